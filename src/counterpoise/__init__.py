@@ -1,0 +1,1 @@
+"""Balance, loads and load-in plans for manual counterweight fly systems."""

@@ -1,0 +1,23 @@
+"""Limit rows, what they say, and how each figure came about."""
+
+from counterpoise.checks.explain import Derivation, explain
+from counterpoise.checks.findings import Finding, findings_of
+from counterpoise.checks.house import HouseResult, SetResult, check
+from counterpoise.checks.rows import Check, Input, Measure, Verdict
+from counterpoise.checks.surprise import Surprise, surprise_of
+
+__all__ = [
+    "Check",
+    "Derivation",
+    "Finding",
+    "HouseResult",
+    "Input",
+    "Measure",
+    "SetResult",
+    "Surprise",
+    "Verdict",
+    "check",
+    "explain",
+    "findings_of",
+    "surprise_of",
+]

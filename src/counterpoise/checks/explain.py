@@ -1,0 +1,59 @@
+"""How a figure came about: its formula, its inputs with their words and sources, and how well the worst is known."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from counterpoise.checks.house import HouseResult
+from counterpoise.checks.rows import Check, Input
+from counterpoise.documents import How
+from counterpoise.units import Style
+
+# formula: what it says, and where docs/theory derives it
+FORMULAS: Mapping[str, tuple[str, str]] = {
+    "pull": ("T, the pull of the elastic batten on this pull-only line, plus the line's own weight for the rope",
+             "docs/theory/batten.md"),
+    "block": ("T on a block rated by line pull; √2 T where the rating is of the resultant of a right angle",
+              "docs/theory/load-path.md"),
+    "shared steel": ("the sum over all sets in the bay of the pull each puts on this beam, vertical",
+                     "docs/theory/load-path.md"),
+    "bending": ("σ = M / S, M the largest bending moment, S the modulus of the design wall", "docs/theory/batten.md"),
+    "sag": ("the largest drop below the chord between carrying lines, E I with the nominal wall",
+            "docs/theory/batten.md"),
+    "arbor": ("arbor + bricks + plates", "docs/theory/balance.md"),
+    "stack": ("Σ brick thickness + plates, one on top and one for each full gap", "docs/theory/balance.md"),
+    "lock": ("the largest |Δ| over the flying range, Δ = A/r − B, times hand line per batten travel",
+             "docs/theory/balance.md"),
+    "tension block": ("twice the batten-heavy pull on the lock", "docs/theory/balance.md"),
+    "stop": ("r |Δ| where the arbor stands on its stop", "docs/theory/balance.md"),
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Derivation:
+    """The story of one figure."""
+
+    key: str
+    place: str
+    value: str
+    limit: str
+    verdict: str
+    formula: str
+    theory: str
+    how: How
+    inputs: tuple[Input, ...]
+
+
+def explain(result: HouseResult, key: str) -> Derivation | None:
+    """The derivation of the row with this key, None where there is no such row."""
+    row = next((row for one in result.sets for row in one.rows if row.key == key), None)
+    return None if row is None else derivation(row, Style(result.house.house.units))  # type: ignore[arg-type]
+
+
+def derivation(row: Check, style: Style) -> Derivation:
+    """The story of one row."""
+    value, bound = row.printed(style)
+    formula, theory = FORMULAS[row.formula]
+    return Derivation(key=row.key, place=f"set {row.label}, {row.place}", value=value, limit=bound,
+                      verdict=row.verdict.value, formula=formula, theory=theory, how=row.how, inputs=row.inputs)  # fmt: skip

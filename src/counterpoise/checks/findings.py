@@ -1,0 +1,131 @@
+"""What there is to say of a set: code, place, what is so, what would mend it, where the limit is from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from counterpoise.checks.rows import Check, Measure, Verdict
+from counterpoise.loadpath import Forces, Tipping, forces_of
+from counterpoise.rigging import RiggedHouse, RiggedSet
+from counterpoise.units import Style, force, length, mass_down, signed_force
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One thing to know. `key` leads to the derivation of its figure, where it has one."""
+
+    code: str
+    label: str
+    place: str
+    says: str
+    mend: str
+    source: str
+    verdict: Verdict
+    key: str = ""
+
+
+def findings_of(house: RiggedHouse, rigged: RiggedSet, rows: list[Check], forces: Forces) -> Iterator[Finding]:
+    """One finding for each link that is over or unknown, told of the line where it is worst."""
+    style = Style(house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
+    if rigged.out_of_service and rigged.pieces:
+        yield Finding(code="OUT-OF-SERVICE", label=rigged.label, place=f"set {rigged.label}",
+                      says=f"{rigged.pieces[0].name} is hung on a set that is out of service: {rigged.out_of_service}.",
+                      mend="Hang it elsewhere until a named person has released the set.", source="house",
+                      verdict=Verdict.OVER)  # fmt: skip
+    for link in dict.fromkeys(row.link for row in rows if row.verdict is not Verdict.WITHIN):
+        bad = [row for row in rows if row.link == link and row.verdict is not Verdict.WITHIN]
+        worst = max(bad, key=lambda row: (row.verdict is Verdict.OVER, row.value.high))
+        yield _finding(rigged, worst, bad, style, forces)
+
+
+def missing_findings(house: RiggedHouse, label: str, tipping: Tipping | None) -> Iterator[Finding]:
+    """For a set that cannot be computed: what is missing, or that it tips."""
+    if tipping is not None:
+        style = Style(house.house.units)  # type: ignore[arg-type]
+        tips = tipping.tips
+        yield Finding(code="TIPS", label=label, place=f"set {label}, batten",
+                      says=f"the batten tips over: the load's centre is {length(tips.centre, style)} from the "
+                      f"stage-right end, outside the outer lines at {length(tips.first, style)} and "
+                      f"{length(tips.last, style)}.", mend="Move load inside the outer lines.", source="equilibrium",
+                      verdict=Verdict.OVER)  # fmt: skip
+    for lacking in house.missing:
+        if lacking.label == label:
+            yield Finding(code="MISSING", label=label, place=f"set {label}", says=f"{lacking.what} is not known.",
+                          mend=f"Find it out and write it at {lacking.path}.", source="house", verdict=Verdict.UNKNOWN)  # fmt: skip
+
+
+def _finding(rigged: RiggedSet, row: Check, bad: list[Check], style: Style, forces: Forces) -> Finding:
+    code = f"{row.link.upper().replace(' ', '-')}-{row.verdict.value.upper()}"
+    source = next((one.source or one.words for one in row.inputs), "")
+    return Finding(code=code, label=rigged.label, place=f"set {rigged.label}, {_places(row, bad)}",
+                   says=_says(row, style), mend=_mend(rigged, row, style), source=source, verdict=row.verdict,
+                   key=row.key)  # fmt: skip
+
+
+def _places(row: Check, bad: list[Check]) -> str:
+    lines = [str(one.line) for one in bad if one.line is not None and one.verdict is row.verdict]
+    if not lines:
+        return row.link
+    return f"{row.link}, line{'s' if len(lines) > 1 else ''} {' and '.join(lines) if len(lines) < 4 else ', '.join(lines)}"
+
+
+def _says(row: Check, style: Style) -> str:
+    value, bound = row.printed(style)
+    if row.lacks:
+        return f"{row.lacks}."
+    if row.limit is None:
+        return f"carries {force(row.value.high, style)}; its limit is not known."
+    if row.verdict is Verdict.UNKNOWN:
+        return f"may come to {value} of {bound}: it rests on an estimate."
+    return f"{value} of {bound}."
+
+
+def _mend(rigged: RiggedSet, row: Check, style: Style) -> str:
+    if row.verdict is Verdict.UNKNOWN:
+        open_ = next((one for one in row.inputs if one.is_unknown or one.how.value == "estimate"), None)
+        if open_ is None:
+            return "Have it found out by one who may say."
+        verb = "Weigh it" if open_.name.startswith("weight of") else "Find it out"
+        return f"{verb}: {open_.name} ({open_.words}), at {open_.path}."
+    most = heaviest(rigged, row)
+    if most is not None:
+        name, kg = most
+        if kg <= 0.0:
+            return f"Take {name} off this set: no weight of it would clear this."
+        return f"Where it hangs now {name} may weigh at most {mass_down(kg, style)}."
+    if row.link == "lock":
+        return f"Re-weigh, or balance at another height: it comes to {signed_force(row.value.worst, style)} at the lock."
+    return "Take load off, or hang it elsewhere."
+
+
+def heaviest(rigged: RiggedSet, row: Check) -> tuple[str, float] | None:
+    """The most the heaviest piece may weigh for this row to be within, found by the full engine; None if not so found.
+
+    Bisected to a tenth of a kilogram and told from the side that is within.
+    """
+    if row.measure is not Measure.FORCE or row.limit is None or not rigged.pieces or not row.coefficients:
+        return None
+    if row.link == "arbor":
+        return None
+    piece = max(rigged.pieces, key=lambda one: one.mass[1])
+
+    def within(kg: float) -> bool:
+        others = tuple(replace(one, mass=(kg, kg, kg)) if one is piece else one for one in rigged.pieces)
+        forces = forces_of(replace(rigged, pieces=others))
+        if isinstance(forces, Tipping):
+            return False
+        others_part = row.value.high - forces_now.span(row.coefficients).high
+        return forces.span(row.coefficients).high + others_part <= (row.limit or 0.0)
+
+    forces_now = forces_of(rigged)
+    if isinstance(forces_now, Tipping):
+        return None
+    low, high = 0.0, piece.mass[2]
+    if not within(0.001):
+        return piece.name, 0.0
+    while high - low > 0.05:
+        middle = (low + high) / 2
+        low, high = (middle, high) if within(middle) else (low, middle)
+    return piece.name, low
+

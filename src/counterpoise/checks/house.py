@@ -1,0 +1,163 @@
+"""The whole hang: each set's stack, forces, rows, verdict and findings, and the one unknown to measure first."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from counterpoise.balance import Span, Stack, best_stack, out_of_balance
+from counterpoise.checks.findings import Finding, findings_of, missing_findings
+from counterpoise.checks.limits import flying_heights, rows_of
+from counterpoise.checks.rows import Check, Verdict
+from counterpoise.documents import NotChecked
+from counterpoise.loadpath import Forces, Tipping, forces_of, links_of
+from counterpoise.rigging import RiggedHouse, RiggedSet
+
+BALANCE_STATIONS = 33  # heights at which the balance is drawn; it is straight between the kinks, which are added
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetResult:
+    """One set. `rigged` and `forces` are None where a figure is missing; `stack_basis` says where the count is from."""
+
+    label: str
+    rigged: RiggedSet | None
+    stack: Stack | None
+    stack_basis: str
+    forces: Forces | None
+    rows: tuple[Check, ...]
+    balance: tuple[tuple[float, Span], ...]
+    verdict: Verdict
+    out_of_service: str
+    findings: tuple[Finding, ...]
+
+    @property
+    def governing(self) -> Check | None:
+        """The row that is nearest its limit, or farthest past it; None where no row has a figure."""
+        known = [row for row in self.rows if row.limit is not None and not row.lacks]
+        return max(known, key=lambda row: row.use, default=None)
+
+    def row(self, link: str, line: int | None = None) -> Check | None:
+        """The row of a link; of several lines the one nearest its limit, unless the line is named."""
+        found = [row for row in self.rows if row.link == link and line in (None, row.line)]
+        return max(found, key=lambda row: row.use, default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unknown:
+    """A figure to find out: what, where it stands, and the sets whose verdict waits for it."""
+
+    what: str
+    path: str
+    sets: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HouseResult:
+    """The whole hang."""
+
+    house: RiggedHouse
+    sets: tuple[SetResult, ...]
+    findings: tuple[Finding, ...]
+    verdict: Verdict
+    unknowns: tuple[Unknown, ...]
+    not_checked: tuple[NotChecked, ...]
+
+    def set_called(self, label: str) -> SetResult | None:
+        """The result of this set, None where the house has none."""
+        return next((one for one in self.sets if one.label == label), None)
+
+    def counted(self) -> tuple[int, int, int, int]:
+        """How many sets are within, over, unknown and out of service."""
+        counts = Counter("out" if one.out_of_service else one.verdict.value for one in self.sets)
+        return counts["within"], counts["over"], counts["unknown"], counts["out"]
+
+
+def check(house: RiggedHouse) -> HouseResult:
+    """Judge every set of the house under its hang. Raises Unproven where statics cannot prove an answer."""
+    found = {one.label: forces_of(one) for one in house.sets}
+    forces = {label: one for label, one in found.items() if isinstance(one, Forces)}
+    results = []
+    for written in house.house.sets:
+        rigged = house.set_called(written.label)
+        if rigged is None or written.label not in forces:
+            results.append(_uncomputed(house, written.label, rigged, found.get(written.label)))
+        else:
+            results.append(_computed(house, rigged, forces))
+    everything = [finding for one in results for finding in one.findings]
+    order = {Verdict.OVER: 0, Verdict.UNKNOWN: 1, Verdict.WITHIN: 2}
+    everything.sort(key=lambda one: order[one.verdict])
+    return HouseResult(house=house, sets=tuple(results), findings=tuple(everything), verdict=_all(results),
+                       unknowns=_unknowns(house, results), not_checked=house.not_checked)  # fmt: skip
+
+
+def stack_of(rigged: RiggedSet) -> tuple[Stack, str]:
+    """The stack a set is judged with: stated in the hang, else the count that balances it best."""
+    if rigged.stated_bricks is not None:
+        return Stack(rigged.stated_bricks), "stated"
+    return best_stack(rigged), "proposed"
+
+
+def _all(results: list[SetResult]) -> Verdict:
+    said = {one.verdict for one in results}
+    for worse in (Verdict.OVER, Verdict.UNKNOWN):
+        if worse in said:
+            return worse
+    return Verdict.WITHIN
+
+
+def _verdict(rows: list[Check]) -> Verdict:
+    said = {row.verdict for row in rows}
+    for worse in (Verdict.OVER, Verdict.UNKNOWN):
+        if worse in said:
+            return worse
+    return Verdict.WITHIN
+
+
+def _computed(house: RiggedHouse, rigged: RiggedSet, forces: dict[str, Forces]) -> SetResult:
+    own = forces[rigged.label]
+    stack, basis = stack_of(rigged)
+    bay = next((one for one in house.bays if rigged.label in one.sets), None)
+    others = {label: forces.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
+    rows = rows_of(house, rigged, stack, own, links_of(rigged, bay, others))
+    asked = [row for row in rows if not any(one.covers(row.link, rigged.label) for one in house.not_checked)]
+    hung_out = bool(rigged.out_of_service and rigged.pieces)
+    return SetResult(
+        label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=own, rows=tuple(asked),
+        balance=_balance(rigged, stack), verdict=Verdict.OVER if hung_out else _verdict(asked),
+        out_of_service=rigged.out_of_service, findings=tuple(findings_of(house, rigged, asked, own)),
+    )  # fmt: skip
+
+
+def _uncomputed(house: RiggedHouse, label: str, rigged: RiggedSet | None, found: object) -> SetResult:
+    tips = found if isinstance(found, Tipping) else None
+    return SetResult(
+        label=label, rigged=rigged, stack=None, stack_basis="", forces=None, rows=(), balance=(),
+        verdict=Verdict.OVER if tips else Verdict.UNKNOWN, out_of_service=rigged.out_of_service if rigged else "",
+        findings=tuple(missing_findings(house, label, tips)),
+    )  # fmt: skip
+
+
+def _balance(rigged: RiggedSet, stack: Stack) -> tuple[tuple[float, Span], ...]:
+    step = (rigged.high - rigged.low) / (BALANCE_STATIONS - 1)
+    heights = {rigged.low + i * step for i in range(BALANCE_STATIONS)} | set(flying_heights(rigged))
+    heights |= {one.height for one in rigged.pieces if rigged.low < one.height < rigged.high}
+    return tuple((height, out_of_balance(rigged, stack, height)) for height in sorted(heights))
+
+
+def _unknowns(house: RiggedHouse, results: list[SetResult]) -> tuple[Unknown, ...]:
+    """Figures to find out, the one on which most sets wait first."""
+    waiting: dict[tuple[str, str], list[str]] = {}
+    for lacking in house.missing:
+        waiting.setdefault((lacking.what, lacking.path), []).append(lacking.label)
+    for one in results:
+        for row in one.rows:
+            if row.verdict is not Verdict.UNKNOWN:
+                continue
+            for figure in row.inputs:
+                if figure.is_unknown or (row.limit is not None and not row.lacks and figure.how.value == "estimate"):
+                    sets = waiting.setdefault((figure.name, figure.path), [])
+                    if one.label not in sets:
+                        sets.append(one.label)
+    found = [Unknown(what=what, path=path, sets=tuple(sets)) for (what, path), sets in waiting.items()]
+    return tuple(sorted(found, key=lambda one: -len(one.sets)))

@@ -1,0 +1,155 @@
+"""What each link of a set may carry, joined to what it does carry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from counterpoise.balance import Span, Stack, out_of_balance
+from counterpoise.checks.rows import Check, Input, Measure
+from counterpoise.documents import Bay, Known
+from counterpoise.loadpath import Forces, Link
+from counterpoise.rigging import RiggedHouse, RiggedSet
+from counterpoise.units import STANDARD_GRAVITY as GRAVITY
+
+
+def rows_of(house: RiggedHouse, rigged: RiggedSet, stack: Stack, forces: Forces, links: list[Link]) -> list[Check]:
+    """Every limit row of one set, from the batten to the steel and the arbor."""
+    bay = next((one for one in house.bays if rigged.label in one.sets), None)
+    rows = [*_batten(house, rigged, forces)]
+    for link in links:
+        found = _rated(house, rigged, bay, link)
+        if found is not None:
+            limit, inputs = found
+            rows.append(_row(rigged, link, forces, limit, (*inputs, *_loads(rigged))))
+    if bay is None:
+        rows.append(_unrated_steel(rigged))
+    return [*rows, *_arbor(house, rigged, stack), *_balance(house, rigged, stack)]
+
+
+def _loads(rigged: RiggedSet) -> tuple[Input, ...]:
+    written = rigged.written
+    pieces = tuple(Input.of(f"weight of {one.name}", one.written.weight) for one in rigged.pieces)
+    return (*pieces, Input.of("batten weight", written.batten.weight), Input.of("hardware", written.batten.hardware))
+
+
+def _row(
+    rigged: RiggedSet, link: Link, forces: Forces, limit: float | None, inputs: tuple[Input, ...]
+) -> Check:
+    return Check(
+        key=f"{rigged.key}/{link.name}" + (f"/{link.line}" if link.line else ""), label=rigged.label, link=link.name,
+        line=link.line, measure=Measure.FORCE, value=forces.span(link.coefficients, link.constant), limit=limit,
+        formula=link.formula, inputs=inputs, coefficients=link.coefficients, constant=link.constant.high,
+        lacks=link.lacks,
+    )  # fmt: skip
+
+
+def _rated(
+    house: RiggedHouse, rigged: RiggedSet, bay: Bay | None, link: Link
+) -> tuple[float | None, tuple[Input, ...]] | None:
+    """The limit of a link and what it rests on; None where the set has no such part."""
+    written = rigged.written
+    if link.name == "lift line":
+        return _lift_line(house, rigged)
+    if link.name in ("loft beam", "head beam"):
+        assert bay is not None  # links of steel are made only where a bay is written
+        known = bay.loft_beam if link.name == "loft beam" else bay.head_beam
+        impact = {"included": 1.0, "add 25 %": 1.25}.get(bay.impact)
+        limit = known.best / impact if known.best is not None and impact is not None else None
+        return limit, (Input.of(f"allowance of the {link.name}, impact {bay.impact}", known),)
+    parts: dict[str, Known | None] = {
+        "trim chain": written.lines.trim_chain, "shackle": written.lines.shackle,
+        "turnbuckle": written.lines.turnbuckle, "loft block": written.loft_block.rating,
+        "head block": written.head_block.rating,
+    }  # fmt: skip
+    part = parts[link.name]
+    return None if part is None else (part.low, (Input.of(f"{link.name} rating", part),))
+
+
+def _lift_line(house: RiggedHouse, rigged: RiggedSet) -> tuple[float | None, tuple[Input, ...]]:
+    """Breaking strength × termination efficiency / design factor."""
+    lines, factor = rigged.written.lines, house.rules["lift line factor"]
+    inputs = (Input.of("breaking strength", lines.breaking_strength), Input.of("termination", lines.termination),
+              Input.of_rule(factor))  # fmt: skip
+    if lines.breaking_strength.low is None or lines.termination.low is None:
+        return None, inputs
+    return lines.breaking_strength.low * lines.termination.low / factor.value, inputs
+
+
+def _unrated_steel(rigged: RiggedSet) -> Check:
+    return Check(key=f"{rigged.key}/loft beam", label=rigged.label, link="loft beam", line=None, measure=Measure.FORCE,
+                 value=Span(0.0, 0.0, 0.0), limit=None, formula="shared steel", inputs=(),
+                 lacks="no allowance of the loft steel is written for this set")  # fmt: skip
+
+
+def _batten(house: RiggedHouse, rigged: RiggedSet, forces: Forces) -> Iterator[Check]:
+    """Bending stress on the section that judges strength, and the largest sag between carrying lines."""
+    batten = rigged.written.batten
+    size = (Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.design_wall or batten.wall))
+    moment, modulus = forces.moment, rigged.modulus_judged
+    rule = house.rules["batten stress"]
+    yield Check(key=f"{rigged.key}/batten", label=rigged.label, link="batten", line=None, measure=Measure.STRESS,
+                value=Span(moment.low / modulus, moment.best / modulus, moment.high / modulus), limit=rule.value,
+                formula="bending", inputs=(Input.of_rule(rule), *size, *_loads(rigged)))  # fmt: skip
+    rule = house.rules["sag"]
+    worst = [max(one.largest_sags, key=lambda sag: abs(sag[2]) / (sag[1] - sag[0])) for one in forces.corners]
+    ratios = [abs(sag[2]) / (sag[1] - sag[0]) for sag in worst]
+    span = worst[0][1] - worst[0][0]
+    yield Check(key=f"{rigged.key}/sag", label=rigged.label, link="sag", line=None, measure=Measure.LENGTH,
+                value=Span(span * min(ratios), span * ratios[0], span * max(ratios)), limit=rule.value * span,
+                formula="sag", inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus), *size,
+                                       *_loads(rigged)))  # fmt: skip
+
+
+def _arbor(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Check]:
+    arbor = rigged.written.arbor
+    bricks = next(one for one in house.house.bricks if one.brick == rigged.brick.name)
+    inputs = (Input.of("brick weight", bricks.weight), Input.of("arbor weight", arbor.weight))
+    load = GRAVITY * (rigged.arbor_mass + stack.mass(rigged))
+    more = GRAVITY * stack.bricks * rigged.brick.spread
+    every = (float(rigged.purchase),) * len(rigged.lines)  # at balance the arbor weighs r times what the lines carry
+    lines = len(rigged.lines) * GRAVITY * rigged.line_mass * (rigged.loft - rigged.low) * rigged.purchase
+    yield Check(key=f"{rigged.key}/arbor", label=rigged.label, link="arbor", line=None, measure=Measure.FORCE,
+                value=Span(load - more, load, load + more), limit=arbor.rating.low, formula="arbor",
+                inputs=(Input.of("arbor rating", arbor.rating), *inputs), coefficients=every, constant=lines)  # fmt: skip
+    height = stack.height(rigged)
+    yield Check(key=f"{rigged.key}/stack", label=rigged.label, link="stack", line=None, measure=Measure.LENGTH,
+                value=Span(height, height, height), limit=rigged.usable_height, formula="stack",
+                inputs=(Input.of("usable height", arbor.usable_height), Input.of("brick thickness", bricks.thickness),
+                        Input.of("plate thickness", arbor.plate_thickness)))  # fmt: skip
+
+
+def flying_heights(rigged: RiggedSet) -> tuple[float, ...]:
+    """The batten heights at which the set is judged in balance: free of the deck, each trim, high trim [m]."""
+    free = min(rigged.high, max([rigged.low, *(one.height for one in rigged.pieces)]))
+    trims = [at for one in rigged.pieces for at in one.trims.values() if rigged.low <= at <= rigged.high]
+    return tuple(sorted({free, rigged.high, *trims}))
+
+
+def _balance(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Check]:
+    """Lock in the flying range, top stop with the load on and pipe weight, bottom stop, tension block."""
+    rule, stops = house.rules["lock hold"], rigged.written.stops
+    spans = [out_of_balance(rigged, stack, height) for height in flying_heights(rigged)]
+    loads = (*_loads(rigged), Input.of("arbor weight", rigged.written.arbor.weight))
+    worst = max(spans, key=lambda one: abs(one.worst))
+    ratio = rigged.hand_line_ratio
+    sizes = sorted(abs(one) for one in (worst.low, worst.best, worst.high))
+    low = 0.0 if worst.low < 0.0 < worst.high else sizes[0]
+    best = max(abs(one.best) for one in spans)
+    yield Check(key=f"{rigged.key}/lock", label=rigged.label, link="lock", line=None, measure=Measure.FORCE,
+                value=Span(ratio * low, ratio * best, ratio * sizes[-1]), limit=rule.value, formula="lock",
+                inputs=(Input.of_rule(rule), *loads))  # fmt: skip
+    down = Span(*(2.0 * ratio * max(0.0, -min(getattr(one, end) for one in spans)) for end in ("high", "best", "low")))
+    if rigged.written.tension_block is not None:
+        known = rigged.written.tension_block
+        yield Check(key=f"{rigged.key}/tension block", label=rigged.label, link="tension block", line=None,
+                    measure=Measure.FORCE, value=down, limit=known.low, formula="tension block",
+                    inputs=(Input.of("tension block rating", known), *loads))  # fmt: skip
+    bare = out_of_balance(rigged, Stack(rigged.pipe_bricks), rigged.low)
+    top = Span(*(rigged.purchase * max(0.0, -each) for each in (bare.high, bare.best, bare.low)))
+    full = out_of_balance(rigged, stack, rigged.high)
+    bottom = Span(*(rigged.purchase * max(0.0, each) for each in (full.low, full.best, full.high)))
+    for name, known_stop, value in (("top stop", stops.top, top), ("bottom stop", stops.bottom, bottom)):
+        if known_stop is not None:
+            yield Check(key=f"{rigged.key}/{name}", label=rigged.label, link=name, line=None, measure=Measure.FORCE,
+                        value=value, limit=known_stop.low, formula="stop",
+                        inputs=(Input.of(f"{name} rating", known_stop), *loads))  # fmt: skip

@@ -1,0 +1,105 @@
+"""A limit row: a link, what it carries, what it may carry, and the verdict. Everything that judges reads these."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from counterpoise.balance import Span
+from counterpoise.documents import How, Known
+from counterpoise.rigging import Rule
+from counterpoise.units import Kind, Style, pair, small_length
+
+
+class Verdict(Enum):
+    """What a check found. Unknown is never within."""
+
+    WITHIN = "within"
+    OVER = "over"
+    UNKNOWN = "unknown"
+
+
+class Measure(Enum):
+    """What a row compares."""
+
+    FORCE = Kind.FORCE
+    STRESS = Kind.STRESS
+    LENGTH = Kind.LENGTH
+    MASS = Kind.MASS
+    COUNT = Kind.COUNT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input:
+    """A figure a result rests on: what it is, its words, how well it is known, where it stands."""
+
+    name: str
+    words: str
+    how: How
+    path: str
+    source: str
+    is_unknown: bool = False
+
+    @classmethod
+    def of(cls, name: str, known: Known) -> Input:
+        """From a written value."""
+        return cls(name=name, words=known.text, how=known.how, path=known.path,
+                   source=str(known.source) if known.source else "", is_unknown=known.is_unknown)  # fmt: skip
+
+    @classmethod
+    def of_rule(cls, rule: Rule) -> Input:
+        """From a rule of the house."""
+        return cls(name=rule.name, words=rule.words, how=rule.how, path=f"rules.{rule.name}", source="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One row. `coefficients` on the line forces let room left, dragging and planning use the same row."""
+
+    key: str
+    label: str
+    link: str
+    line: int | None
+    measure: Measure
+    value: Span
+    limit: float | None
+    formula: str
+    inputs: tuple[Input, ...]
+    coefficients: tuple[float, ...] = ()
+    constant: float = 0.0
+    lacks: str = ""
+
+    @property
+    def verdict(self) -> Verdict:
+        """Over where the best figure is; within only where the whole range is; else unknown."""
+        if self.limit is None or self.lacks:
+            return Verdict.UNKNOWN
+        if self.value.best > self.limit:
+            return Verdict.OVER
+        return Verdict.WITHIN if self.value.high <= self.limit else Verdict.UNKNOWN
+
+    @property
+    def how(self) -> How:
+        """How well the worst-known of its inputs is known."""
+        return max((one.how for one in self.inputs), key=lambda how: how.rank, default=How.COMPUTED)
+
+    @property
+    def use(self) -> float:
+        """Value over limit at the worst of the range; what governs is the largest. Infinite where unknown."""
+        return self.value.high / self.limit if self.limit else float("inf")
+
+    @property
+    def place(self) -> str:
+        """The link, with its line where it has one."""
+        return f"{self.link}, line {self.line}" if self.line else self.link
+
+    def printed(self, style: Style) -> tuple[str, str]:
+        """The value and the limit as a reader sees them."""
+        value = self.value.high if self.verdict is not Verdict.OVER else self.value.best
+        if self.measure is Measure.LENGTH and self.limit is not None:
+            return small_length(value, style), small_length(self.limit, style)
+        if self.measure is Measure.COUNT:
+            return f"{value:.0f}", "not known" if self.limit is None else f"{self.limit:.0f}"
+        if self.limit is None:
+            return pair(value, value, style, self.measure.value)[0], "not known"
+        return pair(value, self.limit, style, self.measure.value)

@@ -1,0 +1,28 @@
+"""What a house or a hang knowingly leaves open; printed on every output, and never counted as within."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counterpoise.documents import fields as f
+
+LINKS = (
+    "batten", "sag", "trim chain", "shackle", "turnbuckle", "lift line", "loft block", "loft beam", "head block",
+    "head beam", "arbor", "stack", "lock", "top stop", "bottom stop", "tension block",
+    "sway and shock", "roll", "attachments", "structure",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotChecked:
+    """A thing not checked here. Says what, why, who says so and until when; `sets` narrows it to some sets."""
+
+    what: str = f.written(f.choice(*LINKS))
+    why: str = f.written(f.text)
+    who: str = f.written(f.text)
+    until: str = f.written(f.text, default="")
+    sets: tuple[str, ...] = f.written(f.items(f.text), default=())
+
+    def covers(self, link: str, label: str) -> bool:
+        """True where it takes this link of this set out of what was asked to be checked."""
+        return self.what == link and (not self.sets or label in self.sets)

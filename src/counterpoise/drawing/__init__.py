@@ -1,0 +1,1 @@
+"""From results to shapes, and from shapes to SVG."""

@@ -1,0 +1,139 @@
+"""What pulls on a set as it stands or moves, and what holds it: stops, lock, and the deck under a standing piece.
+
+Rule 1: standing on a stop and being set free are judged apart. Rule 2: heavier and lighter than told are both judged.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from counterpoise.balance import Stack, out_of_balance
+from counterpoise.documents import Known
+from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet
+
+NEAR = 1e-6  # [m]: two heights that differ by less are one height
+_ROUNDING = 1e-6  # [N]: noise of floats, far below anything a scale shows
+
+
+@dataclass(frozen=True, slots=True)
+class Pull:
+    """How heavy either side may be at one height [N], felt at the batten and 0 or more."""
+
+    arbor: float
+    batten: float
+    height: float
+
+    @property
+    def worst(self) -> float:
+        """The larger of the two."""
+        return max(self.arbor, self.batten)
+
+
+def stands_on_deck(piece: RiggedPiece, rigged: RiggedSet, height: float) -> bool:
+    """True where the batten is just as high as a piece that is too tall for low trim, so that the deck carries it.
+
+    With taut ties such a piece puts on the batten what the arbor asks for, from nothing to all of itself.
+    """
+    return not piece.off_the_floor and piece.height > rigged.low + NEAR and abs(height - piece.height) <= NEAR
+
+
+def pull(rigged: RiggedSet, bricks: int, height: float, pieces: tuple[RiggedPiece, ...]) -> Pull:
+    """How heavy either side may be, with the weights and bricks anywhere within what is known of them.
+
+    A piece that stands on the deck with taut ties is lifted before the set is arbor-heavy, and let down before it is
+    batten-heavy. Below its own height it is anywhere between nothing and all of its weight.
+    """
+    stack = Stack(bricks)
+    arbor = out_of_balance(rigged, stack, height, pieces).high
+    aloft = tuple(one for one in pieces if not stands_on_deck(one, rigged, height))
+    batten = -out_of_balance(rigged, stack, height, aloft).low
+    return Pull(max(0.0, arbor), max(0.0, batten), height)
+
+
+def heights_between(start: float, end: float, pieces: Iterable[RiggedPiece]) -> tuple[float, ...]:
+    """The heights at which the out of balance may be worst between two: both ends, and where a piece leaves the deck.
+
+    Between them it is a straight line. A tall piece lets go all at once, so just below its height is asked as well.
+    """
+    low, high = min(start, end), max(start, end)
+    kinks = {one.height for one in pieces if low < one.height < high + NEAR}
+    below = {each - 2 * NEAR for each in kinks if each - 2 * NEAR > low}
+    return tuple(sorted({low, high, *(each for each in kinks if each < high), *below}))
+
+
+def pulls_over(
+    rigged: RiggedSet, bricks: int, start: float, end: float, pieces: tuple[RiggedPiece, ...]
+) -> tuple[Pull, ...]:
+    """How heavy either side may be at each height that matters from one to another, as if there were no stop."""
+    return tuple(pull(rigged, bricks, height, pieces) for height in heights_between(start, end, pieces))
+
+
+def lock_limit(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float]:
+    """How arbor-heavy and how batten-heavy the set may be on its lock alone [N at the batten].
+
+    Arbor-heavy: the lock. Batten-heavy: the lock, or half the tension block's hold-down where that is less and known.
+    A second hold has no rating in the house and adds nothing.
+    """
+    lock = house.rules["lock hold"].value
+    block = rigged.written.tension_block
+    down = lock if block is None or block.low is None else min(lock, block.low / 2)
+    return lock / rigged.hand_line_ratio, down / rigged.hand_line_ratio
+
+
+def within_lock(house: RiggedHouse, rigged: RiggedSet, one: Pull) -> bool:
+    """True where the lock alone holds it either way."""
+    arbor, batten = lock_limit(house, rigged)
+    return one.arbor <= arbor + _ROUNDING and one.batten <= batten + _ROUNDING
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a set stands: by the lock, by a stop, or not at all.
+
+    `by` is "lock", "top stop" or "bottom stop". `over` is how much is too much [N at the batten], 0 where it stands,
+    infinite where the stop's rating is unknown. `force` is what goes into the stop [N], 0 on the lock.
+    """
+
+    pull: Pull
+    by: str
+    over: float
+    force: float = 0.0
+
+    @property
+    def is_unknown(self) -> bool:
+        """True where it would rest on a stop of unknown rating."""
+        return math.isinf(self.over)
+
+
+def standing(
+    house: RiggedHouse, rigged: RiggedSet, bricks: int, height: float, pieces: tuple[RiggedPiece, ...]
+) -> Standing:
+    """What holds a locked set as it stands, and by how much it is too much.
+
+    What the lock alone would hold counts as held by it, stop or no stop. On its top stop the arbor holds batten-heavy,
+    on its bottom stop arbor-heavy, with r times the out of balance into the stop; the other way there is the lock only.
+    """
+    felt = pull(rigged, bricks, height, pieces)
+    arbor, batten = lock_limit(house, rigged)
+    over_arbor, over_batten = felt.arbor - arbor, felt.batten - batten
+    if max(over_arbor, over_batten) <= _ROUNDING:
+        return Standing(felt, "lock", 0.0)
+    stops = rigged.written.stops
+    if abs(height - rigged.low) <= NEAR and over_arbor <= _ROUNDING and stops.top is not None:
+        return _on_stop(house, rigged, felt, "top stop", stops.top, felt.batten)
+    if abs(height - rigged.high) <= NEAR and over_batten <= _ROUNDING and stops.bottom is not None:
+        return _on_stop(house, rigged, felt, "bottom stop", stops.bottom, felt.arbor)
+    return Standing(felt, "lock", max(over_arbor, over_batten))
+
+
+def _on_stop(
+    house: RiggedHouse, rigged: RiggedSet, felt: Pull, name: str, rating: Known, heavy: float
+) -> Standing:
+    force = rigged.purchase * heavy
+    if rating.low is None:
+        listed = any(one.what.casefold() == name for one in house.not_checked)
+        return Standing(felt, name, 0.0 if listed else math.inf, force)
+    over = (force - rating.low) / rigged.purchase
+    return Standing(felt, name, over if over > _ROUNDING else 0.0, force)

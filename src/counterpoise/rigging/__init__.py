@@ -1,0 +1,5 @@
+"""House, show and hang become each set as rigged: SI numbers, each still holding the words it came from."""
+
+from counterpoise.rigging.rig import BrickKind, Missing, RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet, Rule, rig
+
+__all__ = ["BrickKind", "Missing", "RiggedBridge", "RiggedHouse", "RiggedPiece", "RiggedSet", "Rule", "rig"]

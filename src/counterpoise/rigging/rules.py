@@ -1,0 +1,56 @@
+"""Rules of the house as numbers: adopted by a person, or a default that nobody has adopted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from counterpoise.documents import How, Known, Rules
+from counterpoise.units import constants
+
+PSI = constants.NEWTONS_PER_POUND_FORCE / constants.METRES_PER_INCH**2  # [Pa]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """A rule: its SI value, and the written words it rests on (None for a default, with what the default is)."""
+
+    name: str
+    value: float
+    written: Known | None
+    default: str
+
+    @property
+    def how(self) -> How:
+        """How well it is known; a default is never more than that."""
+        return self.written.how if self.written else How.DEFAULT
+
+    @property
+    def words(self) -> str:
+        """As it was written, or what the default is."""
+        return self.written.text if self.written else f"{self.default} (default, not adopted)"
+
+
+# name: SI value, what it says of itself. Sources: lock 50 lb, plates 24 in: published crew-training pages, common
+# practice; 8: common practice for running lines over people; 21,000 psi: 0.6 of A53 grade B yield (ASTM A53, 35 ksi);
+# 1/180 from memory of the US standard for manual rigging, to be verified; 20 % and 200 lb: assumed here.
+DEFAULTS: Mapping[str, tuple[float, str]] = {
+    "lock hold": (50.0 * constants.NEWTONS_PER_POUND_FORCE, "50 lb, common practice"),
+    "lift line factor": (8.0, "8, common practice"),
+    "batten stress": (21_000.0 * PSI, "21,000 psi, 0.6 of A53 grade B yield"),
+    "sag": (1.0 / 180.0, "1/180, from memory"),
+    "plate every": (24.0 * constants.METRES_PER_INCH, "24 in, common practice"),
+    "estimate spread": (0.20, "20 %, assumed"),
+    "person": (200.0 * constants.KG_PER_POUND, "200 lb, assumed"),
+}
+
+
+def read_rules(rules: Rules) -> dict[str, Rule]:
+    """Every rule by its name in the document."""
+    found: dict[str, Rule] = {}
+    for name, (value, default) in DEFAULTS.items():
+        known: Known | None = getattr(rules, name.replace(" ", "_"))
+        written = known if known is not None and known.best is not None else None
+        cautious = value if written is None else written.number
+        found[name] = Rule(name=name, value=cautious, written=written, default=default)
+    return found

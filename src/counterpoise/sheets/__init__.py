@@ -1,0 +1,1 @@
+"""What is only looked at: sheets to print."""

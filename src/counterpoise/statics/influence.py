@@ -1,0 +1,141 @@
+"""One choice of carrying lines with its influence lines: what a unit load at any x adds to every pull and gap.
+
+By reciprocity the pull of a line under a unit load at x is the drop at x when that line is made one unit longer, and
+the drop at a slack line under a unit load at x is the drop at x under a unit load at the slack line. Both are cubics
+between stations, exact, and evaluated cell by cell so that no digits are lost.
+"""
+
+from bisect import bisect_right
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from counterpoise.statics.field import Field
+from counterpoise.statics.grid import Grid, Span
+from counterpoise.statics.hanging import settle
+from counterpoise.statics.model import Line
+from counterpoise.statics.proof import PROOF, Unproven, drop_scale
+from counterpoise.statics.slack import TRIFLE
+from counterpoise.statics.sweep import Strip
+from counterpoise.statics.three_moment import carry
+
+Point = tuple[float, float]  # x [m], force [N]
+Spread = tuple[float, float, float]  # start [m], end [m], per length [N/m]
+Cubic = tuple[float, float, float, float]
+
+
+class Choice:
+    """A choice of carrying lines under the loads that stay, and its influence lines."""
+
+    def __init__(self, grid: Grid, lines: Sequence[Line], carrying: tuple[int, ...]) -> None:
+        self.carrying, self.grid, self.count = carrying, grid, len(lines)
+        carried = carry(grid, lines, carrying, {})
+        self.field, self.gaps = settle(grid, lines, carried)
+        self.pulls = [0.0] * self.count
+        for i, pull in zip(carrying, carried.pulls, strict=True):
+            self.pulls[i] = pull
+        self.slack = tuple(i for i in range(self.count) if i not in carrying)
+        self.no_push = -TRIFLE * grid.weight
+        self.no_stretch = -TRIFLE * drop_scale(grid, lines, self.field)
+        marks = [-1] * len(grid.xs)
+        for i in carrying:
+            marks[grid.at[i]] = i
+        self.strip = Strip(grid.xs, [1.0 / ei for ei in grid.eis], grid.ws, grid.ps, marks)
+        _unbroken(self.field, drop_scale(grid, lines, self.field))
+        self._prepare(grid, lines)
+
+    def _prepare(self, grid: Grid, lines: Sequence[Line]) -> None:
+        """Influence lines as cubics for each cell, and their running integrals at the stations."""
+        zeros = [0.0] * len(grid.hs)
+        empty = replace(grid, ws=zeros, ps=[0.0] * len(grid.xs))
+        level = [replace(line, offset=0.0) for line in lines]
+        known: dict[tuple[int, int], Span] = {}
+        fields: list[Field] = []
+        for i in range(self.count):
+            if i in self.carrying:
+                longer = [replace(line, offset=1.0) if k == i else line for k, line in enumerate(level)]
+                field, _ = settle(empty, longer, carry(empty, longer, self.carrying, known))
+            else:
+                loaded = replace(empty, ps=[1.0 if s == grid.at[i] else 0.0 for s in range(len(grid.xs))])
+                field, _ = settle(loaded, level, carry(loaded, level, self.carrying, {}))
+            _unbroken(field, max(map(abs, field.drops)))
+            fields.append(field)
+        self.cubics: list[list[Cubic]] = [
+            [(f.drops[c], f.slopes[c], -0.5 * f.moments[c] / ei, -f.shears[c] / (6.0 * ei)) for f in fields]
+            for c, ei in enumerate(grid.eis)
+        ]
+        self.sums = [[0.0] * self.count]
+        for c, h in enumerate(grid.hs):
+            self.sums.append([s + area(k, h) for s, k in zip(self.sums[-1], self.cubics[c], strict=True)])
+
+    def added(self, points: Iterable[Point], spreads: Iterable[Spread]) -> list[float]:
+        """What these loads add: pull at each carrying line [N], drop at each slack line [m]."""
+        xs, last = self.grid.xs, len(self.cubics) - 1
+        total = [0.0] * self.count
+        for x, force in points:
+            c = min(bisect_right(xs, x) - 1, last)
+            t = x - xs[c]
+            total = [
+                s + force * (k0 + t * (k1 + t * (k2 + t * k3)))
+                for s, (k0, k1, k2, k3) in zip(total, self.cubics[c], strict=True)
+            ]
+        for start, end, per_length in spreads:
+            a, b = self._sum_to(start), self._sum_to(end)
+            total = [s + per_length * (q - p) for s, p, q in zip(total, a, b, strict=True)]
+        return total
+
+    def _sum_to(self, x: float) -> list[float]:
+        c = min(bisect_right(self.grid.xs, x) - 1, len(self.cubics) - 1)
+        t = x - self.grid.xs[c]
+        return [s + area(k, t) for s, k in zip(self.sums[c], self.cubics[c], strict=True)]
+
+    def holds(self, added: Sequence[float], times: float = 1.0) -> bool:
+        """Whether no line pushes and none is stretched while slack, with the added loads `times` as heavy."""
+        for i in self.carrying:
+            if self.pulls[i] + times * added[i] < self.no_push:
+                return False
+        return all(self.gaps[i] - times * added[i] >= self.no_stretch for i in self.slack)
+
+    def tensions(self, added: Sequence[float], times: float = 1.0) -> list[float]:
+        """Pull of every line with the added loads `times` as heavy [N]."""
+        found = [0.0] * self.count
+        for i in self.carrying:
+            found[i] = max(0.0, self.pulls[i] + times * added[i])
+        return found
+
+    def balance(self, tensions: Sequence[float], weight: float, first: float) -> None:
+        """Raise Unproven unless the pulls are in equilibrium with a weight and its moment about x = 0."""
+        xs, at = self.grid.xs, self.grid.at
+        miss = sum(tensions) - weight
+        lever = sum([t * xs[s] for t, s in zip(tensions, at, strict=True)]) - first
+        if not (abs(miss) <= PROOF * weight and abs(lever) <= PROOF * weight * xs[-1]):
+            raise Unproven("equilibrium", max(abs(miss), abs(lever) / xs[-1]), PROOF * weight)
+
+
+def area(cubic: Cubic, t: float) -> float:
+    """Integral of a cubic from 0 to t."""
+    k0, k1, k2, k3 = cubic
+    return t * (k0 + t * (k1 / 2.0 + t * (k2 / 3.0 + t * k3 / 4.0)))
+
+
+def _unbroken(field: Field, scale: float) -> None:
+    """Raise Unproven where the batten kinks or misses a carrying line."""
+    steep = max(*map(abs, field.slopes), scale / field.xs[-1])
+    for law, steps, size in (("a line without a gap", field.drop_steps, scale), ("no kink", field.slope_steps, steep)):
+        for step in steps:
+            if not abs(step) <= PROOF * size:
+                raise Unproven(law, abs(step), PROOF * size)
+
+
+class Choices:
+    """The choices met so far for one batten and its loads; each is prepared once."""
+
+    def __init__(self, grid: Grid, lines: Sequence[Line]) -> None:
+        self.grid, self.lines = grid, lines
+        self.met: dict[tuple[int, ...], Choice] = {}
+
+    def of(self, carrying: tuple[int, ...]) -> Choice:
+        """The choice of these lines."""
+        choice = self.met.get(carrying)
+        if choice is None:
+            choice = self.met[carrying] = Choice(self.grid, self.lines, carrying)
+        return choice

@@ -1,0 +1,130 @@
+"""Which lines carry: a search that adds or drops one line at a time and never lets one push.
+
+Starts from the two lines beside the centre of gravity, which are statically determinate and both pull. The
+complementary energy falls with every step, so no choice of lines comes twice; rounding is met by a step limit and,
+up to twelve lines, by trying every choice. There is no solution exactly when the centre of gravity lies outside the
+outer lines. Source of the method: primal active sets for a convex quadratic, any text on optimisation.
+"""
+
+from collections.abc import Sequence
+from itertools import combinations
+
+from counterpoise.statics.field import Field
+from counterpoise.statics.grid import Grid, Span, cut
+from counterpoise.statics.hanging import Hanging, Tips, proven, settle
+from counterpoise.statics.model import Beam, Line, Load, check_lines, check_loads, check_weight
+from counterpoise.statics.proof import Unproven, drop_scale
+from counterpoise.statics.three_moment import Carried, carry
+
+TRIFLE = 1.0e-12  # of the load, or of the deflection: below this a push or a stretch is rounding
+EXHAUSTIVE = 12  # lines up to which every choice is tried when the search fails
+
+
+def hang(beam: Beam, lines: Sequence[Line], loads: Sequence[Load]) -> Hanging | Tips:
+    """How the batten hangs on its lines under its loads.
+
+    Args:
+        beam: the batten.
+        lines: two or more, from stage right to stage left, 1 mm or more apart.
+        loads: everything that hangs, the batten's own weight included; together more than nothing.
+
+    Returns:
+        Hanging, or Tips when the centre of gravity lies outside the outer lines.
+
+    Raises:
+        OutOfRange: lines or loads off the batten, lines out of order or at one place, no load at all.
+        Unproven: the answer did not stand its proof (equilibrium, no push, no gap under pull, no kink).
+
+    Assumes small deflections, vertical lines that only pull, a linear batten, no shear deformation.
+    Source: three-moment equation with elastic supports; Kassimali, Structural Analysis, eq. D.10 for settlements.
+    """
+    check_lines(beam, lines)
+    check_loads(beam, loads)
+    grid = cut(beam, lines, loads)
+    check_weight(grid.weight)
+    return hang_on(grid, lines, loads)
+
+
+def hang_on(grid: Grid, lines: Sequence[Line], loads: Sequence[Load]) -> Hanging | Tips:
+    """As hang, on a batten already checked and cut."""
+    places = [grid.xs[s] for s in grid.at]
+    slip = TRIFLE * grid.xs[-1]
+    if not places[0] - slip <= grid.centre <= places[-1] + slip:
+        return Tips(centre=grid.centre, first=places[0], last=places[-1])
+    known: dict[tuple[int, int], Span] = {}
+    found = search(grid, lines, known)
+    if found is not None:
+        return proven(grid, lines, loads, *found)
+    return _try_every_choice(grid, lines, loads, known)
+
+
+Found = tuple[Carried, Field, list[float]]
+
+
+def search(grid: Grid, lines: Sequence[Line], known: dict[tuple[int, int], Span]) -> Found | None:
+    """Carrying lines and their solution, or None when the step limit is reached."""
+    carrying = _beside_the_centre(grid)
+    carried = carry(grid, lines, carrying, known)
+    pulls = dict(zip(carrying, carried.pulls, strict=True))
+    excused: set[int] = set()  # lines dropped at once after being added: at their place the gap is rounding
+    for _ in range(20 * len(lines)):
+        field, gaps = settle(grid, lines, carried)
+        allowed = -TRIFLE * drop_scale(grid, lines, field)
+        worst = min((i for i in range(len(lines)) if i not in excused), key=lambda i: gaps[i], default=None)
+        if worst is None or gaps[worst] >= allowed:
+            return carried, field, gaps
+        pulls[worst] = 0.0
+        moved = False
+        while True:
+            carried = carry(grid, lines, tuple(sorted(pulls)), known)
+            step, blocking = _reach(grid, pulls, carried)
+            if blocking is None:
+                break
+            moved = moved or step > 0.0
+            target = dict(zip(carried.carrying, carried.pulls, strict=True))
+            pulls = {i: max(0.0, p + step * (target[i] - p)) for i, p in pulls.items() if i != blocking}
+            if blocking == worst and not moved:
+                excused.add(worst)
+        pulls = {i: max(0.0, p) for i, p in zip(carried.carrying, carried.pulls, strict=True)}
+        if worst in pulls and pulls[worst] > TRIFLE * grid.weight:
+            excused.clear()
+    return None
+
+
+def _beside_the_centre(grid: Grid) -> tuple[int, int]:
+    """The neighbouring lines that hold the centre of gravity between them."""
+    for i in range(1, len(grid.at) - 1):
+        if grid.centre <= grid.xs[grid.at[i]]:
+            return i - 1, i
+    return len(grid.at) - 2, len(grid.at) - 1
+
+
+def _reach(grid: Grid, pulls: dict[int, float], carried: Carried) -> tuple[float, int | None]:
+    """How far toward the new pulls one may go before a line would push, and which line that is."""
+    step, blocking = 1.0, None
+    if len(carried.carrying) == 2:
+        return step, blocking  # statically determinate, with the centre of gravity between them
+    for i, target in zip(carried.carrying, carried.pulls, strict=True):
+        if target < -TRIFLE * grid.weight:
+            share = pulls[i] / (pulls[i] - target)
+            if blocking is None or share < step:
+                step, blocking = share, i
+    return step, blocking
+
+
+def _try_every_choice(
+    grid: Grid, lines: Sequence[Line], loads: Sequence[Load], known: dict[tuple[int, int], Span]
+) -> Hanging:
+    """The first choice of carrying lines that stands its proof."""
+    every = range(len(lines))
+    failed = Unproven("the search for the carrying lines", float(len(lines)), float(EXHAUSTIVE))
+    if len(lines) > EXHAUSTIVE:
+        raise failed
+    for size in range(len(lines), 1, -1):
+        for carrying in combinations(every, size):
+            carried = carry(grid, lines, carrying, known)
+            try:
+                return proven(grid, lines, loads, carried, *settle(grid, lines, carried))
+            except Unproven as miss:
+                failed = miss
+    raise failed

@@ -1,0 +1,1 @@
+"""Documents by revision and the log by event, kept in a database."""

@@ -1,0 +1,1 @@
+"""Requests in, pages and API out."""
