@@ -3,7 +3,6 @@
 from counterpoise.balance.stack import Stack
 from counterpoise.balance.travel import out_of_balance
 from counterpoise.rigging import RiggedSet
-from counterpoise.units.constants import STANDARD_GRAVITY as GRAVITY
 
 
 def best_stack(rigged: RiggedSet) -> Stack:
@@ -21,7 +20,16 @@ def best_stack(rigged: RiggedSet) -> Stack:
     def largest(stack: Stack) -> float:
         return max(abs(out_of_balance(rigged, stack, height).best) for height in (free, rigged.high))
 
-    need = -out_of_balance(rigged, pipe_weight, (free + rigged.high) / 2).best * rigged.purchase
-    about = rigged.pipe_bricks + int(need / (GRAVITY * rigged.brick.mass))
-    counts = [count for count in range(about - 4, about + 5) if count >= rigged.pipe_bricks] or [rigged.pipe_bricks]
-    return min((Stack(count) for count in counts), key=lambda stack: (round(largest(stack), 6), stack.bricks))
+    # Between its ends Δ runs straight, and each brick moves both ends alike: the least of the largest is where the
+    # middle of the two is nearest zero.
+    def middle(bricks: int) -> float:
+        ends = [out_of_balance(rigged, Stack(bricks), height).best for height in (free, rigged.high)]
+        return sum(ends) / 2
+
+    low, high = rigged.pipe_bricks, rigged.pipe_bricks + 1
+    while middle(high) < 0.0:
+        low, high = high, 2 * high
+    while high - low > 1:
+        between = (low + high) // 2
+        low, high = (between, high) if middle(between) < 0.0 else (low, between)
+    return min((Stack(count) for count in (low, high)), key=lambda stack: (round(largest(stack), 6), stack.bricks))

@@ -15,9 +15,12 @@ class Stack:
     bricks: int
 
     def plates(self, rigged: RiggedSet) -> int:
-        """One on top, and one between for each full gap of the house's plate rule (24 in is common practice)."""
-        pile = self.bricks * rigged.brick.thickness
-        return 0 if self.bricks == 0 else max(1, math.ceil(pile / rigged.plate_every - 1e-9))
+        """One on top, and one between wherever the next whole brick would leave more than the house's rule between.
+
+        24 in is common practice. A brick thicker than the rule stands between two plates.
+        """
+        between = max(1, math.floor(rigged.plate_every / rigged.brick.thickness + 1e-9))
+        return math.ceil(self.bricks / between)
 
     def mass(self, rigged: RiggedSet) -> float:
         """Bricks at their mean and plates [kg]."""

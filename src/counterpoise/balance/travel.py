@@ -24,21 +24,19 @@ class Span:
         return self.high if self.high >= -self.low else self.low
 
 
-def out_of_balance(
-    rigged: RiggedSet, stack: Stack, height: float, pieces: Iterable[RiggedPiece] | None = None
-) -> Span:
+def out_of_balance(rigged: RiggedSet, stack: Stack, height: float, pieces: Iterable[RiggedPiece] | None = None) -> Span:
     """Δ = A/r − B at a batten height [N].
 
     Args:
         rigged: the set.
         stack: what is on the arbor.
-        height: of the batten above the stage [m], within the set's travel.
+        height: of the batten above the stage [m]; it must lie within the set's travel, which is not looked at here.
         pieces: those hanging on it; all the hang puts there by default.
 
     A is arbor, stack and the lift line on its side (r falls); B is batten, hardware, the pieces as far as they hang,
-    and the lift line below the loft blocks. Low and high come from the pieces' weights, from bricks that all depart
-    from their mean the same way, and from a piece that stands on the deck. Rope stretch, hand line (a closed loop)
-    and friction are left out. Source: equilibrium; docs/theory/balance.md.
+    and the lift line below the loft blocks. Low and high come from the weights of pieces, pipe, hardware and arbor,
+    from bricks that all depart from their mean the same way, and from a piece that stands on the deck.
+    Rope stretch, hand line (a closed loop) and friction are left out. Source: equilibrium; docs/theory/balance.md.
     """
     hanging = rigged.pieces if pieces is None else tuple(pieces)
     lines = len(rigged.lines) * rigged.line_mass
@@ -49,9 +47,9 @@ def out_of_balance(
     light = sum(one.mass[0] * share[0] for one, share in zip(hanging, shares, strict=True))
     best = sum(one.mass[1] * share[1] for one, share in zip(hanging, shares, strict=True))
     heavy = sum(one.mass[2] * share[1] for one, share in zip(hanging, shares, strict=True))
-    spread = stack.bricks * rigged.brick.spread
+    doubt = (rigged.arbor_doubt + stack.bricks * rigged.brick.spread) / rigged.purchase + rigged.batten_doubt
     return Span(
-        GRAVITY * ((arbor - spread) / rigged.purchase - batten - heavy),
+        GRAVITY * (arbor / rigged.purchase - batten - heavy - doubt),
         GRAVITY * (arbor / rigged.purchase - batten - best),
-        GRAVITY * ((arbor + spread) / rigged.purchase - batten - light),
+        GRAVITY * (arbor / rigged.purchase - batten - light + doubt),
     )

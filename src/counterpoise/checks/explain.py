@@ -16,7 +16,7 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
              "docs/theory/batten.md"),
     "block": ("T on a block rated by line pull; √2 T where the rating is of the resultant of a right angle",
               "docs/theory/load-path.md"),
-    "shared steel": ("the sum over all sets in the bay of the pull each puts on this beam, vertical",
+    "shared steel": ("the vertical pulls of all sets in the bay on this beam; double purchase counts twice on the head beam",
                      "docs/theory/load-path.md"),
     "bending": ("σ = M / S, M the largest bending moment, S the modulus of the design wall", "docs/theory/batten.md"),
     "sag": ("the largest drop below the chord between carrying lines, E I with the nominal wall",
@@ -55,5 +55,7 @@ def derivation(row: Check, style: Style) -> Derivation:
     """The story of one row."""
     value, bound = row.printed(style)
     formula, theory = FORMULAS[row.formula]
-    return Derivation(key=row.key, place=f"set {row.label}, {row.place}", value=value, limit=bound,
-                      verdict=row.verdict.value, formula=formula, theory=theory, how=row.how, inputs=row.inputs)  # fmt: skip
+    return Derivation(
+        key=row.key, place=f"set {row.label}, {row.place}", value=value, limit=bound, verdict=row.verdict.value,
+        formula=formula, theory=theory, how=row.how, inputs=row.inputs,
+    )  # fmt: skip

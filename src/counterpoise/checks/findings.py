@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from counterpoise.checks.rows import Check, Measure, Verdict
-from counterpoise.loadpath import Forces, Tipping, forces_of
+from counterpoise.documents import How
+from counterpoise.loadpath import Tipping, forces_of
 from counterpoise.rigging import RiggedHouse, RiggedSet
 from counterpoise.units import Style, force, length, mass_down, signed_force
 
@@ -25,18 +26,23 @@ class Finding:
     key: str = ""
 
 
-def findings_of(house: RiggedHouse, rigged: RiggedSet, rows: list[Check], forces: Forces) -> Iterator[Finding]:
+def findings_of(house: RiggedHouse, rigged: RiggedSet, rows: list[Check]) -> Iterator[Finding]:
     """One finding for each link that is over or unknown, told of the line where it is worst."""
     style = Style(house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     if rigged.out_of_service and rigged.pieces:
-        yield Finding(code="OUT-OF-SERVICE", label=rigged.label, place=f"set {rigged.label}",
-                      says=f"{rigged.pieces[0].name} is hung on a set that is out of service: {rigged.out_of_service}.",
-                      mend="Hang it elsewhere until a named person has released the set.", source="house",
-                      verdict=Verdict.OVER)  # fmt: skip
+        yield out_of_service_finding(rigged.label, rigged.pieces[0].name, rigged.out_of_service)
     for link in dict.fromkeys(row.link for row in rows if row.verdict is not Verdict.WITHIN):
         bad = [row for row in rows if row.link == link and row.verdict is not Verdict.WITHIN]
         worst = max(bad, key=lambda row: (row.verdict is Verdict.OVER, row.value.high))
-        yield _finding(rigged, worst, bad, style, forces)
+        yield _finding(rigged, worst, bad, style)
+
+
+def out_of_service_finding(label: str, piece: str, why: str) -> Finding:
+    """A piece hangs where nothing may."""
+    return Finding(code="OUT-OF-SERVICE", label=label, place=f"set {label}",
+                   says=f"{piece} is hung on a set that is out of service: {why}.",
+                   mend="Hang it elsewhere until a named person has released the set.", source="house",
+                   verdict=Verdict.OVER)  # fmt: skip
 
 
 def missing_findings(house: RiggedHouse, label: str, tipping: Tipping | None) -> Iterator[Finding]:
@@ -44,18 +50,21 @@ def missing_findings(house: RiggedHouse, label: str, tipping: Tipping | None) ->
     if tipping is not None:
         style = Style(house.house.units)  # type: ignore[arg-type]
         tips = tipping.tips
-        yield Finding(code="TIPS", label=label, place=f"set {label}, batten",
-                      says=f"the batten tips over: the load's centre is {length(tips.centre, style)} from the "
-                      f"stage-right end, outside the outer lines at {length(tips.first, style)} and "
-                      f"{length(tips.last, style)}.", mend="Move load inside the outer lines.", source="equilibrium",
-                      verdict=Verdict.OVER)  # fmt: skip
+        sure = tipping.is_certain
+        says = (f"the batten {'tips' if sure else 'may tip'} over: the load's centre {'is' if sure else 'may be'} "
+                f"{length(tips.centre, style)} from the stage-right end, outside the outer lines at "
+                f"{length(tips.first, style)} and {length(tips.last, style)}.")  # fmt: skip
+        yield Finding(code="TIPS", label=label, place=f"set {label}, batten", says=says,
+                      mend="Move load inside the outer lines.", source="equilibrium",
+                      verdict=Verdict.OVER if sure else Verdict.UNKNOWN)  # fmt: skip
     for lacking in house.missing:
         if lacking.label == label:
             yield Finding(code="MISSING", label=label, place=f"set {label}", says=f"{lacking.what} is not known.",
-                          mend=f"Find it out and write it at {lacking.path}.", source="house", verdict=Verdict.UNKNOWN)  # fmt: skip
+                          mend=f"Find it out and write it at {lacking.path}.", source="house",
+                          verdict=Verdict.UNKNOWN)  # fmt: skip
 
 
-def _finding(rigged: RiggedSet, row: Check, bad: list[Check], style: Style, forces: Forces) -> Finding:
+def _finding(rigged: RiggedSet, row: Check, bad: list[Check], style: Style) -> Finding:
     code = f"{row.link.upper().replace(' ', '-')}-{row.verdict.value.upper()}"
     source = next((one.source or one.words for one in row.inputs), "")
     return Finding(code=code, label=rigged.label, place=f"set {rigged.label}, {_places(row, bad)}",
@@ -67,7 +76,9 @@ def _places(row: Check, bad: list[Check]) -> str:
     lines = [str(one.line) for one in bad if one.line is not None and one.verdict is row.verdict]
     if not lines:
         return row.link
-    return f"{row.link}, line{'s' if len(lines) > 1 else ''} {' and '.join(lines) if len(lines) < 4 else ', '.join(lines)}"
+    return (
+        f"{row.link}, line{'s' if len(lines) > 1 else ''} {' and '.join(lines) if len(lines) < 4 else ', '.join(lines)}"
+    )
 
 
 def _says(row: Check, style: Style) -> str:
@@ -77,7 +88,9 @@ def _says(row: Check, style: Style) -> str:
     if row.limit is None:
         return f"carries {force(row.value.high, style)}; its limit is not known."
     if row.verdict is Verdict.UNKNOWN:
-        return f"may come to {value} of {bound}: it rests on an estimate."
+        guessed = any(one.how is How.ESTIMATE for one in row.inputs)
+        why = "an estimate" if guessed else "a weight known only within a range, or a piece that may stand on the deck"
+        return f"may come to {value} of {bound}: it rests on {why}."
     return f"{value} of {bound}."
 
 
@@ -95,7 +108,9 @@ def _mend(rigged: RiggedSet, row: Check, style: Style) -> str:
             return f"Take {name} off this set: no weight of it would clear this."
         return f"Where it hangs now {name} may weigh at most {mass_down(kg, style)}."
     if row.link == "lock":
-        return f"Re-weigh, or balance at another height: it comes to {signed_force(row.value.worst, style)} at the lock."
+        return (
+            f"Re-weigh, or balance at another height: it comes to {signed_force(row.value.worst, style)} at the lock."
+        )
     return "Take load off, or hang it elsewhere."
 
 
@@ -110,17 +125,17 @@ def heaviest(rigged: RiggedSet, row: Check) -> tuple[str, float] | None:
         return None
     piece = max(rigged.pieces, key=lambda one: one.mass[1])
 
+    now = forces_of(rigged)
+    if isinstance(now, Tipping):
+        return None
+    others_part = row.value.high - now.span(row.coefficients).high
+    most = row.limit
+
     def within(kg: float) -> bool:
         others = tuple(replace(one, mass=(kg, kg, kg)) if one is piece else one for one in rigged.pieces)
         forces = forces_of(replace(rigged, pieces=others))
-        if isinstance(forces, Tipping):
-            return False
-        others_part = row.value.high - forces_now.span(row.coefficients).high
-        return forces.span(row.coefficients).high + others_part <= (row.limit or 0.0)
+        return not isinstance(forces, Tipping) and forces.span(row.coefficients).high + others_part <= most
 
-    forces_now = forces_of(rigged)
-    if isinstance(forces_now, Tipping):
-        return None
     low, high = 0.0, piece.mass[2]
     if not within(0.001):
         return piece.name, 0.0
@@ -128,4 +143,3 @@ def heaviest(rigged: RiggedSet, row: Check) -> tuple[str, float] | None:
         middle = (low + high) / 2
         low, high = (middle, high) if within(middle) else (low, middle)
     return piece.name, low
-

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from counterpoise.balance import Span, Stack, best_stack, out_of_balance
-from counterpoise.checks.findings import Finding, findings_of, missing_findings
+from counterpoise.checks.findings import Finding, findings_of, missing_findings, out_of_service_finding
 from counterpoise.checks.limits import flying_heights, rows_of
 from counterpoise.checks.rows import Check, Verdict
-from counterpoise.documents import NotChecked
-from counterpoise.loadpath import Forces, Tipping, forces_of, links_of
+from counterpoise.documents import LineSet, NotChecked
+from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 BALANCE_STATIONS = 33  # heights at which the balance is drawn; it is straight between the kinks, which are added
@@ -73,22 +75,32 @@ class HouseResult:
         return counts["within"], counts["over"], counts["unknown"], counts["out"]
 
 
-def check(house: RiggedHouse) -> HouseResult:
-    """Judge every set of the house under its hang. Raises Unproven where statics cannot prove an answer."""
-    found = {one.label: forces_of(one) for one in house.sets}
-    forces = {label: one for label, one in found.items() if isinstance(one, Forces)}
+def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
+    """Judge every set of the house under its hang.
+
+    Args:
+        house: the sets as rigged.
+        on: the day it is judged for; what is not checked here only until an earlier day is asked for again. Without
+            a day that is not looked at.
+
+    Raises:
+        Unproven: statics cannot prove an answer.
+    """
+    found = {one.label: (one, forces_of(one)) for one in house.sets}
+    pulls = {label: steel_pulls(rigged, one) for label, (rigged, one) in found.items() if isinstance(one, Forces)}
+    standing = tuple(one for one in house.not_checked if not one.has_lapsed(on))
     results = []
     for written in house.house.sets:
-        rigged = house.set_called(written.label)
-        if rigged is None or written.label not in forces:
-            results.append(_uncomputed(house, written.label, rigged, found.get(written.label)))
+        rigged, what = found.get(written.label, (None, None))
+        if rigged is None or not isinstance(what, Forces):
+            results.append(_uncomputed(house, written, rigged, what))
         else:
-            results.append(_computed(house, rigged, forces))
+            results.append(_computed(house, rigged, what, pulls, standing))
     everything = [finding for one in results for finding in one.findings]
     order = {Verdict.OVER: 0, Verdict.UNKNOWN: 1, Verdict.WITHIN: 2}
     everything.sort(key=lambda one: order[one.verdict])
     return HouseResult(house=house, sets=tuple(results), findings=tuple(everything), verdict=_all(results),
-                       unknowns=_unknowns(house, results), not_checked=house.not_checked)  # fmt: skip
+                       unknowns=_unknowns(house, results), not_checked=standing)  # fmt: skip
 
 
 def stack_of(rigged: RiggedSet) -> tuple[Stack, str]:
@@ -114,27 +126,41 @@ def _verdict(rows: list[Check]) -> Verdict:
     return Verdict.WITHIN
 
 
-def _computed(house: RiggedHouse, rigged: RiggedSet, forces: dict[str, Forces]) -> SetResult:
-    own = forces[rigged.label]
+def _computed(
+    house: RiggedHouse,
+    rigged: RiggedSet,
+    own: Forces,
+    pulls: Mapping[str, SteelPulls],
+    standing: tuple[NotChecked, ...],
+) -> SetResult:
     stack, basis = stack_of(rigged)
     bay = next((one for one in house.bays if rigged.label in one.sets), None)
-    others = {label: forces.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
+    others = {label: pulls.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
     rows = rows_of(house, rigged, stack, own, links_of(rigged, bay, others))
-    asked = [row for row in rows if not any(one.covers(row.link, rigged.label) for one in house.not_checked)]
+    asked = [row for row in rows if _is_asked(row, standing)]
     hung_out = bool(rigged.out_of_service and rigged.pieces)
     return SetResult(
         label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=own, rows=tuple(asked),
         balance=_balance(rigged, stack), verdict=Verdict.OVER if hung_out else _verdict(asked),
-        out_of_service=rigged.out_of_service, findings=tuple(findings_of(house, rigged, asked, own)),
+        out_of_service=rigged.out_of_service, findings=tuple(findings_of(house, rigged, asked)),
     )  # fmt: skip
 
 
-def _uncomputed(house: RiggedHouse, label: str, rigged: RiggedSet | None, found: object) -> SetResult:
+def _is_asked(row: Check, standing: tuple[NotChecked, ...]) -> bool:
+    """Left out where a person says it is not checked here; but what is found to be over can not be signed away."""
+    return row.verdict is Verdict.OVER or not any(one.covers(row.link, row.label) for one in standing)
+
+
+def _uncomputed(house: RiggedHouse, written: LineSet, rigged: RiggedSet | None, found: object) -> SetResult:
+    label, out = written.label, written.out_of_service
     tips = found if isinstance(found, Tipping) else None
+    hung = next((one.piece for one in house.hang.hung if one.label == label), None)
+    findings = [*([out_of_service_finding(label, hung, out)] if out and hung else []),
+                *missing_findings(house, label, tips)]  # fmt: skip
+    over = (tips is not None and tips.is_certain) or bool(out and hung)
     return SetResult(
         label=label, rigged=rigged, stack=None, stack_basis="", forces=None, rows=(), balance=(),
-        verdict=Verdict.OVER if tips else Verdict.UNKNOWN, out_of_service=rigged.out_of_service if rigged else "",
-        findings=tuple(missing_findings(house, label, tips)),
+        verdict=Verdict.OVER if over else Verdict.UNKNOWN, out_of_service=out, findings=tuple(findings),
     )  # fmt: skip
 
 

@@ -10,6 +10,8 @@ from counterpoise.documents import How, Known
 from counterpoise.rigging import Rule
 from counterpoise.units import Kind, Style, pair, small_length
 
+ROUNDING = 1e-9  # a load of just the limit is within it, however its decimals came out
+
 
 class Verdict(Enum):
     """What a check found. Unknown is never within."""
@@ -49,7 +51,14 @@ class Input:
     @classmethod
     def of_rule(cls, rule: Rule) -> Input:
         """From a rule of the house."""
-        return cls(name=rule.name, words=rule.words, how=rule.how, path=f"rules.{rule.name}", source="")
+        return cls(
+            name=rule.name,
+            words=rule.words,
+            how=rule.how,
+            path=f"rules.{rule.name}",
+            source="",
+            is_unknown=rule.is_unknown,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,9 +83,10 @@ class Check:
         """Over where the best figure is; within only where the whole range is; else unknown."""
         if self.limit is None or self.lacks:
             return Verdict.UNKNOWN
-        if self.value.best > self.limit:
+        most = self.limit * (1.0 + ROUNDING)
+        if self.value.best > most:
             return Verdict.OVER
-        return Verdict.WITHIN if self.value.high <= self.limit else Verdict.UNKNOWN
+        return Verdict.WITHIN if self.value.high <= most else Verdict.UNKNOWN
 
     @property
     def how(self) -> How:

@@ -1,1 +1,5 @@
 """Words in, words out: the command line."""
+
+from counterpoise.cli.run import main
+
+__all__ = ["main"]

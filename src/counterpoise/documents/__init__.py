@@ -1,4 +1,4 @@
-"""What people write down: text in, a written model out, every value with its place, its words and how well it is known."""
+"""What people write down: text in, a written model out, each value with its place, its words and how it is known."""
 
 from counterpoise.documents.hang import Hang, Hung
 from counterpoise.documents.house import (

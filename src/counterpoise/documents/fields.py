@@ -10,12 +10,13 @@ import dataclasses
 import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field
+from datetime import date
 from typing import Any
 
 from counterpoise.documents.known import Known, Source
 from counterpoise.documents.text import Fields, Items, Node, Scalar
 from counterpoise.errors import Problem, Unreadable
-from counterpoise.units import Kind, Reading, place, read
+from counterpoise.units import Form, Kind, Reading, from_centre, read
 
 
 @dataclass
@@ -25,6 +26,14 @@ class Desk:
     file: str
     sources: dict[str, Source]
     problems: list[Problem]
+    made: dict[int, Fields] = field(default_factory=dict)  # id of a record that was read -> where it stands
+
+    def node_of(self, one: object) -> Fields:
+        """Where a record that was read here stands.
+
+        One that could not be read is left out of its list, so counting along the list would point at a neighbour.
+        """
+        return self.made[id(one)]
 
     def refuse(self, node: Node | None, path: str, says: str, mend: str) -> None:
         """Note a problem and go on; the document is refused at the end with all of them."""
@@ -39,11 +48,18 @@ class Skip(Exception):
     """A value could not be read; its problem is noted already."""
 
 
-Reader = Callable[[Node, Desk, "Source | None"], Any]
+Reader = Callable[[Node, Desk], Any]
 
 
-def written(reader: Reader, *, default: Any = MISSING, factory: Callable[[], Any] | None = None) -> Any:
-    """A dataclass field read by `reader`; with a default it may be left out."""
+def written(
+    reader: Reader, *, default: Any = MISSING, factory: Callable[[], Any] | None = None, none: Any = MISSING
+) -> Any:
+    """A dataclass field read by `reader`; with a default it may be left out.
+
+    `none` is what the word none stands for, where that is something else than leaving it out.
+    """
+    if none is not MISSING:
+        return field(default=default, metadata={"reader": reader, "none": none})
     if factory is not None:
         return field(default_factory=factory, metadata={"reader": reader})
     if default is MISSING:
@@ -62,7 +78,7 @@ def _scalar(node: Node, desk: Desk, wanted: str) -> Scalar:
     return node
 
 
-def text(node: Node, desk: Desk, source: Source | None) -> str:
+def text(node: Node, desk: Desk) -> str:
     """Words as written."""
     scalar = _scalar(node, desk, "words")
     if not scalar.text:
@@ -74,8 +90,8 @@ def text(node: Node, desk: Desk, source: Source | None) -> str:
 def choice(*words: str) -> Reader:
     """One of a few words."""
 
-    def one(node: Node, desk: Desk, source: Source | None) -> str:
-        said = text(node, desk, source)
+    def one(node: Node, desk: Desk) -> str:
+        said = text(node, desk)
         if said not in words:
             near = difflib.get_close_matches(said, words, n=1)
             mend = f"Did you mean {near[0]}?" if near else ""
@@ -86,27 +102,35 @@ def choice(*words: str) -> Reader:
     return one
 
 
-def quantity(kind: Kind, *, above_zero: bool = False) -> Reader:
-    """A quantity in the notation of the documents."""
-    return _known(lambda said: read(said, kind), above_zero)
+def quantity(kind: Kind, *, above_zero: bool = False, ranges: bool = False) -> Reader:
+    """A quantity in the notation of the documents; a range only where both its ends are carried through."""
+    return _known(lambda said: read(said, kind), above_zero, ranges)
 
 
-def along(length_of_nothing: float = 120.0) -> Reader:
+def blank(kind: Kind, path: str) -> Known:
+    """What a rating is before anybody has written it: unknown. A part that a set does not have is written none."""
+    return Known(text="nothing is written", kind=kind, low=None, best=None, high=None, form=Form.UNKNOWN, source=None,
+                 path=path, line=0)  # fmt: skip
+
+
+def day(node: Node, desk: Desk) -> str:
+    """A day as 2027-02-01, so that it can be told whether it has passed."""
+    said = text(node, desk)
+    try:
+        date.fromisoformat(said)
+    except ValueError:
+        desk.refuse(node, node.path, "is not a day.", "Write it like 2027-02-01.")
+        raise Skip from None
+    return said
+
+
+def along() -> Reader:
     """A distance from a centre line, to stage left positive [m]: `6' SL`, `CL`, `12' SR`."""
-    half = length_of_nothing / 2
-
-    def shifted(said: str) -> Reading:
-        if not any(mark in said for mark in ("CL", "SL", "SR")) or "end" in said:
-            raise Unreadable(said, "is not a place from the centre line", "Write it like 6' SL, CL or 12' SR.")
-        found = place(said, length=length_of_nothing)
-        low, best, high = (None if at is None else at - half for at in (found.low, found.best, found.high))
-        return dataclasses.replace(found, low=low, best=best, high=high)
-
-    return _known(shifted, False)
+    return _known(from_centre, False, False)
 
 
-def _known(reader: Callable[[str], Reading], above_zero: bool) -> Reader:
-    def one(node: Node, desk: Desk, source: Source | None) -> Known:
+def _known(reader: Callable[[str], Reading], above_zero: bool, ranges: bool) -> Reader:
+    def one(node: Node, desk: Desk) -> Known:
         scalar = _scalar(node, desk, "the figure with its unit")
         try:
             found = reader(scalar.text)
@@ -116,6 +140,11 @@ def _known(reader: Callable[[str], Reading], above_zero: bool) -> Reader:
         if above_zero and found.low is not None and found.low <= 0.0:
             desk.refuse(node, node.path, "must be more than zero.", "Write unknown where it is not known.")
             raise Skip
+        if found.form is Form.RANGE and not ranges:
+            desk.refuse(node, node.path, "a range is not carried through here.",
+                        "Write the one figure, with ~ in front if it is an estimate, or unknown.")  # fmt: skip
+            raise Skip
+        source = desk.sources.get(scalar.block)
         if found.source:
             source = _source(found.source, node, desk)
         return Known(text=scalar.text, kind=found.kind, low=found.low, best=found.best, high=found.high,
@@ -136,14 +165,14 @@ def _source(name: str, node: Node, desk: Desk) -> Source | None:
 def items(reader: Reader) -> Reader:
     """A list; what cannot be read is noted and left out."""
 
-    def many(node: Node, desk: Desk, source: Source | None) -> tuple[Any, ...]:
+    def many(node: Node, desk: Desk) -> tuple[Any, ...]:
         if not isinstance(node, Items):
             desk.refuse(node, node.path, "this must be a list.", "Write [one, two] or a line with - for each.")
             raise Skip
         found = []
         for one in node.items:
             try:
-                found.append(reader(one, desk, source))
+                found.append(reader(one, desk))
             except Skip:
                 continue
         return tuple(found)
@@ -154,14 +183,14 @@ def items(reader: Reader) -> Reader:
 def named(reader: Reader) -> Reader:
     """A map from names to values."""
 
-    def many(node: Node, desk: Desk, source: Source | None) -> Mapping[str, Any]:
+    def many(node: Node, desk: Desk) -> Mapping[str, Any]:
         if not isinstance(node, Fields):
             desk.refuse(node, node.path, "this must be a map of `name: value` lines.", "Indent the lines below it.")
             raise Skip
         found = {}
         for name, one in node.fields.items():
             try:
-                found[name] = reader(one, desk, source)
+                found[name] = reader(one, desk)
             except Skip:
                 continue
         return found
@@ -172,13 +201,13 @@ def named(reader: Reader) -> Reader:
 def record(shape: type[Any]) -> Reader:
     """A record of declared fields; `source` in it holds for every value within."""
 
-    def one(node: Node, desk: Desk, source: Source | None) -> Any:
+    def one(node: Node, desk: Desk) -> Any:
         if not isinstance(node, Fields):
             desk.refuse(node, node.path, f"this must be the fields of a {_noun(shape)}.", "Write `field: value` lines.")
             raise Skip
         if isinstance(said := node.fields.get("source"), Scalar):
-            source = _source(said.text.removeprefix("@"), said, desk)
-        return _fill(shape, node, desk, source)
+            _source(said.text.removeprefix("@"), said, desk)
+        return _fill(shape, node, desk)
 
     return one
 
@@ -187,7 +216,7 @@ def _noun(shape: type[Any]) -> str:
     return (shape.__doc__ or shape.__name__).split(".")[0].lower().removeprefix("a ").removeprefix("an ")
 
 
-def _fill(shape: type[Any], node: Fields, desk: Desk, source: Source | None) -> Any:
+def _fill(shape: type[Any], node: Fields, desk: Desk) -> Any:
     known = {_word(one.name): one for one in dataclasses.fields(shape) if "reader" in one.metadata}
     for name in node.fields:
         if name not in known and name != "source":
@@ -195,22 +224,32 @@ def _fill(shape: type[Any], node: Fields, desk: Desk, source: Source | None) -> 
     values: dict[str, Any] = {}
     complete = True
     for word, one in known.items():
-        inner = node.fields.get(word)
-        if inner is None or (isinstance(inner, Scalar) and inner.text == "none" and _optional(one)):
-            if not _optional(one):
-                desk.refuse(node, f"{node.path}.{word}".lstrip("."), f"{word} is missing.", _missing_mend(one))
-                complete = False
-            continue
         try:
-            values[one.name] = one.metadata["reader"](inner, desk, source)
+            values |= _value_of(one, word, node, desk)
         except Skip:
             complete = False
     if not complete:
         raise Skip
-    for one in dataclasses.fields(shape):
-        if one.name == "line_of":
-            values["line_of"] = node.line
-    return shape(**values)
+    if any(one.name == "line_of" for one in dataclasses.fields(shape)):
+        values["line_of"] = node.line
+    made = shape(**values)
+    desk.made[id(made)] = node
+    return made
+
+
+def _value_of(one: dataclasses.Field[Any], word: str, node: Fields, desk: Desk) -> dict[str, Any]:
+    """The field's value by its name; empty where its default holds."""
+    inner, path = node.fields.get(word), f"{node.path}.{word}".lstrip(".")
+    if inner is None:
+        if not _optional(one):
+            desk.refuse(node, path, f"{word} is missing.", _missing_mend(one))
+            raise Skip
+        if isinstance(one.default, Known):
+            return {one.name: dataclasses.replace(one.default, path=path, line=node.line)}
+        return {}
+    if isinstance(inner, Scalar) and inner.text == "none" and _optional(one):
+        return {one.name: one.metadata["none"]} if "none" in one.metadata else {}
+    return {one.name: one.metadata["reader"](inner, desk)}
 
 
 def _optional(one: dataclasses.Field[Any]) -> bool:

@@ -18,7 +18,7 @@ class Hung:
     piece: str = f.written(f.text)
     set_: str = f.written(f.text)
     centre: Known = f.written(f.along())
-    trims: Mapping[str, Known] = f.written(f.named(f.quantity(Kind.LENGTH)), factory=dict)
+    trims: Mapping[str, Known] = f.written(f.named(f.quantity(Kind.LENGTH, ranges=True)), factory=dict)
     line_of: int = 0
 
     @property

@@ -10,11 +10,12 @@ from counterpoise.documents.known import Known
 from counterpoise.documents.notes import NotChecked
 from counterpoise.units import Kind
 
-_mass, _force, _length = (f.quantity(kind) for kind in (Kind.MASS, Kind.FORCE, Kind.LENGTH))
+_mass, _length, _count = (f.quantity(kind) for kind in (Kind.MASS, Kind.LENGTH, Kind.COUNT))
+_weight = f.quantity(Kind.MASS, ranges=True)
 _size = f.quantity(Kind.LENGTH, above_zero=True)
-_rating = f.quantity(Kind.FORCE, above_zero=True)
-_count = f.quantity(Kind.COUNT)
-_factor = f.quantity(Kind.RATIO, above_zero=True)
+_rating = f.quantity(Kind.FORCE, above_zero=True, ranges=True)
+_factor = f.quantity(Kind.RATIO, above_zero=True, ranges=True)
+_NOT_WRITTEN = f.blank(Kind.FORCE, "")  # a part that a set does not have is written none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +41,7 @@ class Brick:
     """A brick. `weight` is the mean as weighed, `spread` the largest departure of one brick from it."""
 
     brick: str = f.written(f.text)
-    weight: Known = f.written(f.quantity(Kind.MASS, above_zero=True))
+    weight: Known = f.written(f.quantity(Kind.MASS, above_zero=True, ranges=True))
     spread: Known | None = f.written(_mass, default=None)
     thickness: Known = f.written(_size)
     stock: Mapping[str, Known] = f.written(f.named(_count))
@@ -68,11 +69,11 @@ class Rules:
     adopted_on: str = f.written(f.text, default="")
     lock_hold: Known | None = f.written(_rating, default=None)
     lift_line_factor: Known | None = f.written(_factor, default=None)
-    batten_stress: Known | None = f.written(f.quantity(Kind.STRESS, above_zero=True), default=None)
+    batten_stress: Known | None = f.written(f.quantity(Kind.STRESS, above_zero=True, ranges=True), default=None)
     sag: Known | None = f.written(_factor, default=None)
-    plate_every: Known | None = f.written(_size, default=None)
+    plate_every: Known | None = f.written(f.quantity(Kind.LENGTH, above_zero=True, ranges=True), default=None)
     estimate_spread: Known | None = f.written(_factor, default=None)
-    person: Known | None = f.written(_mass, default=None)
+    person: Known | None = f.written(_weight, default=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,9 +95,9 @@ class Batten:
     outside_diameter: Known = f.written(_size)
     wall: Known = f.written(_size)
     design_wall: Known | None = f.written(_size, default=None)
-    weight: Known = f.written(f.quantity(Kind.LINE_MASS))
+    weight: Known = f.written(f.quantity(Kind.LINE_MASS, ranges=True))
     modulus: Known = f.written(f.quantity(Kind.STRESS, above_zero=True))
-    hardware: Known = f.written(_mass)
+    hardware: Known = f.written(_weight)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,9 +110,9 @@ class LiftLines:
     termination: Known = f.written(_factor)
     stiffness: Known = f.written(_rating)
     head_block_from_end: Known = f.written(_length)
-    trim_chain: Known | None = f.written(_rating, default=None)
-    shackle: Known | None = f.written(_rating, default=None)
-    turnbuckle: Known | None = f.written(_rating, default=None)
+    trim_chain: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
+    shackle: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
+    turnbuckle: Known | None = f.written(_rating, default=None)  # most sets trim by chain and have none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +127,7 @@ class Block:
 class Arbor:
     """An arbor. `seat at low trim` is how high the bottom of its stack is when the batten is at low trim."""
 
-    weight: Known = f.written(_mass)
+    weight: Known = f.written(_weight)
     rating: Known = f.written(_rating)
     usable_height: Known = f.written(_size)
     seat_at_low_trim: Known = f.written(_size)
@@ -138,8 +139,11 @@ class Arbor:
 class Stops:
     """Stops of a set. Their ratings; a stop the house trims clear of is written none."""
 
-    top: Known | None = f.written(_rating, default=None)
-    bottom: Known | None = f.written(_rating, default=None)
+    top: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
+    bottom: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
+
+
+UNWRITTEN_STOPS = Stops(top=f.blank(Kind.FORCE, "stops.top"), bottom=f.blank(Kind.FORCE, "stops.bottom"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,8 +164,8 @@ class LineSet:
     arbor: Arbor = f.written(f.record(Arbor))
     brick: str = f.written(f.text)
     pipe_weight: Known = f.written(_count)
-    stops: Stops = f.written(f.record(Stops), default=Stops())
-    tension_block: Known | None = f.written(_rating, default=None)
+    stops: Stops = f.written(f.record(Stops), default=UNWRITTEN_STOPS, none=Stops(top=None, bottom=None))
+    tension_block: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
     out_of_service: str = f.written(f.text, default="")
     note: str = f.written(f.text, default="")
     line_of: int = 0

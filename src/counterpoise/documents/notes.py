@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from counterpoise.documents import fields as f
 
@@ -20,9 +21,16 @@ class NotChecked:
     what: str = f.written(f.choice(*LINKS))
     why: str = f.written(f.text)
     who: str = f.written(f.text)
-    until: str = f.written(f.text, default="")
+    until: str = f.written(f.day, default="")
     sets: tuple[str, ...] = f.written(f.items(f.text), default=())
 
-    def covers(self, link: str, label: str) -> bool:
-        """True where it takes this link of this set out of what was asked to be checked."""
-        return self.what == link and (not self.sets or label in self.sets)
+    def covers(self, link: str, label: str, on: date | None = None) -> bool:
+        """True where it takes this link of this set out of what was asked to be checked.
+
+        It holds until the end of its last day; without a day to hold it against (`on`) its last day is not looked at.
+        """
+        return self.what == link and (not self.sets or label in self.sets) and not self.has_lapsed(on)
+
+    def has_lapsed(self, on: date | None) -> bool:
+        """True where its last day lies before `on`."""
+        return bool(self.until) and on is not None and date.fromisoformat(self.until) < on

@@ -19,7 +19,7 @@ class Piece:
     """
 
     piece: str = f.written(f.text)
-    weight: Known = f.written(f.quantity(Kind.MASS, above_zero=True))
+    weight: Known = f.written(f.quantity(Kind.MASS, above_zero=True, ranges=True))
     picks: tuple[Known, ...] = f.written(f.items(f.along()), default=())
     spread_over: Known | None = f.written(_size, default=None)
     height: Known = f.written(_size)

@@ -1,1 +1,27 @@
-"""From results to shapes, and from shapes to SVG."""
+"""Results to pictures: shapes first, then a player that writes them."""
+
+from counterpoise.drawing.along import Axis, RoomCurve, along_picture, axis_of
+from counterpoise.drawing.chain import chain_picture
+from counterpoise.drawing.house import house_picture, surprise_picture
+from counterpoise.drawing.lane import shown_height
+from counterpoise.drawing.links import of_text
+from counterpoise.drawing.shapes import Picture, keyed, svg
+from counterpoise.drawing.status import status_of
+from counterpoise.drawing.travel import travel_picture
+
+__all__ = [
+    "Axis",
+    "Picture",
+    "RoomCurve",
+    "along_picture",
+    "axis_of",
+    "chain_picture",
+    "house_picture",
+    "keyed",
+    "of_text",
+    "shown_height",
+    "status_of",
+    "surprise_picture",
+    "svg",
+    "travel_picture",
+]

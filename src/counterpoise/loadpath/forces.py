@@ -11,6 +11,7 @@ from counterpoise.rigging import RiggedPiece, RiggedSet
 from counterpoise.statics import Hanging, Load, PointLoad, SpreadLoad, Tips, hang
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
+NOTHING = Span(0.0, 0.0, 0.0)
 MOST_CORNERS = 64  # six uncertain pieces on one set; above that only all-light and all-heavy are tried
 
 
@@ -21,7 +22,7 @@ class Forces:
     best: Hanging
     corners: tuple[Hanging, ...]
 
-    def span(self, coefficients: Sequence[float], constant: Span = Span(0.0, 0.0, 0.0)) -> Span:
+    def span(self, coefficients: Sequence[float], constant: Span = NOTHING) -> Span:
         """Σ c·T + constant over the corners [N]."""
         sums = [sum(c * t for c, t in zip(coefficients, one.tensions, strict=True)) for one in self.corners]
         best = sum(c * t for c, t in zip(coefficients, self.best.tensions, strict=True))
@@ -42,18 +43,29 @@ class Forces:
 
 @dataclass(frozen=True, slots=True)
 class Tipping:
-    """An answer, not an error: the centre of gravity lies outside the outer lines."""
+    """An answer, not an error: the centre of gravity lies outside the outer lines.
+
+    It is certain where the best figures tip, and not where only a corner of the uncertain weights does.
+    """
 
     tips: Tips
+    is_certain: bool = True
 
 
-def loads_of(rigged: RiggedSet, which: Sequence[int] | None = None, leaving: RiggedPiece | None = None) -> list[Load]:
+def loads_of(
+    rigged: RiggedSet, which: Sequence[int] | None = None, leaving: RiggedPiece | None = None, doubt: float = 0.0
+) -> list[Load]:
     """Batten, hardware and pieces as loads [N]; `which` picks low, best or high (0, 1, 2) for each piece.
 
-    The hardware is shared equally among the lines, at their places. Piece `leaving` is left out.
+    The hardware is shared equally among the lines, at their places. Piece `leaving` is left out. `doubt` is the mass
+    by which pipe and hardware together, in proportion, depart from their best figures [kg].
     """
-    pipe = SpreadLoad(start=0.0, end=rigged.beam.length, per_length=GRAVITY * rigged.batten_mass / rigged.beam.length)
-    each = GRAVITY * rigged.hardware_mass / len(rigged.lines)
+    bare = rigged.batten_mass + rigged.hardware_mass
+    scale = 1.0 + doubt / bare if doubt else 1.0
+    pipe = SpreadLoad(
+        start=0.0, end=rigged.beam.length, per_length=GRAVITY * scale * rigged.batten_mass / rigged.beam.length
+    )
+    each = GRAVITY * scale * rigged.hardware_mass / len(rigged.lines)
     loads: list[Load] = [pipe, *(PointLoad(x=line.x, force=each) for line in rigged.lines)]
     for index, piece in enumerate(rigged.pieces):
         if piece is not leaving:
@@ -75,17 +87,18 @@ def forces_of(rigged: RiggedSet) -> Forces | Tipping:
     if isinstance(best, Tips):
         return Tipping(best)
     corners = [best]
-    for which in _corners(rigged):
-        one = hang(rigged.beam, rigged.lines, loads_of(rigged, which))
+    doubts = (-rigged.batten_doubt, rigged.batten_doubt) if rigged.batten_doubt else (0.0,)
+    for which, doubt in itertools.product(_corners(rigged), doubts):
+        one = hang(rigged.beam, rigged.lines, loads_of(rigged, which, doubt=doubt))
         if isinstance(one, Tips):
-            return Tipping(one)
+            return Tipping(one, is_certain=False)
         corners.append(one)
     return Forces(best, tuple(corners))
 
 
 def _corners(rigged: RiggedSet) -> list[tuple[int, ...]]:
     choices = [(1,) if piece.is_certain else (0, 2) for piece in rigged.pieces]
-    if all(len(one) == 1 for one in choices):
+    if all(len(one) == 1 for one in choices) and not rigged.batten_doubt:
         return []
     corners = list(itertools.islice(itertools.product(*choices), MOST_CORNERS + 1))
     if len(corners) > MOST_CORNERS:

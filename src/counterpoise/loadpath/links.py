@@ -8,11 +8,11 @@ from dataclasses import dataclass
 
 from counterpoise.balance import Span
 from counterpoise.documents import Bay
-from counterpoise.loadpath.forces import Forces
+from counterpoise.loadpath.forces import NOTHING, Forces
 from counterpoise.rigging import RiggedSet
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
-NOTHING = Span(0.0, 0.0, 0.0)
+SAME_BEAM = 0.3  # [m]; lines nearer than this to each other, seen from the middle of their battens, share a beam
 RIGHT_ANGLE = 2.0 * math.sin(math.pi / 4.0)  # resultant per pull of a line turned by 90 degrees
 
 
@@ -31,14 +31,44 @@ class Link:
     lacks: str = ""  # why no figure can be had, where a neighbour on the same steel is unknown
 
 
-def links_of(rigged: RiggedSet, bay: Bay | None, neighbours: Mapping[str, Forces | None]) -> list[Link]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SteelPulls:
+    """What one set puts on shared steel, its own lift lines included: on each loft beam, and on the head beam [N].
+
+    `places` are those of its lines from the middle of its batten [m].
+    """
+
+    places: tuple[float, ...]
+    loft: tuple[Span, ...]
+    head: Span
+
+
+def steel_pulls(rigged: RiggedSet, forces: Forces) -> SteelPulls:
+    """The pulls of one set on the steel it shares, vertical."""
+    count, own = len(rigged.lines), _own(rigged)
+    middle = rigged.beam.length / 2
+    ends = _times(float(rigged.purchase), Span(count * own, count * own, count * own))
+    return SteelPulls(
+        places=tuple(line.x - middle for line in rigged.lines),
+        loft=tuple(_sum(one, Span(own, own, own)) for one in forces.tensions),
+        head=forces.span((float(rigged.purchase),) * count, ends),
+    )
+
+
+def _own(rigged: RiggedSet) -> float:
+    """Weight of one lift line below its loft block where that is largest, at low trim [N]."""
+    return GRAVITY * rigged.line_mass * (rigged.loft - rigged.low)
+
+
+def links_of(rigged: RiggedSet, bay: Bay | None, neighbours: Mapping[str, SteelPulls | None]) -> list[Link]:
     """Every link from the batten up, in order; `neighbours` are the other sets of the bay, None where not known.
 
     The lift line and its blocks carry the batten's pull and the line's own weight below the loft block, largest at
-    low trim. Loft blocks turn the line by a right angle, and so load their beam by the same vertical force.
+    low trim. Loft blocks turn the line by a right angle, and so load their beam by the same vertical force. The head
+    beam carries the same again where a double purchase has its dead ends, which are taken to be made to it.
     """
     count = len(rigged.lines)
-    own = GRAVITY * rigged.line_mass * (rigged.loft - rigged.low)
+    own = _own(rigged)
     below = Span(own, own, own)
     links: list[Link] = []
     for i in range(count):
@@ -47,14 +77,14 @@ def links_of(rigged: RiggedSet, bay: Bay | None, neighbours: Mapping[str, Forces
                   _at(i, "turnbuckle", one, NOTHING, "pull"), _at(i, "lift line", one, below, "pull"),
                   _block(rigged, i, one, below)]  # fmt: skip
         if bay is not None:
-            links.append(_beam("loft beam", i, one, below, neighbours))
+            links.append(_loft_beam(rigged, i, one, below, neighbours))
     every = (1.0,) * count
     all_own = Span(count * own, count * own, count * own)
     turned = RIGHT_ANGLE if rigged.written.head_block.rating_of == "resultant" else 1.0
     links.append(Link(name="head block", line=None, coefficients=tuple(turned for _ in every),
                       constant=_times(turned, all_own), formula="block"))  # fmt: skip
     if bay is not None:
-        links.append(_beam("head beam", None, every, all_own, neighbours))
+        links.append(_head_beam(rigged, all_own, neighbours))
     return links
 
 
@@ -67,26 +97,54 @@ def _block(rigged: RiggedSet, i: int, one: tuple[float, ...], below: Span) -> Li
     return _at(i, "loft block", tuple(turned * c for c in one), _times(turned, below), "block")
 
 
-def _beam(
-    name: str, i: int | None, own: tuple[float, ...], below: Span, neighbours: Mapping[str, Forces | None]
+def _loft_beam(
+    rigged: RiggedSet, i: int, one: tuple[float, ...], below: Span, neighbours: Mapping[str, SteelPulls | None]
 ) -> Link:
-    """Shared steel: this set's part moves with its line forces, its neighbours' parts are a constant."""
+    """One loft beam: this set's part moves with its line forces, its neighbours' parts are a constant."""
+    lacks = _not_known(neighbours)
     total = below
-    lacking = [label for label, forces in neighbours.items() if forces is None]
-    for forces in neighbours.values():
-        if forces is None:
+    places = tuple(line.x - rigged.beam.length / 2 for line in rigged.lines)
+    for label, pulls in neighbours.items():
+        if pulls is None:
             continue
-        count = len(forces.best.tensions)
-        if i is not None and i >= count:
+        beams = _beams(places, pulls.places)
+        if beams is None:
+            lacks = lacks or f"which beams carry the lines of set {label} is not known: they stand at other places"
             continue
-        part = forces.span([1.0 if i is None else float(i == j) for j in range(count)])
-        lines = count if i is None else 1
-        each = Span(*(below.best / (len(own) if i is None else 1) * lines,) * 3)
-        total = Span(total.low + part.low + each.low, total.best + part.best + each.best,
-                     total.high + part.high + each.high)  # fmt: skip
-    lacks = f"set {', '.join(lacking)} on the same steel is not known" if lacking else ""
-    return Link(name=name, line=None if i is None else i + 1, coefficients=own, constant=total,
-                formula="shared steel", lacks=lacks)  # fmt: skip
+        total = _sum(total, *(pull for beam, pull in zip(beams, pulls.loft, strict=True) if beam == i))
+    return Link(name="loft beam", line=i + 1, coefficients=one, constant=total, formula="shared steel", lacks=lacks)
+
+
+def _beams(own: tuple[float, ...], other: tuple[float, ...]) -> list[int] | None:
+    """For each line of another set, which line of this set stands on the same beam; None where that can not be told.
+
+    Sets of as many lines stand on the beams in order. Else each line must stand where one of this set does.
+    """
+    if len(own) == len(other):
+        return list(range(len(own)))
+    found = []
+    for x in other:
+        near = min(range(len(own)), key=lambda i: abs(own[i] - x))
+        if abs(own[near] - x) > SAME_BEAM:
+            return None
+        found.append(near)
+    return found
+
+
+def _head_beam(rigged: RiggedSet, all_own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
+    ends = float(rigged.purchase)
+    total = _sum(_times(ends, all_own), *(pulls.head for pulls in neighbours.values() if pulls is not None))
+    return Link(name="head beam", line=None, coefficients=(ends,) * len(rigged.lines), constant=total,
+                formula="shared steel", lacks=_not_known(neighbours))  # fmt: skip
+
+
+def _not_known(neighbours: Mapping[str, SteelPulls | None]) -> str:
+    lacking = [label for label, pulls in neighbours.items() if pulls is None]
+    return f"set {', '.join(lacking)} on the same steel is not known" if lacking else ""
+
+
+def _sum(*spans: Span) -> Span:
+    return Span(sum(one.low for one in spans), sum(one.best for one in spans), sum(one.high for one in spans))
 
 
 def _times(factor: float, span: Span) -> Span:

@@ -1,1 +1,22 @@
-"""Stock, steps, replay and placement, returned as values for a person to read."""
+"""Steps of load-in and strike: proposed, judged in every state between, and said aloud."""
+
+from counterpoise.planning.one_set import Plan, load_in, strike
+from counterpoise.planning.replay import judge, replay
+from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
+from counterpoise.planning.words import Spoken
+
+__all__ = [
+    "Act",
+    "Plan",
+    "Refusal",
+    "Replayed",
+    "SetState",
+    "Spoken",
+    "State",
+    "Step",
+    "judge",
+    "load_in",
+    "replay",
+    "start",
+    "strike",
+]

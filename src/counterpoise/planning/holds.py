@@ -133,7 +133,7 @@ def _on_stop(
 ) -> Standing:
     force = rigged.purchase * heavy
     if rating.low is None:
-        listed = any(one.what.casefold() == name for one in house.not_checked)
+        listed = any(one.covers(name, rigged.label) for one in house.not_checked)
         return Standing(felt, name, 0.0 if listed else math.inf, force)
     over = (force - rating.low) / rigged.purchase
     return Standing(felt, name, over if over > _ROUNDING else 0.0, force)

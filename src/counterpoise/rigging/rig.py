@@ -113,6 +113,8 @@ class RiggedSet:
     hand_line_ratio: float  # force in the hand line per force at the batten: 1 or 2
     out_of_service: str
     written: LineSet
+    batten_doubt: float = 0.0  # largest departure of pipe and hardware together from their masses [kg]
+    arbor_doubt: float = 0.0  # of the arbor without its stack [kg]
 
     def seat(self, height: float) -> float:
         """Height of the bottom of the stack [m] with the batten at `height`."""
@@ -144,13 +146,13 @@ class RiggedHouse:
 def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
     """Every set of the house with the pieces the hang puts on it."""
     rules = read_rules(house.rules)
-    bricks = {one.brick: found for one in house.bricks if (found := _brick(one)) is not None}
+    bricks = {one.brick: kind for one in house.bricks if (kind := _brick(one, rules)) is not None}
     sets: list[RiggedSet] = []
     missing: list[Missing] = []
     for one in house.sets:
         hung = [(each, piece) for each in hang.hung if each.label == one.label
                 if (piece := show.piece_called(each.piece)) is not None]  # fmt: skip
-        lacking = _lacking(one, house, bricks, hung)
+        lacking = _lacking(one, house, hang, bricks, rules, hung)
         if lacking:
             missing.extend(lacking)
         else:
@@ -163,10 +165,19 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
     )  # fmt: skip
 
 
-def _brick(one: Brick) -> BrickKind | None:
-    if one.weight.best is None or one.thickness.best is None:
+def _doubt(known: Known, rules: Mapping[str, Rule]) -> float:
+    """How far a figure may be from its best: half its range, or what the house allows for an estimate."""
+    if known.low is None or known.best is None or known.high is None:
+        return 0.0
+    if known.form is Form.ESTIMATE:
+        return known.best * rules["estimate spread"].value
+    return (known.high - known.low) / 2.0
+
+
+def _brick(one: Brick, rules: Mapping[str, Rule]) -> BrickKind | None:
+    if one.weight.best is None or one.thickness.best is None or (one.spread is not None and one.spread.best is None):
         return None
-    spread = one.spread.best if one.spread and one.spread.best is not None else 0.0
+    spread = _doubt(one.weight, rules) + (one.spread.number if one.spread else 0.0)
     stock = {where: round(count.best) for where, count in one.stock.items() if count.best is not None}
     return BrickKind(name=one.brick, mass=one.weight.best, spread=spread, thickness=one.thickness.best, stock=stock)
 
@@ -183,8 +194,9 @@ def _bridge(one: Bridge) -> RiggedBridge | None:
 
 
 def _lacking(
-    one: LineSet, house: House, bricks: Mapping[str, BrickKind], hung: list[tuple[Hung, Piece]]
-) -> list[Missing]:
+    one: LineSet, house: House, hang: Hang, bricks: Mapping[str, BrickKind], rules: Mapping[str, Rule],
+    hung: list[tuple[Hung, Piece]],
+) -> list[Missing]:  # fmt: skip
     batten, lines, arbor = one.batten, one.lines, one.arbor
     asked: list[tuple[str, Known | None]] = [
         ("distance", one.distance), ("low trim", one.low_trim), ("high trim", one.high_trim),
@@ -197,13 +209,31 @@ def _lacking(
         ("pipe weight", one.pipe_weight), ("height of the loft blocks", house.stage.loft_blocks),
     ]  # fmt: skip
     for each, piece in hung:
-        asked += [(f"weight of {piece.piece}", piece.weight), (f"height of {piece.piece}", piece.height),
-                  (f"centre of {piece.piece}", each.centre)]  # fmt: skip
+        asked += [
+            (f"weight of {piece.piece}", piece.weight), (f"height of {piece.piece}", piece.height),
+            (f"centre of {piece.piece}", each.centre), (f"spread of {piece.piece}", piece.spread_over),
+        ]  # fmt: skip
+        asked += [(f"a pick of {piece.piece}", pick) for pick in piece.picks]
+        asked += [(f"trim {name} of {piece.piece}", at) for name, at in each.trims.items()]
+    asked.append(("count of bricks on the arbor", hang.stated_bricks.get(one.label)))
     found = [Missing(label=one.label, path=known.path, what=what) for what, known in asked
              if known is not None and known.best is None]  # fmt: skip
     if one.brick not in bricks:
-        found.append(Missing(label=one.label, path="bricks", what=f"weight or thickness of the {one.brick} brick"))
-    return found
+        found.append(Missing(label=one.label, path="bricks",
+                             what=f"weight, spread or thickness of the {one.brick} brick"))  # fmt: skip
+    if batten.length.best is not None:
+        found += [Missing(label=one.label, path=f"sets {one.label} › lines › at", what="the place of a line")
+                  for said in lines.at if place(said, length=batten.length.best).best is None]  # fmt: skip
+    return found + _lacking_rules(one, house, rules, [known for _, known in asked if known is not None])
+
+
+def _lacking_rules(one: LineSet, house: House, rules: Mapping[str, Rule], figures: list[Known]) -> list[Missing]:
+    """Rules that are needed to compute, not only to judge, and are written as unknown."""
+    brick = next((each.weight for each in house.bricks if each.brick == one.brick), None)
+    guessed = any(known.form is Form.ESTIMATE for known in (*figures, brick) if known is not None)
+    needed = ["plate every", *(["estimate spread"] if guessed else [])]
+    return [Missing(label=one.label, path=f"rules.{name}", what=f"the rule `{name}`")
+            for name in needed if rules[name].is_unknown]  # fmt: skip
 
 
 def _rigged(
@@ -215,7 +245,7 @@ def _rigged(
     design = batten.design_wall
     judged = pipe(diameter, design.best) if design is not None and design.best is not None else nominal
     stated = hang.stated_bricks.get(one.label)
-    spread = rules["estimate spread"].value
+    pipe_doubt = _doubt(batten.weight, rules) * length
     return RiggedSet(
         key=one.permanent, label=one.label, distance=one.distance.number, purchase=2 if one.purchase == "double" else 1,
         low=one.low_trim.number, high=one.high_trim.number, loft=house.stage.loft_blocks.number,
@@ -227,10 +257,11 @@ def _rigged(
         usable_height=arbor.usable_height.number, plate_mass=arbor.plate_weight.number,
         plate_thickness=arbor.plate_thickness.number, plate_every=rules["plate every"].value, brick=brick,
         pipe_bricks=round(one.pipe_weight.number),
-        pieces=tuple(_piece(each, piece, length, spread) for each, piece in hung),
+        pieces=tuple(_piece(each, piece, length, rules) for each, piece in hung),
         stated_bricks=round(stated.best) if stated is not None and stated.best is not None else None,
         hand_line_ratio=2.0 if one.purchase == "double" and one.hand_line == "with the arbor" else 1.0,
-        out_of_service=one.out_of_service, written=one,
+        out_of_service=one.out_of_service, written=one, batten_doubt=pipe_doubt + _doubt(batten.hardware, rules),
+        arbor_doubt=_doubt(arbor.weight, rules),
     )  # fmt: skip
 
 
@@ -240,24 +271,20 @@ def _lines(one: LineSet, house: House) -> tuple[Line, ...]:
     The arbor side is the arbor travel; the length that stays above the arbor at its top stop is neglected (short).
     """
     length, loft = one.batten.length.number, house.stage.loft_blocks.number
-    fall = loft - one.low_trim.number
-    travel = one.high_trim.number - one.low_trim.number
+    fall = loft - one.low_trim.number  # batten side + arbor side: what one loses over the travel the other gains
     head = length + one.lines.head_block_from_end.number
     found = []
     for said in one.lines.at:
-        x = place(said, length=length).best or 0.0
-        # batten side + arbor side is constant over the travel: fall at low trim, and r falls of travel/r at high trim
-        rope = max(fall, loft - one.high_trim.number + travel) + abs(head - x)
-        found.append(Line(x=x, flexibility=rope / one.lines.stiffness.number, offset=0.0))
+        x = place(said, length=length).best
+        assert x is not None  # a set with a line at an unknown place is not rigged
+        found.append(Line(x=x, flexibility=(fall + abs(head - x)) / one.lines.stiffness.number, offset=0.0))
     return tuple(found)
 
 
-def _piece(hung: Hung, piece: Piece, length: float, spread: float) -> RiggedPiece:
+def _piece(hung: Hung, piece: Piece, length: float, rules: Mapping[str, Rule]) -> RiggedPiece:
     centre = length / 2 + hung.centre.number
-    weight = piece.weight
-    low, best, high = weight.low or 0.0, weight.number, weight.high or weight.number
-    if weight.form is Form.ESTIMATE:
-        low, high = best * (1.0 - spread), best * (1.0 + spread)
+    best, doubt = piece.weight.number, _doubt(piece.weight, rules)
+    low, high = max(0.0, best - doubt), best + doubt
     even = piece.spread_over
     reach = (centre - even.number / 2, centre + even.number / 2) if even is not None and even.best is not None else None
     if reach is not None:

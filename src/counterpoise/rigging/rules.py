@@ -13,7 +13,11 @@ PSI = constants.NEWTONS_PER_POUND_FORCE / constants.METRES_PER_INCH**2  # [Pa]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
-    """A rule: its SI value, and the written words it rests on (None for a default, with what the default is)."""
+    """A rule: its SI value, and the written words it rests on (None for a default, with what the default is).
+
+    Of a range the stricter end is taken. A rule written as unknown is not the default: it has no value to judge by
+    (`is_unknown`), and `value` is then the strictest there is, so that nothing passes by it in silence.
+    """
 
     name: str
     value: float
@@ -24,6 +28,11 @@ class Rule:
     def how(self) -> How:
         """How well it is known; a default is never more than that."""
         return self.written.how if self.written else How.DEFAULT
+
+    @property
+    def is_unknown(self) -> bool:
+        """True where the house wrote that the rule is not known."""
+        return self.written is not None and self.written.is_unknown
 
     @property
     def words(self) -> str:
@@ -45,12 +54,18 @@ DEFAULTS: Mapping[str, tuple[float, str]] = {
 }
 
 
+# Rules where more is stricter; of all others the low end is. What an unknown one is taken as: it holds nothing.
+MORE_IS_STRICTER = frozenset({"lift line factor", "estimate spread", "person"})
+STRICTEST: Mapping[str, float] = {"lift line factor": 1e9, "estimate spread": 1.0, "person": 1e6, "plate every": 1e-3}
+
+
 def read_rules(rules: Rules) -> dict[str, Rule]:
     """Every rule by its name in the document."""
     found: dict[str, Rule] = {}
     for name, (value, default) in DEFAULTS.items():
-        known: Known | None = getattr(rules, name.replace(" ", "_"))
-        written = known if known is not None and known.best is not None else None
-        cautious = value if written is None else written.number
-        found[name] = Rule(name=name, value=cautious, written=written, default=default)
+        written: Known | None = getattr(rules, name.replace(" ", "_"))
+        if written is not None:
+            end = written.high if name in MORE_IS_STRICTER else written.low
+            value = STRICTEST.get(name, 0.0) if end is None else end
+        found[name] = Rule(name=name, value=value, written=written, default=default)
     return found

@@ -103,7 +103,7 @@ class Walk:
         for at_zero, growth in (*zip(pulls0, pulls1, strict=True), *zip(gaps0, gaps1, strict=True)):
             if growth < 0.0:
                 event = min(event, max(-at_zero / growth, soon))
-        return event
+        return end if event >= end * (1.0 - TRIFLE) else event  # the last line but one goes slack as the batten tips
 
     def straight(
         self, grid: Grid, lines: Sequence[Line], carrying: tuple[int, ...], known: dict[tuple[int, int], Span]

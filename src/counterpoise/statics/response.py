@@ -8,9 +8,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counterpoise.statics.grid import cut
-from counterpoise.statics.hanging import Tips
+from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.influence import Choice, Choices, Point, Spread
-from counterpoise.statics.model import Beam, Line, Load, PointLoad, SpreadLoad, check_lines, check_loads, check_weight
+from counterpoise.statics.model import (
+    ROUNDING,
+    Beam,
+    Line,
+    Load,
+    PointLoad,
+    SpreadLoad,
+    check_lines,
+    check_loads,
+    check_weight,
+)
 from counterpoise.statics.slack import TRIFLE, hang
 from counterpoise.statics.sweep import sweep
 
@@ -53,15 +63,18 @@ def response(
     answers: list[Response | Tips] = []
     choice: Choice | None = None
     for x in xs:
-        placed = set_at(moved, x)
-        check_loads(beam, placed)
-        points, spreads = _plain(placed, beam.length)
+        points, spreads = _plain(beam, moved, x)
         weight, first = _weigh(grid.weight, grid.weight * grid.centre, points, spreads)
         tips = _tips(choices, first / weight)
         if tips is not None:
             answers.append(tips)
             continue
-        choice, added = _fitting(choices, choice, points, spreads, (beam, lines, [*loads, *placed]))
+        choice, added = _fitting(choices, choice, points, spreads)
+        if choice is None:
+            solved = hang(beam, lines, [*loads, *set_at(moved, x)])
+            assert isinstance(solved, Hanging)  # where the centre of gravity lies was looked at before
+            choice = choices.of(solved.carrying)
+            added = choice.added(points, spreads)
         tensions = choice.tensions(added)
         choice.balance(tensions, weight, first)
         answers.append(_answer(x, choice, tensions, points, spreads))
@@ -79,13 +92,22 @@ def set_at(moved: Sequence[Load], x: float) -> list[Load]:
     return placed
 
 
-def _plain(placed: Sequence[Load], length: float) -> tuple[list[Point], list[Spread]]:
-    points, spreads = [], []
-    for load in placed:
+def _plain(beam: Beam, moved: Sequence[Load], x: float) -> tuple[list[Point], list[Spread]]:
+    """The moved loads at x as bare numbers; one that would hang off the batten is refused."""
+    points: list[Point] = []
+    spreads: list[Spread] = []
+    length, low, high = beam.length, -ROUNDING, beam.length + ROUNDING
+    for load in moved:
         if isinstance(load, PointLoad):
-            points.append((min(max(load.x, 0.0), length), load.force))
+            place = x + load.x
+            if not low <= place <= high:
+                check_loads(beam, set_at(moved, x))
+            points.append((min(max(place, 0.0), length), load.force))
         else:
-            spreads.append((max(load.start, 0.0), min(load.end, length), load.per_length))
+            start, end = x + load.start, x + load.end
+            if not (low <= start and end <= high):
+                check_loads(beam, set_at(moved, x))
+            spreads.append((max(start, 0.0), min(end, length), load.per_length))
     return points, spreads
 
 
@@ -110,21 +132,14 @@ def _tips(choices: Choices, centre: float) -> Tips | None:
 
 
 def _fitting(
-    choices: Choices,
-    likely: Choice | None,
-    points: Sequence[Point],
-    spreads: Sequence[Spread],
-    whole: tuple[Beam, Sequence[Line], Sequence[Load]],
-) -> tuple[Choice, list[float]]:
-    """The choice of carrying lines that holds under the added loads, and what they add: the likely one first."""
-    for choice in ([likely] if likely else []) + list(choices.met.values()):
+    choices: Choices, likely: Choice | None, points: Sequence[Point], spreads: Sequence[Spread]
+) -> tuple[Choice | None, list[float]]:
+    """A choice of lines met before that holds under the added loads, and what they add; the likely one first."""
+    for choice in ([likely] if likely else []) + [c for c in choices.met.values() if c is not likely]:
         added = choice.added(points, spreads)
         if choice.holds(added):
             return choice, added
-    answer = hang(*whole)
-    assert not isinstance(answer, Tips)  # the centre of gravity was looked at before
-    choice = choices.of(answer.carrying)
-    return choice, choice.added(points, spreads)
+    return None, []
 
 
 def _answer(

@@ -15,7 +15,7 @@ from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.influence import Choice, Choices
 from counterpoise.statics.model import Beam, Line, Load, PointLoad, check_loads
 from counterpoise.statics.proof import Unproven
-from counterpoise.statics.slack import hang
+from counterpoise.statics.slack import TRIFLE, hang
 from counterpoise.statics.sweep import sweep
 
 Which = int | str | None
@@ -165,6 +165,8 @@ class _Growth:
                 force = max(choice.gaps[i] / added[i], soon)
                 if force < event:
                     event, line = force, i
+        if event >= end * (1.0 - TRIFLE):  # the last line but one goes slack just as the batten tips
+            return end, -1
         return event, line
 
     def _first_met(

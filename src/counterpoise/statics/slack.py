@@ -54,7 +54,11 @@ def hang_on(grid: Grid, lines: Sequence[Line], loads: Sequence[Load]) -> Hanging
     known: dict[tuple[int, int], Span] = {}
     found = search(grid, lines, known)
     if found is not None:
-        return proven(grid, lines, loads, *found)
+        try:
+            return proven(grid, lines, loads, *found)
+        except Unproven:
+            if len(lines) > EXHAUSTIVE:
+                raise
     return _try_every_choice(grid, lines, loads, known)
 
 

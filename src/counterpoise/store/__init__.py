@@ -1,1 +1,5 @@
-"""Documents by revision and the log by event, kept in a database."""
+"""Documents by revision, kept."""
+
+from counterpoise.store.documents import Conflict, Revision, Store
+
+__all__ = ["Conflict", "Revision", "Store"]

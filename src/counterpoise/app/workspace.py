@@ -1,0 +1,217 @@
+"""What a person does with a hang that is kept: see it, move a piece, take the last move back, ask how far one may go."""
+
+from __future__ import annotations
+
+import math
+import threading
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from counterpoise.app.judge import Texts, judge, move_piece, read
+from counterpoise.balance import Stack
+from counterpoise.checks import HouseResult, SetResult, Verdict
+from counterpoise.checks.house import stack_of
+from counterpoise.checks.limits import rows_of
+from counterpoise.documents import Hang, House, Hung, Show
+from counterpoise.drawing import RoomCurve
+from counterpoise.errors import Refused
+from counterpoise.loadpath import Forces, forces_of, links_of, loads_of
+from counterpoise.rigging import RiggedHouse, RiggedSet, rig
+from counterpoise.statics import Limits, Row, room_left
+from counterpoise.store import Revision, Store
+from counterpoise.units import METRES_PER_INCH, from_centre
+
+ROOM_PLACES = 85  # places along the batten where room left is asked for
+_EVERYTHING = 1e5  # [N]: no extra load above this is looked for
+
+
+@dataclass(frozen=True, slots=True)
+class Now:
+    """What stands: the revision of the hang, the texts, and all that follows from them."""
+
+    revision: int
+    texts: Texts
+    result: HouseResult
+    may_undo: bool
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A place the centre of a piece may take: in words, in metres from the stage-right end, and the set as it would be.
+
+    `result` is None where the batten would tip.
+    """
+
+    words: str
+    x: float
+    result: SetResult | None
+
+
+class Workspace:
+    """One house, its show and its hang, kept in a store. The newest revision is judged once."""
+
+    def __init__(self, store: Store, name: str = "main") -> None:
+        self._store, self._name = store, name
+        self._seen: Now | None = None
+        self._lock = threading.Lock()
+
+    def begin(self, texts: Texts, *, at: str) -> None:
+        """Take in house and show as they now read; the hang only where none is kept, for moves may stand in it."""
+        for kind, text in (("house", texts.house), ("show", texts.show), ("hang", texts.hang)):
+            kept = self._store.latest(self._name, kind)
+            if kept is None or (kind != "hang" and kept.text != text):
+                base = kept.number if kept else 0
+                self._store.append(self._name, kind, text, "read from its file", base=base, back=0, at=at,
+                                   operation=f"{self._name}/{kind}/begin/{base}")  # fmt: skip
+
+    def now(self) -> Now:
+        """What stands. Raises BadDocument or Unproven where it cannot be judged, Refused where nothing is kept."""
+        house, show, hang = (self._kept(kind) for kind in ("house", "show", "hang"))
+        with self._lock:
+            seen = self._seen
+            if seen is not None and seen.revision == hang.number:
+                return seen
+            texts = Texts(house=house.text, show=show.text, hang=hang.text)
+            self._seen = Now(hang.number, texts, judge(texts), hang.back > 0, hang.note)
+            return self._seen
+
+    def move(self, label: str, piece: int, centre: str, *, base: int, operation: str, at: str) -> Now:
+        """Hang the set's piece number `piece` (from 0) at `centre`, in the words of the hang.
+
+        Raises Conflict where the hang is no longer at `base`, BadDocument where the centre cannot be, Refused else.
+        """
+        kept = self._store.revision(self._name, "hang", base)
+        if kept is None:
+            raise Refused(f"There is no revision {base} of the hang", "Load the page again.")
+        texts = replace(self.now().texts, hang=kept.text)
+        index = index_of(read(texts)[2], label, piece)
+        moved = move_piece(texts, index, centre)
+        judge(moved)  # nothing is kept that cannot be judged
+        self._store.append(self._name, "hang", moved.hang, f"set {label}: moved to {centre}", base=base,
+                           operation=operation, at=at)  # fmt: skip
+        return self.now()
+
+    def undo(self, *, base: int, operation: str, at: str) -> Now:
+        """Take the last move back; again and again as far as the moves of this hang go."""
+        kept = self._store.revision(self._name, "hang", base)
+        before = self._store.revision(self._name, "hang", kept.back) if kept and kept.back else None
+        if before is None:
+            raise Refused("There is no move to take back")
+        self._store.append(self._name, "hang", before.text, "took the last move back", base=base,
+                           operation=operation, at=at, back=before.back)  # fmt: skip
+        return self.now()
+
+    def _kept(self, kind: str) -> Revision:
+        found = self._store.latest(self._name, kind)
+        if found is None:
+            raise Refused(f"No {kind} is kept here yet", "Start the pages with a house, a show and a hang.")
+        return found
+
+
+def index_of(hang: Hang, label: str, piece: int) -> int:
+    """Where in the hang the set's piece number `piece` stands. Refused where there is none."""
+    found = [index for index, one in enumerate(hang.hung) if one.label == label]
+    if not 0 <= piece < len(found):
+        raise Refused(f"Set {label} has no piece number {piece + 1}", "Load the page again.")
+    return found[piece]
+
+
+def stations_of(now: Now, label: str, piece: int) -> list[Station]:
+    """The set as it would be with the centre of one piece at every whole inch (metric: centimetre) that its batten has.
+
+    Each is the full answer of the engine, so that what a page looks up is what a release computes.
+    """
+    house, show, hang = read(now.texts)
+    index = index_of(hang, label, piece)
+    hung = hang.hung[index]
+    rigged = now.result.house.set_called(label)
+    if rigged is None:
+        raise Refused(f"Set {label} lacks a figure", "Find it out first.")
+    low, high = _reach(rigged, piece)
+    found = []
+    for words in _places(house.units, low, high):
+        centre = from_centre(words).best or 0.0
+        moved = replace(hung, centre=replace(hung.centre, text=words, low=centre, best=centre, high=centre))
+        found.append(Station(words, rigged.beam.length / 2 + centre, _judged(now, (house, show, hang), index, moved)))
+    return found
+
+
+def _reach(rigged: RiggedSet, piece: int) -> tuple[float, float]:
+    """How far the centre may go either way of the batten's centre with all of the piece on the batten [m]."""
+    one, half = rigged.pieces[piece], rigged.beam.length / 2
+    centre = one.hung.centre.number
+    ends = one.spread if one.spread is not None else (one.points[0][0], one.points[-1][0])
+    spread = one.written.spread_over
+    if spread is not None:
+        return -half + spread.number / 2, half - spread.number / 2
+    offsets = [at - half - centre for at in (min(ends), max(ends))]
+    return -half - offsets[0], half - offsets[1]
+
+
+def _places(units: str, low: float, high: float) -> list[str]:
+    step = METRES_PER_INCH if units == "us" else 0.01
+    first, last = math.ceil(low / step - 1e-6), math.floor(high / step + 1e-6)
+    return [_words(units, n) for n in range(first, last + 1)]
+
+
+def _words(units: str, n: int) -> str:
+    """A place as the hang writes it: `CL`, `1' 3" SL`, `0.38 m SR`."""
+    if n == 0:
+        return "CL"
+    side = "SL" if n > 0 else "SR"
+    if units != "us":
+        return f"{float(Fraction(abs(n), 100)):.2f} m {side}"
+    feet, inches = divmod(abs(n), 12)
+    parts = ([f"{feet}'"] if feet else []) + ([f'{inches}"'] if inches else [])
+    return " ".join([*parts, side])
+
+
+def _judged(now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung) -> SetResult | None:
+    """One set judged with one piece elsewhere; its neighbours on the same steel stay as they are."""
+    house, show, hang = written
+    label = moved.label
+    hung = tuple(moved if i == index else one for i, one in enumerate(hang.hung) if i == index or one.label == label)
+    alone = rig(replace(house, sets=tuple(one for one in house.sets if one.label == label)), show, replace(hang, hung=hung))
+    rigged = alone.set_called(label)
+    assert rigged is not None  # it was rigged before, and only a place has changed
+    forces = forces_of(rigged)
+    if not isinstance(forces, Forces):
+        return None
+    stack, basis = stack_of(rigged)
+    return _result(now, alone, rigged, stack, basis, forces)
+
+
+def _result(
+    now: Now, house: RiggedHouse, rigged: RiggedSet, stack: Stack, basis: str, forces: Forces
+) -> SetResult:
+    bay = next((one for one in house.bays if rigged.label in one.sets), None)
+    others = {one.label: one.forces for one in now.result.sets if bay and one.label in bay.sets and one.label != rigged.label}
+    rows = [row for row in rows_of(house, rigged, stack, forces, links_of(rigged, bay, others))
+            if not any(one.covers(row.link, rigged.label) for one in house.not_checked)]  # fmt: skip
+    said = {row.verdict for row in rows}
+    verdict = next((one for one in (Verdict.OVER, Verdict.UNKNOWN) if one in said), Verdict.WITHIN)
+    return SetResult(label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=forces, rows=tuple(rows),
+                     balance=(), verdict=Verdict.OVER if rigged.out_of_service and rigged.pieces else verdict,
+                     out_of_service=rigged.out_of_service, findings=())  # fmt: skip
+
+
+def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
+    """Room left for one more load along the batten, with every uncertain weight at its heaviest."""
+    rigged = one.rigged
+    if rigged is None or one.forces is None:
+        return RoomCurve(says="not known: the set lacks a figure", is_unknown=True)
+    over = next((row for row in one.rows if row.verdict is Verdict.OVER and (row.coefficients or row.limit)), None)
+    if over is not None:
+        return RoomCurve(says=f"none: {over.place} is over already")
+    lacking = next((row for row in one.rows if row.coefficients and row.limit is None), None)
+    if lacking is not None:
+        return RoomCurve(says=f"not known: {lacking.link} has no figure", is_unknown=True)
+    rows = tuple(Row(coefficients=row.coefficients, constant=row.constant, limit=row.limit)
+                 for row in one.rows if row.coefficients and row.limit is not None)  # fmt: skip
+    bending = next((row.limit for row in one.rows if row.link == "batten"), None)
+    xs = [rigged.beam.length * i / (ROOM_PLACES - 1) for i in range(ROOM_PLACES)]
+    limits = Limits(rows=rows, moment=bending * rigged.modulus_judged if bending else None, 
+                    sag_ratio=house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None)  # fmt: skip
+    rooms = room_left(rigged.beam, rigged.lines, loads_of(rigged, [2] * len(rigged.pieces)), limits, xs, cap=_EVERYTHING)
+    return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

@@ -1,0 +1,28 @@
+"""What a command hands back: the words to print and the exit code. Only `run` prints."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+
+class Exit(IntEnum):
+    """Exit codes. 0 to 2 speak of the hang; 64 and above of the call, the files or this program (BSD sysexits)."""
+
+    WITHIN = 0
+    OVER = 1
+    UNKNOWN = 2
+    MISUSE = 64
+    BAD_INPUT = 65
+    CANNOT_READ = 66
+    FAULT = 70
+    CANNOT_WRITE = 73
+    STOPPED = 130
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Words for the reader, and the exit code."""
+
+    words: str
+    code: Exit = Exit.WITHIN

@@ -1,0 +1,171 @@
+"""The commands, one function each: files in, an answer out."""
+
+from __future__ import annotations
+
+import argparse
+import difflib
+import json
+from collections.abc import Iterable
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from counterpoise.cli.answer import Answer, Exit
+from counterpoise.errors import Misuse
+
+if TYPE_CHECKING:
+    from counterpoise.app import Texts
+    from counterpoise.checks import HouseResult, SetResult, Verdict
+    from counterpoise.planning import Plan
+
+
+def check(asked: argparse.Namespace) -> Answer:
+    """Judge a hang."""
+    from counterpoise.cli.as_json import check_as_data
+    from counterpoise.cli.say import told
+
+    texts, result = _judged(asked)
+    words = _as_json(check_as_data(result)) if asked.json else told(result, texts)
+    return Answer(words, _code(result.verdict))
+
+
+def explain(asked: argparse.Namespace) -> Answer:
+    """Tell how one figure came about."""
+    from counterpoise.checks import explain as explain_row
+    from counterpoise.cli.say import told_derivation
+
+    _, result = _judged(asked)
+    keys = [row.key for one in result.sets for row in one.rows]
+    if asked.key is None:
+        return Answer("\n".join(keys))
+    found = explain_row(result, asked.key)
+    if found is None:
+        mend = _did_you_mean(asked.key, keys) or "Call this without a KEY to list them."
+        raise Misuse(f'No figure has the key "{asked.key}".', mend)
+    return Answer(told_derivation(found))
+
+
+def steps(asked: argparse.Namespace) -> Answer:
+    """Say the steps of one set."""
+    from counterpoise.cli.as_json import steps_as_data
+    from counterpoise.cli.say import told_steps
+    from counterpoise.planning import load_in, strike
+
+    _, result = _judged(asked)
+    one = result.set_called(asked.set)
+    if one is None:
+        labels = [each.label for each in result.sets]
+        mend = _did_you_mean(asked.set, labels) or f"The house has {', '.join(labels)}."
+        raise Misuse(f'There is no set "{asked.set}".', mend)
+    plan = strike(result.house, asked.set) if asked.strike else _held_if_over(load_in(result.house, asked.set), one)
+    what = "strike" if asked.strike else "load-in"
+    words = _as_json(steps_as_data(plan, one, what)) if asked.json else told_steps(plan, one, what)
+    return Answer(words, Exit.OVER if plan.refusal else _code(one.verdict))
+
+
+def _held_if_over(plan: Plan, one: SetResult) -> Plan:
+    """No load-in is spoken for a set that would end over, however well each step of it balances."""
+    from dataclasses import replace
+
+    from counterpoise.planning import Refusal
+
+    if one.verdict.value != "over" or plan.refusal is not None:
+        return plan
+    worst = next(each for each in one.findings if each.verdict is one.verdict)
+    refusal = Refusal(code="OVER", says=f"Set {one.label} would end over: {worst.place}: {worst.says}", mend=worst.mend)
+    return replace(plan, steps=(), lines=(), notes=(), refusal=refusal)
+
+
+def sheets(asked: argparse.Namespace) -> Answer:
+    """Write the bridge sheet."""
+    from datetime import UTC, datetime
+
+    from counterpoise.app.files import write_whole
+    from counterpoise.planning import load_in
+    from counterpoise.sheets import bridge_sheet
+
+    _, result = _judged(asked)
+    plans = {one.label: load_in(result.house, one.label) for one in result.sets}
+    path = Path(asked.out, "bridge.pdf")
+    when = datetime.now(UTC)
+    write_whole(path, bridge_sheet(result, plans, revision=asked.revision, when=when, changed={}))
+    held = [one.label for one in result.sets if one.verdict.value != "within" or plans[one.label].refusal]
+    note = (
+        f"\nNo count to load is printed for {', '.join(held)}: over, unknown, refused or out of service."
+        if held
+        else ""
+    )
+    return Answer(f"Written: {path}{note}")
+
+
+def demo(asked: argparse.Namespace) -> Answer:
+    """Write the demo."""
+    from counterpoise.app.files import write_demo
+
+    house, show, hang = write_demo(Path(asked.directory))
+    return Answer(f"There now: {house}, {show}, {hang}. All of it is invented.\n"
+                  f"Try: counterpoise check {house} {show} {hang}")  # fmt: skip
+
+
+def tour(asked: argparse.Namespace) -> Answer:
+    """Write the demo, tell what is found there, and serve it."""
+    from counterpoise.app import judge
+    from counterpoise.app.files import demo_there, read_texts, write_demo
+    from counterpoise.cli.tour import toured
+
+    directory = Path(asked.directory)
+    texts = read_texts(*(demo_there(directory) or write_demo(directory)))
+    words = toured(judge(texts), Path(asked.directory))
+    if asked.no_serve:
+        return Answer(words)
+    print(words, flush=True)
+    return _serve(texts, asked.port, None)
+
+
+def serve(asked: argparse.Namespace) -> Answer:
+    """Open the pages for a browser on this machine."""
+    from counterpoise.app import demo_texts, judge
+    from counterpoise.app.files import read_texts
+
+    if len(asked.files) not in (0, 3):
+        raise Misuse("Name three files, or none for the demo.", "counterpoise serve HOUSE SHOW HANG")
+    texts = read_texts(*asked.files) if asked.files else demo_texts()
+    judge(texts)  # a document with problems is told here, on the console, before a port is opened
+    return _serve(texts, asked.port, asked.db)
+
+
+def schema(asked: argparse.Namespace) -> Answer:
+    """Print the schema of an output."""
+    return Answer(files("counterpoise.cli").joinpath("schemas", f"{asked.of}-1.json").read_text("utf-8").rstrip())
+
+
+def _judged(asked: argparse.Namespace) -> tuple[Texts, HouseResult]:
+    from counterpoise.app import judge
+    from counterpoise.app.files import read_texts
+
+    texts = read_texts(asked.house, asked.show, asked.hang)
+    return texts, judge(texts)
+
+
+def _serve(texts: Texts, port: int, db: str | None) -> Answer:
+    from counterpoise.web import serve as serve_pages
+
+    print(f"http://127.0.0.1:{port}/  (Ctrl-C stops it)", flush=True)
+    serve_pages(texts, port=port, db=db)
+    return Answer("")
+
+
+def _code(verdict: Verdict) -> Exit:
+    return {"within": Exit.WITHIN, "over": Exit.OVER, "unknown": Exit.UNKNOWN}[verdict.value]
+
+
+def _did_you_mean(words: str, known: Iterable[str]) -> str:
+    all_known = list(known)
+    near = [each for each in all_known if words and each.startswith(words)]
+    near = near or difflib.get_close_matches(words, all_known, n=1, cutoff=0.4)
+    return f"Did you mean {near[0]}?" if near else ""
+
+
+def _as_json(data: object) -> str:
+    """ASCII only, so that no console's code page can bend it; a figure that is no number is a fault, not NaN."""
+    return json.dumps(data, indent=1, ensure_ascii=True, allow_nan=False)

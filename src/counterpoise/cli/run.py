@@ -1,0 +1,171 @@
+"""The way in: words of a command line, a command, an exit code. No library is imported before a command needs it."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import difflib
+import os
+import sys
+from collections.abc import Sequence
+from io import TextIOWrapper
+from typing import NoReturn
+
+from counterpoise.cli.answer import Answer, Exit
+from counterpoise.errors import BadDocument, CounterpoiseError, Misuse, OutOfRange, Refused, Unreadable
+
+_ABOUT = "Checks, plans and prints the hang of a manual counterweight house. It informs a qualified person."
+_CODES = (
+    "Exit codes: 0 within the limits that were checked, 1 over (or refused), 2 nothing over but something unknown, "
+    "64 misuse, 65 bad input, 66 a file cannot be read, 70 a fault of this program, 73 a file cannot be written."
+)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command.
+
+    Args:
+        argv: the words after the program's name; those of the process by default.
+
+    Returns:
+        The exit code, as `Exit` lists them. Nothing is raised.
+    """
+    _any_console()
+    try:
+        words = sys.argv[1:] if argv is None else list(argv)
+        answer = _command(words)
+    except SystemExit as done:  # argparse has printed its help
+        return int(done.code or 0)
+    except KeyboardInterrupt:
+        return Exit.STOPPED
+    except CounterpoiseError as error:
+        return _complain(str(error), _code_of(error))
+    except Exception as error:  # noqa: BLE001  # the last line of defence: one plain line instead of a traceback
+        return _fault(error)
+    return _print(answer)
+
+
+def _command(words: Sequence[str]) -> Answer:
+    asked = _parser().parse_args(words)
+    answer: Answer = asked.command(asked)
+    return answer
+
+
+class _Parser(argparse.ArgumentParser):
+    """Tells of a wrong command line as an error of ours, with the near name."""
+
+    def error(self, message: str) -> NoReturn:
+        near = _near(message)
+        raise Misuse(f"{message[:1].upper()}{message[1:]}", f"{near}{self.format_usage().strip()}")
+
+
+def _near(message: str) -> str:
+    parts = message.split("'")
+    if "invalid choice" not in message or len(parts) < 2:
+        return ""
+    found = difflib.get_close_matches(parts[1], _COMMANDS, n=1)
+    return f"Did you mean {found[0]}? " if found else ""
+
+
+_COMMANDS = ("check", "explain", "steps", "sheets", "demo", "tour", "serve", "schema")
+
+
+def _parser() -> argparse.ArgumentParser:
+    from counterpoise.cli import commands
+
+    top = _Parser(prog="counterpoise", description=_ABOUT, epilog=_CODES, allow_abbrev=False)
+    every = top.add_subparsers(title="commands", metavar="COMMAND", required=True, parser_class=_Parser)
+
+    def add(name: str, says: str) -> argparse.ArgumentParser:
+        one = every.add_parser(name, help=says, description=says, epilog=_CODES, allow_abbrev=False)
+        one.set_defaults(command=getattr(commands, name))
+        return one
+
+    check = _three_files(add("check", "judge a hang: findings, every set, what was not checked"))
+    check.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema check)")
+    explain = _three_files(add("explain", "tell how one figure came about; without a KEY, list the keys"))
+    explain.add_argument("key", metavar="KEY", nargs="?", help="of a figure, as in 2/loft block/4")
+    steps = _three_files(add("steps", "say the steps of one set's load-in, for deck, bridge and rail"))
+    steps.add_argument("set", metavar="SET", help="label of the set")
+    steps.add_argument("--strike", action="store_true", help="the strike instead")
+    steps.add_argument("--json", action="store_true", help="print data instead")
+    sheets = _three_files(add("sheets", "write the paper of a load-in: bridge.pdf"))
+    sheets.add_argument("--out", metavar="DIR", required=True, help="folder to write to")
+    sheets.add_argument("--revision", default="", help="number or name printed on the sheet")
+    demo = add("demo", "write an invented house, show and hang to try things on")
+    demo.add_argument("directory", metavar="DIR")
+    tour = add("tour", "write the demo, tell what is found there, and serve it")
+    tour.add_argument("directory", metavar="DIR")
+    _port(tour)
+    tour.add_argument("--no-serve", action="store_true", help="tell and stop")
+    serve = add("serve", "open the pages for a browser on this machine; the demo by default")
+    serve.add_argument("files", metavar="FILE", nargs="*", help="HOUSE SHOW HANG")
+    _port(serve)
+    serve.add_argument("--db", metavar="FILE", help="database to keep")
+    schema = add("schema", "print the JSON Schema of what a command prints with --json")
+    schema.add_argument("of", choices=("check", "steps"), metavar="COMMAND", help="check or steps")
+    return top
+
+
+def _three_files(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    for name in ("house", "show", "hang"):
+        parser.add_argument(name, metavar=name.upper(), help=f"the {name} file")
+    return parser
+
+
+def _port(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--port", type=_a_port, default=8321, metavar="N", help="of 127.0.0.1 (8321)")
+
+
+def _a_port(words: str) -> int:
+    if words.isascii() and words.isdigit() and len(words) < 6 and int(words) < 65536:
+        return int(words)
+    raise argparse.ArgumentTypeError(f"a port is a number from 0 to 65535, not {words}")
+
+
+def _code_of(error: CounterpoiseError) -> Exit:
+    from counterpoise.app.files import CannotRead, CannotWrite
+
+    kinds: tuple[tuple[type[CounterpoiseError], Exit], ...] = (
+        (Misuse, Exit.MISUSE), (BadDocument, Exit.BAD_INPUT), (OutOfRange, Exit.BAD_INPUT),
+        (Unreadable, Exit.BAD_INPUT), (CannotRead, Exit.CANNOT_READ), (CannotWrite, Exit.CANNOT_WRITE),
+        (Refused, Exit.CANNOT_WRITE),
+    )  # fmt: skip
+    return next((code for kind, code in kinds if isinstance(error, kind)), Exit.FAULT)
+
+
+def _fault(error: Exception) -> int:
+    if os.environ.get("COUNTERPOISE_TRACE") == "1":
+        import traceback
+
+        traceback.print_exception(error)
+        return Exit.FAULT
+    said = " ".join(f"{type(error).__name__}: {error}".split())[:200]
+    return _complain(f"counterpoise: a fault of this program, not of your files ({said}). No figure is given. "
+                     "Set COUNTERPOISE_TRACE=1 and report what it then prints.", Exit.FAULT)  # fmt: skip
+
+
+def _complain(words: str, code: Exit) -> int:
+    with contextlib.suppress(OSError):
+        print(words, file=sys.stderr, flush=True)
+    return code
+
+
+def _print(answer: Answer) -> int:
+    try:
+        if answer.words:
+            print(answer.words, flush=True)
+    except BrokenPipeError:
+        # The reader (`head`) has what it wanted. Python flushes once more on leaving: let it flush into nothing.
+        with contextlib.suppress(OSError, ValueError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as error:
+        return _complain(f"The answer could not be printed: {error.strerror}.", Exit.CANNOT_WRITE)
+    return answer.code
+
+
+def _any_console() -> None:
+    """A console that lacks a sign prints ? in its place; it must not stop the answer."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")

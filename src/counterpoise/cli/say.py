@@ -1,0 +1,154 @@
+"""A result in words: the verdict first, what to do about it, every set on one line, and what was not checked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from counterpoise.units import Style, force
+
+if TYPE_CHECKING:
+    from counterpoise.app import Texts
+    from counterpoise.checks import Check, Derivation, Finding, HouseResult, SetResult
+    from counterpoise.planning import Plan
+
+CAUTION = (
+    "Static figures for manual counterweight sets; not for flying people, nor for anyone under the load. This informs "
+    "a qualified person. Makers' data, local codes, the house's own rules and, for structure, a licensed engineer come "
+    "first."
+)
+
+
+def told(result: HouseResult, texts: Texts) -> str:
+    """All that `check` prints."""
+    blocks = [[verdict_line(result)], [line for one in result.findings for line in told_finding(one)],
+              list(_find_out_first(result, texts)), _table(result),
+              [*_not_checked(result), *_not_adopted(result), CAUTION]]  # fmt: skip
+    return "\n\n".join("\n".join(lines) for lines in blocks if lines)
+
+
+def verdict_line(result: HouseResult) -> str:
+    """The verdict and how many sets there are of each."""
+    within, over, unknown, out = result.counted()
+    parts = [f"{over} set{'s' if over != 1 else ''} over" if over else "", f"{unknown} unknown" if unknown else "",
+             f"{within} within what was checked" if within else "", f"{out} out of service" if out else ""]  # fmt: skip
+    return f"{result.verdict.value}: {', '.join(filter(None, parts))}. {result.house.name}, {result.house.show}."
+
+
+def told_finding(one: Finding) -> Iterator[str]:
+    """A finding on two lines: what is so, then what to do and where the limit is from."""
+    yield f"{one.verdict.value}: {one.place}: {one.says}"
+    source = f" Source: {one.source}." if one.source not in ("", "unknown") else ""
+    key = f" Key: {one.key}" if one.key else ""
+    yield f"    {one.mend}{source}{key}"
+
+
+def _find_out_first(result: HouseResult, texts: Texts) -> Iterator[str]:
+    for one in result.unknowns[:1]:
+        waits = f"set{'s' if len(one.sets) > 1 else ''} {', '.join(one.sets)}"
+        more = len(result.unknowns) - 1
+        after = f" {more} more after it." if more else ""
+        yield f"Find out first: {one.what}, at {one.path} in {_file_of(one.path, texts)}. Waiting: {waits}.{after}"
+
+
+def _file_of(path: str, texts: Texts) -> str:
+    if path.startswith("pieces"):
+        return texts.show_name
+    return texts.hang_name if path.startswith(("hung", "stated")) else texts.house_name
+
+
+def _table(result: HouseResult) -> list[str]:
+    style = style_of(result)
+    rows = [("set", "piece", "bricks", "add", "governs", "", "verdict")]
+    rows += [_columns(one, style) for one in result.sets]
+    widths = [max(len(row[i]) for row in rows) for i in range(7)]
+    right = {2, 3}
+    return ["  ".join(cell.rjust(width) if i in right else cell.ljust(width)
+                      for i, (cell, width) in enumerate(zip(row, widths, strict=True))).rstrip()
+            for row in rows]  # fmt: skip
+
+
+def _columns(one: SetResult, style: Style) -> tuple[str, str, str, str, str, str, str]:
+    pieces = _short(", ".join(piece.name for piece in one.rigged.pieces) if one.rigged else "", 32) or "-"
+    total = add = "-"
+    if one.stack is not None and one.rigged is not None:
+        total, add = str(one.stack.bricks), f"{one.stack.bricks - one.rigged.pipe_bricks:+d}"
+    row = telling(one)
+    verdict = one.verdict.value
+    if one.out_of_service:
+        verdict = f"{'over, ' if one.verdict.value == 'over' else ''}out of service: {one.out_of_service}"
+    return one.label, pieces, total, add, row.place if row else "-", figure(row, style) if row else "-", verdict
+
+
+def _short(words: str, most: int) -> str:
+    return words if len(words) <= most else words[: most - 1] + "…"
+
+
+def telling(one: SetResult) -> Check | None:
+    """The row that decides the verdict: what governs, or what keeps the set from being within."""
+    governing = one.governing
+    if governing is not None and governing.verdict is one.verdict:
+        return governing
+    same = [row for row in one.rows if row.verdict is one.verdict]
+    return max(same, key=lambda row: row.value.high, default=governing)
+
+
+def figure(row: Check, style: Style) -> str:
+    """A row's figure against its limit: "309 of 250 lb"."""
+    if row.lacks:
+        return row.lacks
+    value, bound = row.printed(style)
+    if row.limit is None:
+        return f"{force(row.value.high, style)}, limit not known"
+    return f"{value} of {bound}"
+
+
+def _not_checked(result: HouseResult) -> Iterator[str]:
+    for one in result.not_checked:
+        where = f" on set{'s' if len(one.sets) > 1 else ''} {', '.join(one.sets)}" if one.sets else ""
+        until = f", until {one.until}" if one.until else ""
+        yield f"Not checked: {one.what}{where}: {one.why} ({one.who}{until})."
+
+
+def _not_adopted(result: HouseResult) -> Iterator[str]:
+    """One notice for all rules that nobody has adopted."""
+    rules, written = result.house.rules.values(), result.house.house.rules
+    defaults = [f"{one.name} {one.default}" for one in rules if one.written is None]
+    if written.adopted_by:
+        loose: list[str] = []
+    else:
+        loose = [f"{one.name} {one.words}" for one in rules if one.written is not None]
+    if defaults or loose:
+        yield f"Rules that nobody has adopted: {'; '.join([*loose, *defaults])}. Have the house adopt its own."
+
+
+def style_of(result: HouseResult) -> Style:
+    """The units of the house."""
+    return Style("metric" if result.house.units == "metric" else "us")
+
+
+def told_derivation(one: Derivation) -> str:
+    """How a figure came about."""
+    against = "limit not known" if one.limit == "not known" else f"of {one.limit}"
+    lines = [f"{one.verdict}: {one.place}: {one.value} {against}", f"formula: {one.formula}", f"theory: {one.theory}",
+             f"rests on (the worst of it is {one.how.value}):"]  # fmt: skip
+    for each in one.inputs:
+        source = f"; {each.source}" if each.source else ""
+        lines.append(f"    {each.name}: {each.words} ({each.how.value}{source}), at {each.path}")
+    return "\n".join(lines)
+
+
+def told_steps(plan: Plan, one: SetResult, what: str) -> str:
+    """The spoken lines of a plan, then why it ends where it ends early."""
+    lines = [f"Set {one.label}, {what}."]
+    if one.verdict.value != "within":
+        lines.append(f"The set is {one.verdict.value}:")
+        lines += [line for each in one.findings for line in told_finding(each)]
+    for line in plan.lines:
+        lines.append(f"{line.number:3d}. {line.to}: {line.says}")
+        lines.append(f'     reply "{line.reply}"' + (f" ({line.after})" if line.after else ""))
+    if plan.refusal is not None:
+        lines.append(f"Refused: {plan.refusal.says} {plan.refusal.mend}")
+    elif not plan.lines:
+        lines.append(f"Nothing to load or to strike: {plan.final.bricks} on, leave it.")
+    return "\n".join([*lines, "", *plan.notes, CAUTION])

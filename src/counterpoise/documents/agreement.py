@@ -1,0 +1,169 @@
+"""What one place of the documents says of another, held against it; every disagreement is a problem at its line."""
+
+from __future__ import annotations
+
+import difflib
+import itertools
+from collections.abc import Iterable
+
+from counterpoise.documents.fields import Desk
+from counterpoise.documents.hang import Hang
+from counterpoise.documents.house import House, LineSet
+from counterpoise.documents.notes import NotChecked
+from counterpoise.documents.show import Show
+from counterpoise.documents.text import Fields, Node
+from counterpoise.errors import Unreadable
+from counterpoise.units import Form, place
+
+LARGEST_LABEL = 24  # characters of a set's label: it is shouted across a stage
+
+
+def check_show(show: Show, desk: Desk) -> None:
+    """No piece twice, and each hung one way."""
+    _twice(((one, one.piece) for one in show.pieces), "piece", desk)
+    for one in show.pieces:
+        if bool(one.picks) == (one.spread_over is not None):
+            node = desk.node_of(one)
+            desk.refuse(node, f"{node.path} {one.piece}", "a piece has either picks or a length it is spread over.",
+                        "Write `picks: [6' SR, 6' SL]` or `spread over: 40 ft`.")  # fmt: skip
+
+
+def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -> None:
+    """Sets, pieces and names are those of its house and show, pieces fit the pipe, trims the travel."""
+    labels, pieces = [one.label for one in house.sets], [one.piece for one in show.pieces]
+    for one in hang.hung:
+        node = desk.node_of(one)
+        must_be(one.label, labels, "set", node.fields["set"], f"{node.path}.set", f"{house.name} has", desk)
+        must_be(one.piece, pieces, "piece", node.fields["piece"], f"{node.path}.piece", f"{show.name} has", desk)
+    stated = tree.fields.get("stated bricks")
+    for label in hang.stated_bricks:
+        node_of_label = stated.keys[label] if isinstance(stated, Fields) else None
+        must_be(label, labels, "set", node_of_label, "stated bricks", f"{house.name} has", desk)
+    _check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
+    _names_match(hang, house, show, tree, desk)
+    _on_the_pipe(hang, house, show, desk)
+    _within_travel(hang, house, desk)
+
+
+def _twice(named: Iterable[tuple[object, str]], what: str, desk: Desk) -> None:
+    seen: set[str] = set()
+    for one, name in named:
+        if name in seen:
+            node = desk.node_of(one)
+            desk.refuse(node, node.path, f"{what} {name} stands twice.", "Give each its own name.")
+        seen.add(name)
+
+
+def must_be(said: str, names: Iterable[str], what: str, node: Node | None, path: str, has: str, desk: Desk) -> None:
+    """Note a problem where a name is none of those known, with the near one."""
+    names = list(names)
+    if said in names:
+        return
+    near = difflib.get_close_matches(said, names, n=1)
+    listed = ", ".join(names[:12]) + (" and more" if len(names) > 12 else "")
+    mend = f"Did you mean {near[0]}?" if near else f"{has[0].upper()}{has[1:]}: {listed or 'none'}."
+    desk.refuse(node, path, f"there is no {what} {said}.", mend)
+
+
+def check_house(house: House, desk: Desk) -> None:
+    """No name twice, every name known, heights, pipes and lines that can be."""
+    _twice(((one, one.label) for one in house.sets), "set", desk)
+    _twice(((one, one.permanent) for one in house.sets), "key", desk)
+    _twice(((one, one.brick) for one in house.bricks), "brick", desk)
+    _twice(((one, one.bridge) for one in house.bridges), "bridge", desk)
+    _twice(((one, one.bay) for one in house.steel), "bay", desk)
+    _twice(((bay, label) for bay in house.steel for label in bay.sets), "in the loft steel, set", desk)
+    _check_notes(house.not_checked_here, [one.label for one in house.sets], "this house has", desk)
+    bricks = [one.brick for one in house.bricks]
+    for one in house.sets:
+        node, at = desk.node_of(one), f"sets {one.label}"
+        must_be(one.brick, bricks, "brick", node.fields["brick"], f"{at} › brick", "`bricks` has", desk)
+        if len(one.label) > LARGEST_LABEL:
+            desk.refuse(node, at, f"the label has {len(one.label)} characters.", f"Use at most {LARGEST_LABEL}.")
+        _check_heights(one, house, node, at, desk)
+        _check_pipe(one, node, at, desk)
+        _check_lines(one, node, at, desk)
+
+
+def _check_notes(notes: Iterable[NotChecked], labels: list[str], has: str, desk: Desk) -> None:
+    for one in notes:
+        node = desk.node_of(one)
+        for label in one.sets:
+            must_be(label, labels, "set", node.fields["sets"], f"{node.path}.sets", has, desk)
+
+
+def _check_heights(one: LineSet, house: House, node: Node, at: str, desk: Desk) -> None:
+    low, high, loft = one.low_trim.best, one.high_trim.best, house.stage.loft_blocks.best
+    if low is not None and high is not None and low >= high:
+        desk.refuse(node, f"{at} › high trim", f"high trim {one.high_trim.text} is not above low trim "
+                    f"{one.low_trim.text}.", "Give both heights above the stage floor.")  # fmt: skip
+    if high is not None and loft is not None and high >= loft:
+        desk.refuse(node, f"{at} › high trim", f"high trim {one.high_trim.text} is not below the loft blocks, "
+                    f"{house.stage.loft_blocks.text}.", "Give both heights above the stage floor.")  # fmt: skip
+
+
+def _check_pipe(one: LineSet, node: Node, at: str, desk: Desk) -> None:
+    diameter = one.batten.outside_diameter.best
+    for wall in (one.batten.wall, one.batten.design_wall):
+        if wall is not None and wall.best is not None and diameter is not None and wall.best > diameter / 2.0:
+            desk.refuse(node, f"{at} › batten", f"a wall of {wall.text} does not go into a pipe of "
+                        f"{one.batten.outside_diameter.text}.", "A wall is at most half the diameter.")  # fmt: skip
+
+
+def _check_lines(one: LineSet, node: Node, at: str, desk: Desk) -> None:
+    if one.batten.length.best is None:
+        return
+    if len(one.lines.at) < 2:
+        desk.refuse(node, f"{at} › lines › at", "a batten hangs on two lines or more.", "List where each meets it.")
+    places = []
+    for said in one.lines.at:
+        try:
+            found = place(said, length=one.batten.length.best)
+        except Unreadable as error:
+            desk.refuse(node, f"{at} › lines › at", f"{said}: {error.why}.".replace("..", "."), error.mend)
+            continue
+        if found.form is Form.RANGE:
+            desk.refuse(node, f"{at} › lines › at", f"{said}: a range is not carried through here.",
+                        "Write the one place, or unknown.")  # fmt: skip
+        if found.best is not None:
+            places.append(found.best)
+    if any(after - before < 0.001 for before, after in itertools.pairwise(places)):
+        desk.refuse(node, f"{at} › lines › at", "the lines are not in order from stage right to stage left.",
+                    "List each once, from stage right.")  # fmt: skip
+
+
+def _names_match(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -> None:
+    for field, said, name in (("house", hang.house, house.name), ("show", hang.show, show.name)):
+        if said != name:
+            desk.refuse(tree.fields[field], field, f"the hang is for {said}, but the {field} given is {name}.",
+                        f"Give the {field} file it was made for, or change the line.")  # fmt: skip
+
+
+def _on_the_pipe(hang: Hang, house: House, show: Show, desk: Desk) -> None:
+    for one in hang.hung:
+        line_set, piece = house.set_called(one.label), show.piece_called(one.piece)
+        if line_set is None or piece is None or one.centre.best is None or line_set.batten.length.best is None:
+            continue
+        half = line_set.batten.length.best / 2
+        reach = [pick.number for pick in piece.picks if pick.best is not None]
+        if piece.spread_over is not None and piece.spread_over.best is not None:
+            reach = [-piece.spread_over.best / 2, piece.spread_over.best / 2]
+        if any(abs(one.centre.best + at) > half + 1e-6 for at in reach):
+            node = desk.node_of(one)
+            desk.refuse(node, f"{node.path}.centre",
+                        f"{one.piece} centred at {one.centre.text} reaches past the end of set {one.label}'s batten "
+                        f"({line_set.batten.length.text}).", "Move its centre, or its picks.")  # fmt: skip
+
+
+def _within_travel(hang: Hang, house: House, desk: Desk) -> None:
+    """A trim that the set can not reach would else be left out of what is judged."""
+    for one in hang.hung:
+        line_set = house.set_called(one.label)
+        if line_set is None or line_set.low_trim.best is None or line_set.high_trim.best is None:
+            continue
+        bottom, top = line_set.low_trim.best - 1e-6, line_set.high_trim.best + 1e-6
+        for name, at in one.trims.items():
+            if at.low is not None and at.high is not None and not bottom <= at.low <= at.high <= top:
+                desk.refuse(desk.node_of(one), at.path, f"trim {name} at {at.text} is outside the travel of set "
+                            f"{one.label}, {line_set.low_trim.text} to {line_set.high_trim.text}.",
+                            "Give the height of the batten above the stage floor.")  # fmt: skip

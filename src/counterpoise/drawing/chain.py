@@ -1,0 +1,61 @@
+"""The chain of one line from batten to steel: each link with what it carries of what it may."""
+
+from __future__ import annotations
+
+from counterpoise.checks import Check, SetResult, Verdict
+from counterpoise.drawing.along import story
+from counterpoise.drawing.links import chain_of, of_text, told_line
+from counterpoise.drawing.shapes import Picture, Shape, Value, box, hatch, line, link, words
+from counterpoise.units import Style
+
+
+def chain_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Picture:
+    """The chain of the line that is nearest a limit; in a row on a laptop, one below the other on a phone."""
+    number = told_line(one)
+    rows = chain_of(one, number)
+    name = f"chain-{'narrow' if narrow else 'wide'}"
+    width = 358.0 if narrow else 960.0
+    shapes: list[Shape] = [hatch(name), words(0 if narrow else 46, 14, f"from batten to steel, line {number}",
+                                              class_="label", data_key="chain-line")]  # fmt: skip
+    count = max(1, len(rows))
+    step = (width - 92) / count
+    for i, row in enumerate(rows):
+        if narrow:
+            shapes += _row(row, i, style, name)
+        else:
+            shapes += _pill(row, i, 46 + step * i, step, style, name, last=i == count - 1)
+    height = 34.0 + 52 * count if narrow else 92.0
+    return Picture(name=name, width=width, height=height, shapes=tuple(shapes), title="The chain from batten to steel")
+
+
+def _status(row: Check) -> str:
+    return row.verdict.value
+
+
+def _pill(row: Check, i: int, x: float, step: float, style: Style, name: str, *, last: bool) -> list[Shape]:
+    wide, y = step - 18, 30.0
+    shared = row.line is None or row.link == "loft beam"
+    inner = [box(x, y - 8, wide, 66, class_="hit"), *_body(row, i, x, y, wide, name),
+             words(x + wide / 2, y + 39, row.link, class_="small middle"),
+             words(x + wide / 2, y + 57, of_text(row, style), class_=f"small middle word-{_status(row)}",
+                   data_key=f"link-{i}")]  # fmt: skip
+    joint = [] if last else [line(x + wide, y + 10, x + step, y + 10, class_="dashed" if shared else "hair")]
+    return [*joint, link(story(row), *inner, data_story=row.key)]
+
+
+def _row(row: Check, i: int, style: Style, name: str) -> list[Shape]:
+    y = 30.0 + 52 * i
+    inner = [box(0, y - 6, 358, 48, class_="hit"), *_body(row, i, 0, y + 8, 110, name),
+             words(122, y + 14, row.link, class_="small"),
+             words(122, y + 33, of_text(row, style), class_=f"small word-{_status(row)}", data_key=f"link-{i}")]  # fmt: skip
+    return [link(story(row), *inner, data_story=row.key)]
+
+
+def _body(row: Check, i: int, x: float, y: float, wide: float, name: str) -> list[Shape]:
+    """A link as a rounded bar, filled as far as it is used; hatched whole where it is over, dotted where unknown."""
+    over = row.verdict is Verdict.OVER
+    share = 0.0 if row.limit is None else min(1.0, row.value.high / row.limit)
+    fill: dict[str, Value] = {"fill": f"url(#hatch-{name})"} if over else {"fill": ""}
+    return [box(x, y, wide * (1.0 if over else share), 20, rx=10, class_=f"used used-{_status(row)}",
+                data_key=f"used-{i}", **fill),
+            box(x, y, wide, 20, rx=10, class_=f"link link-{_status(row)}", data_key=f"body-{i}")]  # fmt: skip

@@ -1,0 +1,204 @@
+"""The house as one picture: a lane for each set, batten and piece above its number, arbor below, heights on one scale."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from counterpoise.checks import HouseResult, SetResult, Verdict
+from counterpoise.drawing.lane import lane_shapes, shown_height
+from counterpoise.drawing.shapes import Picture, Shape, box, group, hatch, line, path, words
+from counterpoise.drawing.status import status_of
+from counterpoise.units import METRES_PER_FOOT, Style, length
+
+LEAST_LANE = 24.0  # a lane that is narrower can neither be read nor hit
+LEAST_TOUCH_LANE = 48.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """Where things stand on the sheet: lanes by label, and two scales of one size, above and below the numbers."""
+
+    name: str
+    width: float
+    height: float
+    left: float
+    scale: float  # units in a metre, for heights
+    floor: float  # y of the stage floor
+    grid: float  # y of the loft blocks
+    wall_top: float  # y of the top of the arbor wall
+    wall_high: float  # height above the stage drawn at wall_top [m]
+    wall_low: float
+    lanes: dict[str, float]
+    stretch: float | None  # how much wider than high distances are drawn; None where lanes are drawn evenly
+
+    def y(self, height: float) -> float:
+        """Above the stage floor."""
+        return self.floor - height * self.scale
+
+    def wall_y(self, height: float) -> float:
+        """On the arbor wall."""
+        return self.wall_top + (self.wall_high - height) * self.scale
+
+    @property
+    def wall_bottom(self) -> float:
+        """The lowest an arbor comes."""
+        return self.wall_y(self.wall_low)
+
+
+def frame_of(result: HouseResult, *, narrow: bool) -> Frame:
+    """The frame for a laptop, or for a phone where lanes are drawn evenly and the picture scrolls sideways."""
+    left = 74.0 if narrow else 112.0
+    width = 358.0 if narrow else 1400.0
+    loft = result.house.house.stage.loft_blocks.best or 18.0
+    rigged = [one.rigged for one in result.sets if one.rigged is not None]
+    high = max([one.seat_low + one.usable_height for one in rigged], default=loft)
+    low = min([one.seat(one.high) for one in rigged], default=0.0)
+    scale = (520.0 if narrow else 640.0) / (loft + high - low)
+    grid, gap = 26.0, 84.0
+    floor = grid + loft * scale
+    lanes, stretch = _lanes(result, left, width, scale, narrow=narrow)
+    width = max(width, max(lanes.values(), default=0.0) + (26.0 if narrow else 60.0))
+    wall_top = floor + gap
+    height = wall_top + (high - low) * scale + (34.0 if narrow else 66.0)
+    return Frame(name="narrow" if narrow else "wide", width=width, height=height, left=left, scale=scale, floor=floor,
+                 grid=grid, wall_top=wall_top, wall_high=high, wall_low=low, lanes=lanes, stretch=stretch)  # fmt: skip
+
+
+def _lanes(
+    result: HouseResult, left: float, width: float, scale: float, *, narrow: bool
+) -> tuple[dict[str, float], float | None]:
+    labels = [one.label for one in result.sets]
+    places = [one.distance.best for one in result.house.house.sets]
+    least = LEAST_TOUCH_LANE if narrow else LEAST_LANE
+    known = [at for at in places if at is not None]
+    gaps = [after - before for before, after in zip(known, known[1:], strict=False)]
+    room = width - left - 90.0
+    if narrow or len(known) < len(places) or not gaps or min(gaps) <= 0.0 or room * min(gaps) / known[-1] < least:
+        even = max(least, 0.0 if narrow else room / max(1, len(labels)))
+        return {label: left + even * (i + 0.5) for i, label in enumerate(labels)}, None
+    per_metre = room / known[-1]
+    return {label: left + 24.0 + at * per_metre for label, at in zip(labels, known, strict=True)}, per_metre / scale
+
+
+def house_picture(result: HouseResult, *, narrow: bool = False, mark: str = "", told: tuple[str, ...] = ()) -> Picture:
+    """The house.
+
+    Args:
+        result: the whole hang.
+        narrow: for a phone.
+        mark: label of the set that the first sentence speaks of.
+        told: lines written beside it.
+    """
+    frame = frame_of(result, narrow=narrow)
+    style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
+    above = Shape("clipPath", {"id": f"above-{frame.name}"}, (box(0, 0, frame.width, frame.floor),))
+    shapes = [hatch(frame.name), Shape("defs", {}, (above,)), *_marked(frame, mark), *_ground(result, frame, style)]
+    for one in result.sets:
+        shapes.append(lane_shapes(one, frame, result, style))
+    shapes += [*_axis(result, frame, style), *_told(result, frame, mark, told), _readout(frame)]
+    return Picture(name=frame.name, width=frame.width, height=frame.height, title="The house, a lane for each set",
+                   shapes=tuple(shapes), data={"scale": frame.scale, "name": frame.name})  # fmt: skip
+
+
+def _marked(frame: Frame, mark: str) -> Iterator[Shape]:
+    x = frame.lanes.get(mark)
+    if x is not None:
+        yield box(x - 15, 6, 30, frame.wall_bottom - 2, class_="mark")
+
+
+def _ground(result: HouseResult, frame: Frame, style: Style) -> Iterator[Shape]:
+    """What all sets share: grid, proscenium, floor, stops, and the reach of each bridge."""
+    stage, right = result.house.house.stage, frame.width - 6
+    narrow = frame.name == "narrow"
+
+    def across(y: float, said: str, cls: str = "hair") -> Iterator[Shape]:
+        yield line(frame.left - 4, y, right, y, class_=cls)
+        rows = said.split("|") if narrow else [said.replace("|", " ")]
+        for i, row in enumerate(rows):
+            yield words(frame.left - 10, y + 4 + 13 * (i - (len(rows) - 1) / 2), row, class_="label end")
+
+    yield from across(frame.grid, f"grid|{stage.loft_blocks.text.split('@')[0].strip()}", "strong")
+    if stage.proscenium_height is not None and stage.proscenium_height.best is not None:
+        said = stage.proscenium_height.text.split("@")[0].strip()
+        yield from across(frame.y(stage.proscenium_height.best), f"proscenium|{said}", "dashed")
+    yield from across(frame.floor, "stage floor", "strong")
+    yield words(frame.left - 10, frame.floor + 28, "set", class_="label end")
+    yield words(frame.left - 10, frame.floor + 72, "bricks", class_="label end")
+    for bridge in result.house.bridges:
+        top, bottom = frame.wall_y(bridge.reach_high), frame.wall_y(bridge.reach_low)
+        top = max(top, frame.wall_top)
+        yield box(frame.left - 4, top, right - frame.left + 4, bottom - top, class_="band")
+        yield from across(frame.wall_y(bridge.floor), bridge.name.replace(" ", "|"))
+        if not narrow:
+            yield words(right, top + 14, "reach of its crew", class_="label end")
+    yield from across(frame.wall_top, "arbors" if narrow else "top stop", "strong")
+    yield from across(frame.wall_bottom, "bottom|stop", "strong")
+    yield line(frame.left - 4, frame.grid, frame.left - 4, frame.floor, class_="hair")
+    del style
+
+
+def _axis(result: HouseResult, frame: Frame, style: Style) -> Iterator[Shape]:
+    y, right = frame.wall_bottom + 24, frame.width - 6
+    if frame.name == "narrow":
+        yield words(frame.left, y, "lanes drawn evenly", class_="label")
+        return
+    says = "lanes drawn evenly"
+    if frame.stretch is not None:
+        known = [one.distance.best or 0.0 for one in result.house.house.sets]
+        x0 = frame.lanes[result.sets[0].label] - known[0] * frame.stretch * frame.scale
+        step = METRES_PER_FOOT * 2 if style.system == "us" else 0.5
+        count = math.floor(known[-1] / step + 1e-9)
+        while count > 14:
+            step, count = step * 2, count // 2
+        yield line(x0, y, max(frame.lanes.values()), y, class_="hair")
+        for i in range(count + 1):
+            x = x0 + i * step * frame.stretch * frame.scale
+            yield line(x, y, x, y + 5, class_="hair")
+            yield words(x, y + 20, "plaster line" if i == 0 else length(i * step, style), class_="label middle")
+        says = f"upstage of the plaster line · drawn {frame.stretch:.1f} × wider than high"
+    legend = "pipe-weight bricks solid · within plain · over hatched · unknown dotted · out of service struck through"
+    yield words(frame.left - 4, y + 38, legend, class_="label")
+    yield words(right, y + 38, f"{says} · pull a batten along its line", class_="label end")
+
+
+def _told(result: HouseResult, frame: Frame, mark: str, told: tuple[str, ...]) -> Iterator[Shape]:
+    """The marked set's name and what is to be said of it, beside its batten."""
+    one = result.set_called(mark)
+    if one is None or one.rigged is None or frame.name == "narrow":
+        return
+    x, y = frame.lanes[mark] + 22, frame.y(shown_height(one)) + 30
+    for i, said in enumerate(told):
+        cls = "told strong-word" if i == 0 else f"told word-{status_of(one)}" if i == 1 else "told word-accent"
+        yield words(x, y + 19 * i, said, class_=cls)
+
+
+def _readout(frame: Frame) -> Shape:
+    """Where the page writes what the rail would feel, while a batten is pulled."""
+    return group(words(0, 0, "", class_="readout strong-word", data_part="readout"),
+                 words(0, 0, "", class_="readout", data_part="readout-where"), class_="readouts")  # fmt: skip
+
+
+def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:
+    """The lines of one batten: what each really carries, the tick of an equal share, the limit dashed."""
+    rows = [row for row in one.rows if row.link == "loft block" and row.limit is not None]
+    most = max([equal, *(max(row.value.best, row.limit or 0.0) for row in rows)])
+    tall, foot, step = 62.0, 86.0, 58.0
+    shapes: list[Shape] = [hatch("surprise"), line(8, foot, step * len(rows) + 4, foot, class_="strong")]
+    for i, row in enumerate(rows):
+        x, high = 34 + step * i, tall * row.value.best / most
+        over = row.verdict is Verdict.OVER
+        fill = {"fill": "url(#hatch-surprise)"} if over else {}
+        shapes.append(box(x - 9, foot - high, 18, high, class_=f"bar bar-{row.verdict.value}", **fill))
+        limit = foot - tall * (row.limit or 0.0) / most
+        shapes.append(line(x - 22, limit, x + 22, limit, class_="limit"))
+        share = foot - tall * equal / most
+        shapes.append(path([(x - 16, share), (x + 16, share)], class_="share"))
+        said = row.printed(style)[0]
+        shapes.append(words(x, foot - high - 5 if high > tall - 8 or not over else foot - high - 5, said,
+                            class_=f"small middle {'word-over' if over else ''}"))  # fmt: skip
+        shapes.append(words(x, foot + 15, str(row.line), class_="label middle"))
+    width = step * len(rows) + 12
+    return Picture(name="surprise", width=width, height=106, shapes=tuple(shapes),
+                   title="Each line's real force, an equal share as a tick, the limit dashed")  # fmt: skip

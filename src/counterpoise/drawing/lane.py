@@ -1,0 +1,101 @@
+"""One lane of the house: lines, batten, piece, number and word above; arbor and stack below."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from urllib.parse import quote
+
+from counterpoise.checks import HouseResult, SetResult
+from counterpoise.drawing.shapes import Shape, Value, box, circle, group, line, link, path, words
+from counterpoise.drawing.status import SAID, status_of
+from counterpoise.rigging import RiggedPiece, RiggedSet
+from counterpoise.units import Style, length
+
+if TYPE_CHECKING:
+    from counterpoise.drawing.house import Frame
+
+
+def shown_height(one: SetResult) -> float:
+    """Where the batten is drawn [m]: at its show trim, else any trim of its piece, else stored at high trim."""
+    rigged = one.rigged
+    if rigged is None:
+        return 0.0
+    for piece in rigged.pieces:
+        trims = dict(piece.trims)
+        if trims:
+            return min(rigged.high, max(rigged.low, trims.get("show", next(iter(trims.values())))))
+    return rigged.high
+
+
+def lane_shapes(one: SetResult, frame: Frame, result: HouseResult, style: Style) -> Shape:
+    """Everything that stands in one set's lane."""
+    x, status = frame.lanes[one.label], status_of(one)
+    parts: list[Shape] = []
+    if one.rigged is None:
+        parts += [line(x, frame.grid, x, frame.grid + 40, class_="lift"), circle(x, frame.grid + 44, 4, class_="batten")]
+    else:
+        parts += _above(one, one.rigged, frame, x, style)
+        parts += _below(one, one.rigged, frame, x)
+    parts.append(_number(one, frame, x, result))
+    return group(*parts, class_=f"lane is-{status}", data_set=one.label)
+
+
+def _above(one: SetResult, rigged: RiggedSet, frame: Frame, x: float, style: Style) -> list[Shape]:
+    at = shown_height(one)
+    y = frame.y(at)
+    moving: list[Shape] = []
+    for piece in rigged.pieces:
+        moving += _piece(piece, frame, x, y, over=status_of(one) == "over")
+    moving.append(circle(x, y, 4.5, class_="batten"))
+    if one.out_of_service:
+        moving.append(line(x - 10, y - 9, x + 10, y + 9, class_="struck"))
+    # a wide field to take hold of, that is also the slider for the keyboard
+    handle = box(x - 24, y - 24, 48, 48, class_="handle", role="slider", tabindex=0, aria_orientation="vertical",
+                 aria_label=f"batten of set {one.label}", aria_valuemin=round(rigged.low, 3),
+                 aria_valuemax=round(rigged.high, 3), aria_valuenow=round(at, 3), aria_valuetext=length(at, style),
+                 data_set=one.label)  # fmt: skip
+    clipped = group(group(*moving, data_part="batten"), clip_path=f"url(#above-{frame.name})")
+    return [line(x, frame.grid, x, y - 4.5, class_="lift", data_part="lift"), clipped,
+            group(handle, data_part="hold")]  # fmt: skip
+
+
+def _piece(piece: RiggedPiece, frame: Frame, x: float, y: float, *, over: bool) -> list[Shape]:
+    tall = piece.height * frame.scale
+    if piece.looks == "cloth":
+        count = max(2, round(tall / 7))
+        points = [(x + (3.2 if i % 2 else -3.2) * (0 < i), y + 5 + (tall - 5) * i / count) for i in range(count + 1)]
+        return [path(points, class_="cloth")]
+    if piece.looks == "lamps":
+        bulb = max(2.2, min(4.0, tall / 4))
+        return [circle(x + dx, y + 10, bulb, class_="lamp") for dx in (-2 * bulb - 1, 0, 2 * bulb + 1)]
+    fill: dict[str, Value] = {"fill": f"url(#hatch-{frame.name})"} if over else {}
+    return [box(x - 7, y + 4, 14, max(4.0, tall - 4), class_="solid", **fill)]
+
+
+def _below(one: SetResult, rigged: RiggedSet, frame: Frame, x: float) -> list[Shape]:
+    """The arbor where it now is: the stack inside to scale, its pipe weight solid."""
+    seat, tall = frame.wall_y(rigged.seat(shown_height(one))), rigged.usable_height * frame.scale
+    top = seat - tall
+    wide = 15.0
+    inside: list[Shape] = [box(x - wide / 2, top, wide, tall, class_="arbor")]
+    if one.stack is not None:
+        brick = rigged.brick.thickness * frame.scale
+        pipe = min(rigged.pipe_bricks, one.stack.bricks) * brick
+        stack = min(tall, one.stack.height(rigged) * frame.scale)
+        inside.append(box(x - wide / 2 + 2.5, seat - stack, wide - 5, stack, class_="stack"))
+        inside.append(box(x - wide / 2 + 2.5, seat - pipe, wide - 5, pipe, class_="pipe-weight"))
+    return [line(x, frame.wall_top, x, top, class_="lift", data_part="purchase"),
+            group(*inside, data_part="arbor", data_x=x, data_top=top)]  # fmt: skip
+
+
+def _number(one: SetResult, frame: Frame, x: float, result: HouseResult) -> Shape:
+    status = status_of(one)
+    names = ", ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
+    says = f"set {one.label}{', ' + names if names else ''}, {'out of service' if status == 'out' else status}"
+    del result
+    bricks = str(one.stack.bricks) if one.stack is not None else ""
+    parts = [box(x - 24, frame.floor + 4, 48, 76, class_="hit"),
+             words(x, frame.floor + 32, one.label, class_=f"number middle word-{status}"),
+             words(x, frame.floor + 49, SAID[status], class_=f"small middle word-{status}"),
+             words(x, frame.floor + 73, bricks, class_="bricks middle")]  # fmt: skip
+    return link(f"/set/{quote(one.label, safe='')}", *parts, aria_label=says)

@@ -1,0 +1,142 @@
+"""Shapes of a picture, in its own units (one is a pixel at full size), and a player that writes them as SVG.
+
+No `style` attribute is ever written: the page's policy forbids it, and a class lets day and dark share one drawing.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from html import escape
+
+Value = str | float | int
+_NAME = re.compile(r"[a-z][a-zA-Z0-9-]*\Z")
+# XML 1.0 has no place for these, not even escaped.
+_NEVER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One element. `attrs` may hold `data-key`, by which a page finds what moves."""
+
+    tag: str
+    attrs: Mapping[str, Value] = field(default_factory=dict)
+    inner: tuple[Shape, ...] = ()
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """Shapes on a sheet of this size. `name` keeps the ids of two pictures on one page apart; `title` is read aloud."""
+
+    name: str
+    width: float
+    height: float
+    title: str
+    shapes: tuple[Shape, ...]
+    data: Mapping[str, Value] = field(default_factory=dict)
+
+
+def number(value: float) -> str:
+    """A coordinate: at most two digits after the point, no exponent, no minus zero. Refuses what is not finite."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    if "n" in text:
+        raise ValueError(f"a coordinate is {value}")
+    return "0" if text == "-0" else text
+
+
+def _attrs(given: Mapping[str, Value]) -> dict[str, Value]:
+    return {name.rstrip("_").replace("_", "-"): value for name, value in given.items()}
+
+
+def line(x1: float, y1: float, x2: float, y2: float, **more: Value) -> Shape:
+    """A straight line."""
+    return Shape("line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2, **_attrs(more)})
+
+
+def box(x: float, y: float, width: float, height: float, **more: Value) -> Shape:
+    """A rectangle; a negative size is drawn as nothing."""
+    return Shape("rect", {"x": x, "y": y, "width": max(0.0, width), "height": max(0.0, height), **_attrs(more)})
+
+
+def circle(x: float, y: float, r: float, **more: Value) -> Shape:
+    """A circle."""
+    return Shape("circle", {"cx": x, "cy": y, "r": r, **_attrs(more)})
+
+
+def path(points: list[tuple[float, float]], *, closed: bool = False, **more: Value) -> Shape:
+    """Straight lines from point to point."""
+    d = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + ("Z" if closed else "")
+    return Shape("path", {"d": d, **_attrs(more)})
+
+
+def words(x: float, y: float, said: str, **more: Value) -> Shape:
+    """Words on the drawing."""
+    return Shape("text", {"x": x, "y": y, **_attrs(more)}, words=said)
+
+
+def group(*inner: Shape, **more: Value) -> Shape:
+    """Shapes that belong together."""
+    return Shape("g", _attrs(more), inner)
+
+
+def link(to: str, *inner: Shape, **more: Value) -> Shape:
+    """Shapes that lead somewhere."""
+    return Shape("a", {"href": to, **_attrs(more)}, inner)
+
+
+def hatch(name: str) -> Shape:
+    """The pattern of what is over: told by its lines, not by its colour."""
+    ruled = line(0, 0, 0, 6, class_="hatching")
+    pattern = Shape("pattern", {"id": f"hatch-{name}", "width": 5, "height": 6, "patternUnits": "userSpaceOnUse",
+                                "patternTransform": "rotate(45)"}, (ruled,))  # fmt: skip
+    return Shape("defs", {}, (pattern,))
+
+
+def svg(picture: Picture) -> str:
+    """The picture as an SVG element to be put into a page."""
+    data = "".join(_attribute(f"data-{name}", value) for name, value in picture.data.items())
+    head = (f'<svg xmlns="http://www.w3.org/2000/svg" class="picture" viewBox="0 0 {number(picture.width)} '
+            f'{number(picture.height)}" width="{number(picture.width)}" height="{number(picture.height)}" '
+            f'role="group" aria-label="{_escaped(picture.title)}"{data}>')  # fmt: skip
+    return head + "".join(map(_written, picture.shapes)) + "</svg>"
+
+
+def keyed(picture: Picture) -> dict[str, dict[str, str]]:
+    """What a page must set to turn one picture into another of the same kind: key -> attributes, and `text`."""
+    found: dict[str, dict[str, str]] = {}
+    for shape in _all(picture.shapes):
+        key = shape.attrs.get("data-key")
+        if key is not None:
+            said = {name: _plain(value) for name, value in shape.attrs.items() if name != "data-key"}
+            if shape.tag == "text":
+                said["text"] = shape.words
+            found[str(key)] = said
+    return found
+
+
+def _all(shapes: tuple[Shape, ...]) -> Iterator[Shape]:
+    for shape in shapes:
+        yield shape
+        yield from _all(shape.inner)
+
+
+def _plain(value: Value) -> str:
+    return value if isinstance(value, str) else number(value)
+
+
+def _escaped(said: str) -> str:
+    return escape(_NEVER.sub("\ufffd", said), quote=True)
+
+
+def _attribute(name: str, value: Value) -> str:
+    if not _NAME.match(name) or name == "style" or name.startswith("on"):
+        raise ValueError(f"{name} is no attribute of a drawing")
+    return f' {name}="{_escaped(_plain(value))}"'
+
+
+def _written(shape: Shape) -> str:
+    head = shape.tag + "".join(_attribute(name, value) for name, value in shape.attrs.items())
+    body = _escaped(shape.words) + "".join(map(_written, shape.inner))
+    return f"<{head}>{body}</{shape.tag}>" if body else f"<{head}/>"

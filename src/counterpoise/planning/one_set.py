@@ -1,0 +1,259 @@
+"""Load-in and strike of one set: proposed here, judged by the replay, and given back only if that allows every step."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from counterpoise.balance import Stack, fits, out_of_balance
+from counterpoise.planning import tell
+from counterpoise.planning.holds import Pull, heights_between, lock_limit, pull
+from counterpoise.planning.replay import replay
+from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_bricks
+from counterpoise.planning.state import Act, Refusal, State, Step, start
+from counterpoise.planning.words import Spoken, branch_lines, clear_line, numbered, speak
+from counterpoise.rigging import RiggedHouse, RiggedSet
+from counterpoise.units import STANDARD_GRAVITY
+
+_FEEL_HEIGHT = 0.3048  # [m]: far enough off its stop to be felt
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Steps and the lines that speak them, or a refusal and neither.
+
+    `final` is what is on the arbor at the end; `begin` is the state from which the steps are judged. `arbor_peak` and
+    `batten_peak` are the most either side may be heavy off the stops [N], for the plan, or for the least bad one where
+    it is refused for want of a hold; None where no way was found at all. `notes` say what was not judged.
+    """
+
+    set: str
+    steps: tuple[Step, ...]
+    lines: tuple[Spoken, ...]
+    refusal: Refusal | None
+    final: Stack
+    begin: State
+    arbor_peak: Pull | None = None
+    batten_peak: Pull | None = None
+    notes: tuple[str, ...] = ()
+
+
+def load_in(house: RiggedHouse, label: str) -> Plan:
+    """From an empty set in pipe weight at low trim to one that hangs in balance at its show trim."""
+    begin = start(house)
+    rigged = _plannable(house, label, begin)
+    if isinstance(rigged, Plan):
+        return rigged
+    way = find_way(house, rigged, is_free=False)
+    if way is None:
+        return _no_way(house, rigged, begin)
+    return _judged(house, rigged, way, begin, tuple(_load_steps(rigged, way)), Stack(way.bricks))
+
+
+def strike(house: RiggedHouse, label: str) -> Plan:
+    """From where the load-in ended back to an empty set in pipe weight at low trim: arbor first, then batten."""
+    loaded = load_in(house, label)
+    if loaded.refusal is not None:
+        return loaded
+    rigged = house.set_called(label)
+    way = find_way(house, rigged, is_free=False) if rigged is not None else None
+    if rigged is None or way is None:
+        return loaded
+    begin = replay(house, loaded.steps).last
+    return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), Stack(rigged.pipe_bricks))
+
+
+def _plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
+    """The set, or a plan that says why there can be none; the replay is asked, so that both say the same."""
+    rigged = house.set_called(label)
+    if rigged is None or rigged.out_of_service:
+        refusal = replay(house, [Step(act=Act.HOLD_ON, set=label)], begin).refusal
+        stack = Stack(rigged.pipe_bricks if rigged else 0)
+        return Plan(set=label, steps=(), lines=(), refusal=refusal, final=stack, begin=begin)
+    return rigged
+
+
+# --- steps -------------------------------------------------------------------------------------------------------
+
+
+def _load_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
+    label, height = rigged.label, rigged.low
+    for visit in way.visits:
+        yield from _fly(label, height, visit.height)
+        height = visit.height
+        yield Step(act=Act.HOLD_ON, set=label)
+        yield from (Step(act=Act.HANG, set=label, piece=name) for name in visit.hang)
+        yield from _bricks(label, Act.BRICKS_ON, visit, visit.after)
+        yield Step(act=Act.HOLD_OFF, set=label)
+    if _is_certain(rigged) or way.goal != height:
+        yield from _fly(label, height, way.goal, feel=bool(way.visits))
+    else:
+        yield from _feel_off_the_stop(rigged, height)
+
+
+def _strike_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
+    label, height = rigged.label, way.goal
+    for visit in reversed(way.visits):
+        yield from _fly(label, height, visit.height)
+        height = visit.height
+        yield Step(act=Act.HOLD_ON, set=label)
+        yield from _bricks(label, Act.BRICKS_OFF, visit, visit.before)
+        yield from (Step(act=Act.STRIKE, set=label, piece=name) for name in reversed(visit.hang))
+        yield Step(act=Act.HOLD_OFF, set=label)
+    yield from _fly(label, height, rigged.low, feel=bool(way.visits))
+
+
+def _bricks(label: str, act: Act, visit: Visit, after: int) -> Iterator[Step]:
+    moved = visit.after - visit.before
+    if moved:
+        yield Step(act=Act.COLLARS_UP, set=label)
+        yield Step(act=act, set=label, bricks=moved, bridge=visit.bridge)
+        yield Step(act=Act.COLLARS_DOWN, set=label)
+        yield Step(act=Act.COUNT, set=label, bricks=after)
+
+
+def _fly(label: str, height: float, to: float, *, feel: bool = False) -> Iterator[Step]:
+    if to == height and not feel:
+        return
+    yield Step(act=Act.LOCK_OPEN, set=label)
+    yield Step(act=Act.FEEL, set=label)
+    if to != height:
+        yield Step(act=Act.MOVE, set=label, height=to)
+    yield Step(act=Act.LOCK_ON, set=label)
+
+
+def _feel_off_the_stop(rigged: RiggedSet, height: float) -> Iterator[Step]:
+    """Out a little and back: on its stop a set tells nothing of its weight."""
+    label, out = rigged.label, min(rigged.high, height + _FEEL_HEIGHT)
+    yield Step(act=Act.LOCK_OPEN, set=label)
+    yield Step(act=Act.FEEL, set=label)
+    yield Step(act=Act.MOVE, set=label, height=out)
+    yield Step(act=Act.FEEL, set=label)
+    yield Step(act=Act.MOVE, set=label, height=height)
+    yield Step(act=Act.LOCK_ON, set=label)
+
+
+# --- judged and said ---------------------------------------------------------------------------------------------
+
+
+def _judged(
+    house: RiggedHouse, rigged: RiggedSet, way: Way, begin: State, steps: tuple[Step, ...], final: Stack
+) -> Plan:
+    done = replay(house, steps, begin)
+    if done.refusal is not None:
+        return Plan(set=rigged.label, steps=(), lines=(), refusal=done.refusal, final=final, begin=begin,
+                    arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
+    lines = list(speak(house, steps, done.states))
+    first = next((at for at, line in enumerate(lines) if line.to != "rail"), None)
+    if first is not None:
+        lines.insert(first, clear_line(house, rigged.label, done.states[sum(line.steps for line in lines[:first])]))
+    if way.visits and final.bricks == way.bricks and not _is_certain(rigged):
+        more, fewer = _in_doubt(house, rigged, done.last, way.visits[-1].height)
+        lines.extend(branch_lines(house, rigged, done.last, more, fewer, way.visits[-1].height))
+    return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=final, begin=begin,
+                notes=tuple(_notes(house, rigged, way)), arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
+
+
+def _is_certain(rigged: RiggedSet) -> bool:
+    return all(one.is_certain for one in rigged.pieces)
+
+
+def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: float) -> tuple[int, int]:
+    """How many bricks more, and how many fewer, may turn out to be right; 0 where a brick might be one too many.
+
+    A brick is moved only where the set was felt half a brick heavy or more, so it leaves half a brick the other way at
+    most where it was felt, and that and the change over the travel at `reached`, where the arbor is in reach [m].
+    """
+    on = state.sets[rigged.label]
+    felt = pull(rigged, on.bricks, on.height, on.pieces(rigged))
+    each = STANDARD_GRAVITY * rigged.brick.mass / rigged.purchase
+    here = out_of_balance(rigged, on.stack, on.height)
+    spans = [out_of_balance(rigged, on.stack, height) for height in heights_between(reached, on.height, rigged.pieces)]
+    changes = [change for one in spans for change in (one.low - here.low, one.high - here.high)]
+    arbor, batten = lock_limit(house, rigged)
+    more = fewer = 0
+    if each / 2 + max(changes) <= arbor:
+        while more < math.floor(felt.batten / each + 0.5) and fits(rigged, Stack(on.bricks + more + 1)):
+            more += 1
+    if each / 2 - min(changes) <= batten:
+        fewer = min(math.floor(felt.arbor / each + 0.5), on.bricks - rigged.pipe_bricks)
+    return more, fewer
+
+
+def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
+    yield "Static and without friction. Nobody under the load. A second hold has no rating in the house: not counted."
+    used = {visit.bridge for visit in way.visits}
+    for bridge in house.bridges:
+        if bridge.name in used and bridge.most is None:
+            yield f"Not checked: the floor of {bridge.name}; its posting is not known."
+    block = rigged.written.tension_block
+    if block is None or block.low is None:
+        yield "Not checked: the hold-down of the tension block; it is not known."
+    wanted = wanted_bricks(rigged)
+    if way.bricks != wanted:
+        yield f"{wanted} bricks would balance it best over its travel; {way.bricks} is what goes on within the lock."
+    if not _is_certain(rigged):
+        yield "A weight is not known well: write down the count that floats."
+
+
+# --- no way ------------------------------------------------------------------------------------------------------
+
+
+def _no_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
+    """The plainest plan is asked first for what is wrong beside balance; else the least bad one is told."""
+    plain = _plain(house, rigged)
+    found = replay(house, _load_steps(rigged, plain), begin).refusal
+    least = find_way(house, rigged, is_free=True)
+    if found is not None and found.code == "REACH":
+        found = replace(found, step=None, mend=f"{found.mend}{_leaves_the_deck(rigged)}")
+    elif found is None or found.code == "HOLD":
+        found = _needs_hold(house, rigged, least) if least is not None else found or _nothing_reaches(rigged)
+    return Plan(set=rigged.label, steps=(), lines=(), refusal=found, final=Stack(rigged.pipe_bricks), begin=begin,
+                arbor_peak=least.arbor if least else None, batten_peak=least.batten if least else None)  # fmt: skip
+
+
+def _plain(house: RiggedHouse, rigged: RiggedSet) -> Way:
+    """Hang everything where it is tied, then all bricks at once."""
+    tied = sorted({hang_height(rigged, one) for one in rigged.pieces}) or [rigged.low]
+    bridge = house.bridges[0].name if house.bridges else ""
+    want = max(rigged.pipe_bricks, wanted_bricks(rigged))
+    zero = Pull(0.0, 0.0, rigged.low)
+    visits = []
+    for height in tied:
+        hang = tuple(one.name for one in rigged.pieces if hang_height(rigged, one) == height)
+        after = want if height == tied[-1] else rigged.pipe_bricks
+        visits.append(Visit(height=height, hang=hang, before=rigged.pipe_bricks, after=after, bridge=bridge))
+    return Way(visits=tuple(visits), goal=tied[-1], bricks=want, arbor=zero, batten=zero)
+
+
+def _nothing_reaches(rigged: RiggedSet) -> Refusal:
+    return Refusal(code="REACH", says=f"No bridge reaches the arbor of set {rigged.label} where it must be loaded.",
+                   mend="A rated hold is needed to bring it there, or a bridge.")  # fmt: skip
+
+
+def _needs_hold(house: RiggedHouse, rigged: RiggedSet, least: Way) -> Refusal:
+    label = rigged.label
+    says = f"Set {label}: no order of steps stays within the lock. The best found, to {least.bricks} bricks, is "
+    sides = [("arbor-heavy", least.arbor, least.arbor.arbor), ("batten-heavy", least.batten, least.batten.batten)]
+    said = [f"{side} {tell.force(house, much)} at {tell.height(house, one.height)}" for side, one, much in sides
+            if much > 0.5]  # fmt: skip
+    says += " and ".join(said) + f"; the lock may hold {tell.limit(house, house.rules['lock hold'].value)}."
+    if not _is_certain(rigged) and _would_go_if_known(house, rigged):
+        return Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
+    most = max(least.arbor.arbor, least.batten.batten) * rigged.hand_line_ratio
+    mend = f"A hold rated {tell.force(house, most)} or more at the hand line, that can haul"
+    mend += ", both ways." if len(said) == 2 else f", against {said[0].split()[0]}."
+    return Refusal(code="HOLD", says=says, mend=mend + _leaves_the_deck(rigged))
+
+
+def _leaves_the_deck(rigged: RiggedSet) -> str:
+    tall = [one.name for one in rigged.pieces if hang_height(rigged, one) > rigged.low]
+    if not tall:
+        return ""
+    return f" {' and '.join(tall)}: taller than low trim. If it is cloth, write that it comes off the floor."
+
+
+def _would_go_if_known(house: RiggedHouse, rigged: RiggedSet) -> bool:
+    known = tuple(replace(one, mass=(one.mass[1], one.mass[1], one.mass[1])) for one in rigged.pieces)
+    return find_way(house, replace(rigged, pieces=known), is_free=False) is not None

@@ -1,0 +1,353 @@
+"""Steps judged one by one: each is allowed and gives the next state, or is refused with a reason and a mend.
+
+A plan and the log of what was really done are judged by the same fold. Nothing here proposes anything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from counterpoise.balance import Stack, fits, out_of_balance
+from counterpoise.planning import tell
+from counterpoise.planning.holds import NEAR, Standing, pulls_over, standing, stands_on_deck, within_lock
+from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
+from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A step, the set it is asked of, and how all stands before it."""
+
+    house: RiggedHouse
+    state: State
+    step: Step
+    rigged: RiggedSet
+    on: SetState
+
+
+def replay(house: RiggedHouse, steps: Iterable[Step], begin: State | None = None) -> Replayed:
+    """Do one step after another, from an empty house unless another state is given; end at the first refusal."""
+    states = [begin or start(house)]
+    for step in steps:
+        after = judge(house, states[-1], step)
+        if isinstance(after, Refusal):
+            return Replayed(states=tuple(states), refusal=after)
+        states.append(after)
+    return Replayed(states=tuple(states), refusal=None)
+
+
+def judge(house: RiggedHouse, state: State, step: Step) -> State | Refusal:
+    """The state after a step, or why it is not allowed. What is static and without friction is judged, no more."""
+    rigged = house.set_called(step.set)
+    if rigged is None:
+        return _no_set(house, step)
+    if rigged.out_of_service:
+        says = f"Set {step.set} is out of service: {rigged.out_of_service}."
+        return _refusal("SERVICE", step, says, "Leave it locked until a named person has released it.")
+    on = state.sets[step.set]
+    if on.blocked and step.act not in (Act.COUNT, Act.LOCK_ON, Act.HOLD_ON):
+        return _refusal("BLOCKED", step, f"Set {step.set} is {on.blocked}.", "Count the bricks on the arbor again.")
+    return _RULES[step.act](_Asked(house, state, step, rigged, on))
+
+
+def _refusal(code: str, step: Step, says: str, mend: str) -> Refusal:
+    return Refusal(code=code, says=says, mend=mend, step=step)
+
+
+def _no_set(house: RiggedHouse, step: Step) -> Refusal:
+    lacking = [one.what for one in house.missing if one.label == step.set]
+    if lacking:
+        says = f"Set {step.set} cannot be judged: not known is {', '.join(lacking)}."
+        return _refusal("MISSING", step, says, "Find these out and write them in.")
+    return _refusal("NO-SET", step, f"There is no set {step.set}.", "Use a label that is in the house.")
+
+
+# --- hands -------------------------------------------------------------------------------------------------------
+
+
+def _hold_on(at: _Asked) -> State | Refusal:
+    if not at.on.locked:
+        return _refusal("ORDER", at.step, "A second hold goes on after the lock.", "Lock on first.")
+    return at.state.with_set(at.step.set, replace(at.on, held=True))
+
+
+def _hold_off(at: _Asked) -> State | Refusal:
+    if not at.on.collars_down:
+        return _refusal("ORDER", at.step, "The collars are not down.", "Top plate and collars down first.")
+    return at.state.with_set(at.step.set, replace(at.on, held=False))
+
+
+def _lock_on(at: _Asked) -> State | Refusal:
+    return at.state.with_set(at.step.set, replace(at.on, locked=True, felt=False))
+
+
+def _lock_open(at: _Asked) -> State | Refusal:
+    if not at.on.collars_down:
+        return _refusal("ORDER", at.step, "The collars are not down.", "Top plate and collars down before it moves.")
+    if at.on.held:
+        return _refusal("ORDER", at.step, "The second hold is still on.", "Take it off, then open the lock.")
+    free = _set_free(at.house, at.step, at.rigged, at.on, at.on.height)
+    return free or at.state.with_set(at.step.set, replace(at.on, locked=False, felt=False))
+
+
+def _feel(at: _Asked) -> State | Refusal:
+    return at.state.with_set(at.step.set, replace(at.on, felt=True))
+
+
+def _move(at: _Asked) -> State | Refusal:
+    if at.on.locked or at.on.held or not at.on.collars_down:
+        says = "It is locked, held or open at the arbor."
+        return _refusal("ORDER", at.step, says, "Collars down, hold off, lock open.")
+    if not at.on.felt:
+        return _refusal("ORDER", at.step, "Nobody has felt the balance.", "Feel it before it moves.")
+    if not at.rigged.low - NEAR <= at.step.height <= at.rigged.high + NEAR:
+        says = f"{tell.height(at.house, at.step.height)} is outside its travel."
+        mend = f"Stay from {tell.height(at.house, at.rigged.low)} to {tell.height(at.house, at.rigged.high)}."
+        return _refusal("TRAVEL", at.step, says, mend)
+    free = _set_free(at.house, at.step, at.rigged, at.on, at.step.height)
+    return free or at.state.with_set(at.step.set, replace(at.on, height=at.step.height))
+
+
+def _set_free(house: RiggedHouse, step: Step, rigged: RiggedSet, on: SetState, end: float) -> Refusal | None:
+    """Judged as if no stop existed: the first inch puts all of it on lock and hands."""
+    pulls = pulls_over(rigged, on.bricks, on.height, end, on.pieces(rigged))
+    beyond = [one for one in pulls if not within_lock(house, rigged, one)]
+    if not beyond:
+        return None
+    worst = max(beyond, key=lambda one: one.worst)
+    says = f"Set {step.set} would be {tell.heavy(house, worst)} at {tell.height(house, worst.height)}; "
+    says += f"the lock may hold {tell.lock(house, rigged, worst)}."
+    return _refusal("HOLD", step, says, _balance_first(on, rigged, worst.arbor > worst.batten))
+
+
+def _balance_first(on: SetState, rigged: RiggedSet, is_arbor_heavy: bool) -> str:
+    if not is_arbor_heavy:
+        return "Keep the lock on. Add bricks, or take load off the batten."
+    if len(on.hung) < len(rigged.pieces):
+        return "Keep the lock on. Put load back on the batten first, or use a hold rated to haul it."
+    return "Keep the lock on. Take bricks off where the bridge reaches them, or use a hold rated to haul it."
+
+
+# --- batten ------------------------------------------------------------------------------------------------------
+
+
+def _hang(at: _Asked) -> State | Refusal:
+    piece = next((one for one in at.rigged.pieces if one.name == at.step.piece), None)
+    if piece is None or at.step.piece in at.on.hung:
+        says = f"{at.step.piece} is {'already' if piece else 'not planned'} on set {at.step.set}."
+        return _refusal("ORDER", at.step, says, "Name a piece that the hang puts there.")
+    after = replace(at.on, hung=(*at.on.hung, at.step.piece))
+    refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
+    # a load put back on a batten that is too light for its arbor is the way out of trouble, wherever that batten is
+    in_trouble = standing(at.house, at.rigged, at.on.bricks, at.on.height, at.on.pieces(at.rigged)).over > 0
+    if refused is None and not in_trouble:
+        refused = _out_of_deck_reach(at.house, at.step, at.rigged, at.on, piece)
+    return refused or at.state.with_set(at.step.set, after)
+
+
+def _strike(at: _Asked) -> State | Refusal:
+    piece = next((one for one in at.rigged.pieces if one.name == at.step.piece), None)
+    if piece is None or at.step.piece not in at.on.hung:
+        says = f"{at.step.piece} is not on set {at.step.set}."
+        return _refusal("ORDER", at.step, says, "Name a piece that hangs there.")
+    after = replace(at.on, hung=tuple(name for name in at.on.hung if name != at.step.piece))
+    refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
+    refused = refused or _out_of_deck_reach(at.house, at.step, at.rigged, at.on, piece)
+    return refused or at.state.with_set(at.step.set, after)
+
+
+def _hands_busy(step: Step, on: SetState) -> Refusal | None:
+    if on.locked and on.held:
+        return None
+    says = "No weight moves before the lock and a second hold are on."
+    return _refusal("ORDER", step, says, "Lock on, second hold on, clear below.")
+
+
+def _out_of_deck_reach(
+    house: RiggedHouse, step: Step, rigged: RiggedSet, on: SetState, piece: RiggedPiece
+) -> Refusal | None:
+    """Pieces are hung and struck at low trim, or where the piece stands on the deck. Common practice, no source."""
+    if abs(on.height - rigged.low) <= NEAR or stands_on_deck(piece, rigged, on.height):
+        return None
+    says = f"The batten is at {tell.height(house, on.height)}, out of reach of the deck."
+    return _refusal("DECK-REACH", step, says, f"Bring it to {tell.height(house, rigged.low)} first.")
+
+
+def _stands(
+    house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState, after: SetState
+) -> Refusal | None:
+    """Refuse what would not stand locked, unless it stood worse before: then it is a step out of trouble."""
+    now = standing(house, rigged, after.bricks, after.height, after.pieces(rigged))
+    was = standing(house, rigged, before.bricks, before.height, before.pieces(rigged))
+    if now.over == 0 or (now.over, now.force) < (was.over, was.force):
+        return None
+    where = f"at {tell.height(house, after.height)} with {after.bricks} on"
+    if now.is_unknown:
+        says = f"{where} set {step.set} would press {tell.force(house, now.force)} into the {now.by}: rating unknown."
+        mend = f"Find out the rating of the {now.by}, or list it as not checked here."
+        return _refusal("UNKNOWN-STOP", step, says[0].upper() + says[1:], mend)
+    return _too_heavy(house, step, rigged, where, now)
+
+
+def _too_heavy(house: RiggedHouse, step: Step, rigged: RiggedSet, where: str, now: Standing) -> Refusal:
+    heavy = tell.heavy(house, now.pull)
+    if now.by != "lock":
+        says = f"Set {step.set}, {where}, would be {heavy}: more than its {now.by} is rated for."
+        return _refusal("STOP", step, says, f"Hang less, or have a {now.by} fitted that is rated for it.")
+    says = f"Set {step.set}, {where}, would be {heavy}; the lock may hold {tell.lock(house, rigged, now.pull)}."
+    if step.act is Act.STRIKE:
+        return _refusal("ARBOR-FIRST", step, says, "Arbor first, then batten: take the bricks off before the piece.")
+    if step.act is Act.BRICKS_ON:
+        return _refusal("HOLD", step, says, "Stop before this brick. A second hold has no rating here.")
+    return _refusal("HOLD", step, says, "A second hold has no rating here. Split the load, or use a rated hold.")
+
+
+# --- arbor -------------------------------------------------------------------------------------------------------
+
+
+def _collars_up(at: _Asked) -> State | Refusal:
+    return _hands_busy(at.step, at.on) or at.state.with_set(at.step.set, replace(at.on, collars_down=False))
+
+
+def _collars_down(at: _Asked) -> State | Refusal:
+    return at.state.with_set(at.step.set, replace(at.on, collars_down=True))
+
+
+def _bricks_on(at: _Asked) -> State | Refusal:
+    if not at.on.hung and at.on.bricks + at.step.bricks > at.rigged.pipe_bricks:
+        return _refusal("BATTEN-FIRST", at.step, f"Nothing hangs on set {at.step.set}.", "Batten first, then arbor.")
+    return _bricks(at.house, at.state, at.step, at.rigged, at.on, 1)
+
+
+def _bricks_off(at: _Asked) -> State | Refusal:
+    if at.on.bricks - at.step.bricks < at.rigged.pipe_bricks:
+        says = f"{at.step.bricks} off {at.on.bricks} leaves {at.on.bricks - at.step.bricks}: below pipe weight."
+        return _refusal("PIPE-WEIGHT", at.step, says, f"Leave {at.rigged.pipe_bricks} on.")
+    return _bricks(at.house, at.state, at.step, at.rigged, at.on, -1)
+
+
+def _bricks(
+    house: RiggedHouse, state: State, step: Step, rigged: RiggedSet, on: SetState, sign: int
+) -> State | Refusal:
+    """Brick by brick: each is judged where it leaves the set, as the crew may stop at any of them."""
+    bridge = next((one for one in house.bridges if one.name == step.bridge), None)
+    if bridge is None or step.bricks < 0:
+        return _refusal("REACH", step, f'There is no bridge "{step.bridge}".', "Name a bridge of the house.")
+    refused = _hands_busy(step, on)
+    if refused is None and on.collars_down:
+        refused = _refusal("ORDER", step, "Top plate and collars are down.", "Lift them first.")
+    refused = refused or _not_in_stock(state, step, rigged, sign) or _floor(house, state, step, rigged, bridge, sign)
+    now = on
+    for _ in range(step.bricks):
+        if refused is not None:
+            break
+        after = replace(now, bricks=now.bricks + sign)
+        refused = _one_brick(house, step, rigged, bridge, now, after)
+        now = after
+    if refused is not None:
+        return refused
+    there = state.stock.get(rigged.brick.name, {}).get(step.bridge, 0)
+    changed = state.with_stock(rigged.brick.name, step.bridge, there - sign * step.bricks)
+    return changed.with_set(step.set, now)
+
+
+def _one_brick(
+    house: RiggedHouse, step: Step, rigged: RiggedSet, bridge: RiggedBridge, before: SetState, after: SetState
+) -> Refusal | None:
+    return (_stack(house, step, rigged, after) or _reach(house, step, rigged, bridge, before, after)
+            or _stands(house, step, rigged, before, after))  # fmt: skip
+
+
+def _stack(house: RiggedHouse, step: Step, rigged: RiggedSet, after: SetState) -> Refusal | None:
+    if fits(rigged, after.stack):
+        return None
+    tall, room = tell.height(house, after.stack.height(rigged)), tell.height(house, rigged.usable_height)
+    says = f"{after.bricks} bricks with plates stand {tall}; the arbor takes {room}."
+    return _refusal("STACK", step, says, "Hang less, or use thinner weights.")
+
+
+def _reach(
+    house: RiggedHouse, step: Step, rigged: RiggedSet, bridge: RiggedBridge, before: SetState, after: SetState
+) -> Refusal | None:
+    """The hand works from the top of the stack without the brick to its top with it; both must be in reach."""
+    if in_reach(rigged, bridge, min(before.bricks, after.bricks), before.height):
+        return None
+    top = rigged.seat(before.height) + before.stack.height(rigged)
+    says = f"With {before.bricks} on, the stack ends at {tell.height(house, top)}; {bridge.name} reaches from "
+    says += f"{tell.height(house, bridge.reach_low)} to {tell.height(house, bridge.reach_high)}."
+    now = standing(house, rigged, before.bricks, before.height, before.pieces(rigged))
+    if now.over > 0 and now.pull.arbor > now.pull.batten:
+        mend = "Do not lower it to the rail. Put load back on the batten first, or use a rated hold."
+    else:
+        mend = "Bring the arbor into reach while it is in balance."
+    return _refusal("REACH", step, says, mend)
+
+
+def in_reach(rigged: RiggedSet, bridge: RiggedBridge, bricks: int, height: float) -> bool:
+    """True where a bridge's crew can put one brick on top of this many, or take it off again."""
+    tops = [rigged.seat(height) + Stack(count).height(rigged) for count in (bricks, bricks + 1)]
+    return all(bridge.reach_low - NEAR <= top <= bridge.reach_high + NEAR for top in tops)
+
+
+def _not_in_stock(state: State, step: Step, rigged: RiggedSet, sign: int) -> Refusal | None:
+    there = state.stock.get(rigged.brick.name, {}).get(step.bridge, 0)
+    short = step.bricks - there
+    if sign < 0 or short <= 0:
+        return None
+    says = f"{step.bridge} has {there} {rigged.brick.name} bricks; {step.bricks} are asked: short by {short}."
+    return _refusal("STOCK", step, says, "Bring bricks up, or strip another set first.")
+
+
+def _floor(
+    house: RiggedHouse, state: State, step: Step, rigged: RiggedSet, bridge: RiggedBridge, sign: int
+) -> Refusal | None:
+    """Bricks and people against the posting of the whole floor. An unknown posting is said in the plan's notes."""
+    if sign > 0 or bridge.most is None:
+        return None
+    loose = sum(places.get(bridge.name, 0) * house.bricks[name].mass for name, places in state.stock.items())
+    total = loose + step.bricks * rigged.brick.mass + bridge.people * house.rules["person"].value
+    if total <= bridge.most + 1e-9:
+        return None
+    says = f"{bridge.name} would carry {tell.mass_up(house, total)}; its posting allows "
+    says += f"{tell.mass_down(house, bridge.most)} in all."
+    return _refusal("BRIDGE-FLOOR", step, says, "Send bricks elsewhere first. Heaps are not checked.")
+
+
+def _count(at: _Asked) -> State | Refusal:
+    """A count that agrees clears the set. One that does not blocks it until a second count agrees with either."""
+    if at.step.bricks == at.on.bricks:
+        return at.state.with_set(at.step.set, replace(at.on, blocked="", counted=None))
+    if at.on.counted == at.step.bricks:  # counted twice alike: believed. The loose bricks are not counted by this.
+        return at.state.with_set(at.step.set, replace(at.on, bricks=at.step.bricks, blocked="", counted=None))
+    left = out_of_balance(at.rigged, Stack(at.step.bricks), at.on.height, at.on.pieces(at.rigged)).worst
+    why = f"unknown: recount before it moves ({at.step.bricks} counted, {at.on.bricks} expected"
+    why += f", {tell.signed(at.house, left)} if so{_hidden(at.rigged, at.on, left)})"
+    return at.state.with_set(at.step.set, replace(at.on, blocked=why, counted=at.step.bricks))
+
+
+def _hidden(rigged: RiggedSet, on: SetState, left: float) -> str:
+    stops = rigged.written.stops
+    if left < 0 and stops.top is not None and abs(on.height - rigged.low) <= NEAR:
+        return ", hidden by the top stop"
+    if left > 0 and stops.bottom is not None and abs(on.height - rigged.high) <= NEAR:
+        return ", hidden by the bottom stop"
+    return ""
+
+
+_Rule = Callable[[_Asked], State | Refusal]
+_RULES: Mapping[Act, _Rule] = {
+    Act.HOLD_ON: _hold_on,
+    Act.HOLD_OFF: _hold_off,
+    Act.HANG: _hang,
+    Act.STRIKE: _strike,
+    Act.COLLARS_UP: _collars_up,
+    Act.COLLARS_DOWN: _collars_down,
+    Act.BRICKS_ON: _bricks_on,
+    Act.BRICKS_OFF: _bricks_off,
+    Act.COUNT: _count,
+    Act.LOCK_OPEN: _lock_open,
+    Act.FEEL: _feel,
+    Act.MOVE: _move,
+    Act.LOCK_ON: _lock_on,
+}

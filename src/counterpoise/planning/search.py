@@ -1,0 +1,209 @@
+"""The visits of one load-in: at which heights pieces are hung and bricks put on, found by trying them all in order.
+
+A visit costs a lock, a hold and a clear, so fewer visits win; then the smaller peak out of balance; then fewer bricks
+handled. Where nothing stays within the lock, the same search says what the smallest peak would be.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from counterpoise.balance import Stack, best_stack, fits
+from counterpoise.planning.holds import NEAR, Pull, pull, pulls_over, standing, within_lock
+from counterpoise.planning.replay import in_reach
+from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet
+
+_STEP = 0.3048  # [m]: heights tried between the ones that matter are whole feet above low trim
+_INCH = 0.0254
+_MOST_STATIONS = 24
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Visit:
+    """A stop on the way out: its height [m], the pieces hung there, and the bricks before and after."""
+
+    height: float
+    hang: tuple[str, ...]
+    before: int
+    after: int
+    bridge: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """A way of loading a set: its visits, the height it ends at, and the peak pulls either way off the stops."""
+
+    visits: tuple[Visit, ...]
+    goal: float
+    bricks: int
+    arbor: Pull
+    batten: Pull
+
+
+@dataclass(frozen=True, slots=True)
+class _Path:
+    """A way so far, best first when compared by `cost`."""
+
+    visits: tuple[Visit, ...]
+    arbor: Pull
+    batten: Pull
+
+    @property
+    def peak(self) -> float:
+        return max(self.arbor.arbor, self.batten.batten)
+
+    def cost(self, *, is_free: bool) -> tuple[float, ...]:
+        handled = sum(abs(one.after - one.before) for one in self.visits)
+        peak = round(self.peak, 3)
+        return (peak, len(self.visits), handled) if is_free else (len(self.visits), peak, handled)
+
+    def past(self, pulls: Iterable[Pull]) -> _Path:
+        arbor, batten = self.arbor, self.batten
+        for one in pulls:
+            arbor = one if one.arbor > arbor.arbor + NEAR else arbor
+            batten = one if one.batten > batten.batten + NEAR else batten
+        return _Path(self.visits, arbor, batten)
+
+
+def hang_height(rigged: RiggedSet, piece: RiggedPiece) -> float:
+    """Where a piece is tied on: at low trim, or where a taller one stands on the deck."""
+    return rigged.low if piece.off_the_floor else max(rigged.low, piece.height)
+
+
+def goal_height(rigged: RiggedSet) -> float:
+    """Where a load-in ends: at the show trim where one is written, else where every piece hangs free."""
+    free = max([rigged.low, *(one.height for one in rigged.pieces)])
+    trims = [one.trims["show"] for one in rigged.pieces if "show" in one.trims]
+    written = max(trims, default=free)
+    return min(rigged.high, max(rigged.low, written))
+
+
+def wanted_bricks(rigged: RiggedSet) -> int:
+    """The count that the hang states, else the one that balances best over the flying range."""
+    return rigged.stated_bricks if rigged.stated_bricks is not None else best_stack(rigged).bricks
+
+
+def find_way(house: RiggedHouse, rigged: RiggedSet, *, is_free: bool) -> Way | None:
+    """The best way within what the lock holds; `is_free` leaves the lock out and looks for the smallest peak.
+
+    Returns None where there is none: the bridges do not reach, the stack does not fit, or the lock does not hold.
+    """
+    return _Search(house, rigged, is_free).best()
+
+
+class _Search:
+    """One search over heights and counts; holds what was worked out once."""
+
+    def __init__(self, house: RiggedHouse, rigged: RiggedSet, is_free: bool) -> None:
+        self.house, self.rigged, self.is_free = house, rigged, is_free
+        self.want, self.goal = wanted_bricks(rigged), goal_height(rigged)
+        self.stations = _stations(house, rigged, self.want, self.goal)
+        self.most = self._most_bricks()
+        # one search asks the same question for many paths; `cache` on closures forgets with the search
+        self.moved = cache(self._moved)
+        self.stands = cache(self._stands)
+
+    def best(self) -> Way | None:
+        ends: list[tuple[tuple[float, ...], Way]] = []
+        zero = Pull(0.0, 0.0, self.rigged.low)
+        paths: dict[int, _Path] = {self.rigged.pipe_bricks: _Path((), zero, zero)}
+        last = max((hang_height(self.rigged, one) for one in self.rigged.pieces), default=self.rigged.low)
+        before = self.rigged.low
+        for here in self.stations:
+            paths = dict(self._flown(paths, before, here)) if here > before else paths
+            paths = self._worked(paths, here)
+            before = here
+            if here >= last - NEAR:
+                ends.extend(self._ends(paths, here))
+        return min(ends, key=lambda each: each[0])[1] if ends else None
+
+    def _ends(self, paths: Mapping[int, _Path], here: float) -> Iterator[tuple[tuple[float, ...], Way]]:
+        goal = max(self.goal, here)
+        for bricks, path in self._flown(paths, here, goal):
+            way = Way(visits=path.visits, goal=goal, bricks=bricks, arbor=path.arbor, batten=path.batten)
+            miss = abs(bricks - self.want)
+            cost = path.cost(is_free=self.is_free)
+            if self.rigged.stated_bricks is None or miss == 0:
+                yield ((*cost, miss) if self.is_free else (miss, *cost)), way
+
+    def _flown(self, paths: Mapping[int, _Path], start: float, end: float) -> Iterator[tuple[int, _Path]]:
+        for bricks, path in paths.items():
+            pulls = self.moved(bricks, start, end)
+            if self.is_free or all(within_lock(self.house, self.rigged, one) for one in pulls):
+                yield bricks, path.past(pulls)
+
+    def _worked(self, paths: Mapping[int, _Path], here: float) -> dict[int, _Path]:
+        hang = tuple(one.name for one in self.rigged.pieces if abs(hang_height(self.rigged, one) - here) <= NEAR)
+        found = dict(paths)
+        if hang:
+            found = {}
+            for bricks, path in paths.items():
+                if self.is_free or self.stands(bricks, here):
+                    self._keep(found, path, Visit(height=here, hang=hang, before=bricks, after=bricks, bridge=""))
+        for bridge in self.house.bridges if self._hung_from(here) else ():
+            for bricks, path in tuple((found if hang else paths).items()):
+                more = bricks + 1
+                while more <= self.most and in_reach(self.rigged, bridge, more - 1, here) and (
+                    self.is_free or self.stands(more, here)
+                ):
+                    visit = Visit(height=here, hang=hang, before=bricks, after=more, bridge=bridge.name)
+                    self._keep(found, _Path(path.visits[:-1], path.arbor, path.batten) if hang else path, visit)
+                    more += 1
+        return found
+
+    def _keep(self, found: dict[int, _Path], path: _Path, visit: Visit) -> None:
+        new = _Path((*path.visits, visit), path.arbor, path.batten)
+        old = found.get(visit.after)
+        if old is None or new.cost(is_free=self.is_free) < old.cost(is_free=self.is_free):
+            found[visit.after] = new
+
+    def _hung_from(self, height: float) -> tuple[RiggedPiece, ...]:
+        return tuple(one for one in self.rigged.pieces if hang_height(self.rigged, one) <= height + NEAR)
+
+    def _moved(self, bricks: int, start: float, end: float) -> tuple[Pull, ...]:
+        return pulls_over(self.rigged, bricks, start, end, self._hung_from(start))
+
+    def _stands(self, bricks: int, here: float) -> bool:
+        return standing(self.house, self.rigged, bricks, here, self._hung_from(here)).over == 0
+
+    def _most_bricks(self) -> int:
+        stock = sum(self.rigged.brick.stock.get(one.name, 0) for one in self.house.bridges)
+        most = self.rigged.pipe_bricks
+        while most < self.rigged.pipe_bricks + stock and most < self.want + 4 and fits(self.rigged, Stack(most + 1)):
+            most += 1
+        return most
+
+
+def _stations(house: RiggedHouse, rigged: RiggedSet, want: int, goal: float) -> tuple[float, ...]:
+    """Heights worth a stop: where pieces are tied or leave the deck, the ends of the reach, whole feet between."""
+    tied = {hang_height(rigged, one) for one in rigged.pieces} | {rigged.low}
+    edges = [edge for bridge in house.bridges for edge in (bridge.reach_low, bridge.reach_high)]
+    counts = (rigged.pipe_bricks, want - 1)
+    reach = {height for edge in edges for count in counts for height in _at_reach(rigged, count, edge)}
+    free = max([rigged.low, *(one.height for one in rigged.pieces if one.off_the_floor)])
+    even = {rigged.low + count * _STEP for count in range(1, math.floor((free - rigged.low) / _STEP) + 1)}
+    kinks = {one.height for one in rigged.pieces}
+    useful = {height for height in reach | even | kinks if rigged.low < height <= min(rigged.high, max(free, goal))
+              and _is_reached(house, rigged, height, want)}  # fmt: skip
+    spare = sorted(useful - tied)
+    every = max(1, math.ceil(len(spare) / _MOST_STATIONS))
+    return tuple(sorted({height for height in tied if height <= rigged.high} | set(spare[::every]) | set(spare[-1:])))
+
+
+def _at_reach(rigged: RiggedSet, count: int, edge: float) -> tuple[float, float]:
+    """The batten height at which the top of a stack is at the edge of a reach, to the inch on either side."""
+    height = rigged.low + rigged.purchase * (rigged.seat_low + Stack(max(0, count)).height(rigged) - edge)
+    return math.floor(height / _INCH) * _INCH, math.ceil(height / _INCH) * _INCH
+
+
+def _is_reached(house: RiggedHouse, rigged: RiggedSet, height: float, want: int) -> bool:
+    counts = range(rigged.pipe_bricks, max(rigged.pipe_bricks, want) + 1)
+    return any(in_reach(rigged, bridge, count, height) for bridge in house.bridges for count in counts)
+
+
+def pull_at(rigged: RiggedSet, bricks: int, height: float) -> Pull:
+    """How heavy either side may be with every piece on it."""
+    return pull(rigged, bricks, height, rigged.pieces)

@@ -1,0 +1,230 @@
+"""Steps said aloud: who is told, what is said, and what must come back before the next line.
+
+One line for what one crew does in one go. Nobody is told to move weight before lock, second hold and clear are said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from counterpoise.planning import tell
+from counterpoise.planning.holds import pull, standing
+from counterpoise.planning.state import Act, State, Step
+from counterpoise.rigging import RiggedHouse, RiggedSet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spoken:
+    """One line: its number, who is told, the set, what is said, the reply, and how the set stands after it.
+
+    `is_branch` marks a line that is done only if what it asks turns out so; `steps` is how many steps it stands for.
+    """
+
+    number: int
+    to: Literal["deck", "bridge", "rail"]
+    set: str
+    says: str
+    reply: str
+    after: str
+    is_branch: bool = False
+    steps: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Done:
+    """Steps that are said in one go, and how all stands before and after them."""
+
+    house: RiggedHouse
+    group: Sequence[Step]
+    before: State
+    after: State
+
+
+def speak(house: RiggedHouse, steps: Sequence[Step], states: Sequence[State]) -> tuple[Spoken, ...]:
+    """The lines of a plan whose steps were all allowed; `states` has the one before the first and one after each."""
+    lines: list[Spoken] = []
+    at = 0
+    for group in _groups(steps):
+        before, after = states[at], states[at + len(group)]
+        lines.extend(_LINES[group[0].act](_Done(house, group, before, after)))
+        at += len(group)
+    return numbered(lines)
+
+
+def numbered(lines: Sequence[Spoken]) -> tuple[Spoken, ...]:
+    """The same lines, counted from 1."""
+    return tuple(replace(line, number=count) for count, line in enumerate(lines, start=1))
+
+
+_WITH: dict[Act, tuple[Act, ...]] = {
+    Act.HOLD_ON: (),
+    Act.HANG: (Act.HANG,),
+    Act.STRIKE: (Act.STRIKE,),
+    Act.COLLARS_UP: (Act.BRICKS_ON, Act.BRICKS_OFF, Act.COLLARS_DOWN, Act.COUNT),
+    Act.COUNT: (),
+    Act.HOLD_OFF: (Act.LOCK_OPEN, Act.FEEL, Act.MOVE, Act.LOCK_ON),
+    Act.LOCK_OPEN: (Act.FEEL, Act.MOVE, Act.LOCK_ON),
+}
+
+
+def _groups(steps: Sequence[Step]) -> Iterator[Sequence[Step]]:
+    start = 0
+    while start < len(steps):
+        end = start + 1
+        follows = _WITH[steps[start].act]
+        while end < len(steps) and steps[end].act in follows and steps[end].set == steps[start].set:
+            end += 1
+        yield steps[start:end]
+        start = end
+
+
+def how_it_stands(house: RiggedHouse, rigged: RiggedSet, state: State) -> str:
+    """Which side is heavy, and what holds it."""
+    on = state.sets[rigged.label]
+    stands = standing(house, rigged, on.bricks, on.height, on.pieces(rigged))
+    return f"{tell.heavy(house, stands.pull)}, held by the {stands.by}"
+
+
+def _line(
+    to: Literal["deck", "bridge", "rail"], house: RiggedHouse, label: str, after: State, says: str, reply: str, n: int
+) -> Spoken:
+    rigged = house.set_called(label)
+    stands = how_it_stands(house, rigged, after) if rigged else ""
+    return Spoken(number=0, to=to, set=label, says=f"Set {label}: {says}", reply=f"Set {label}: {reply}", after=stands,
+                  steps=n)  # fmt: skip
+
+
+def _held(done: _Done) -> Iterator[Spoken]:
+    label = done.group[0].set
+    yield _line("rail", done.house, label, done.after, "lock on, second hold on.", "locked, held.", len(done.group))
+
+
+def _hung(done: _Done) -> Iterator[Spoken]:
+    names = _and(step.piece for step in done.group)
+    label = done.group[0].set
+    says = f"batten first. Hang {names}."
+    if _tall(done.house, done.after, label, [step.piece for step in done.group]):
+        says = f"batten first. Hang {names}, standing on the deck. Ties just taut."
+    yield _line("deck", done.house, label, done.after, says, f"{names} on, clear below.", len(done.group))
+
+
+def _struck(done: _Done) -> Iterator[Spoken]:
+    names = _and(step.piece for step in done.group)
+    left = "Nothing left on." if not done.after.sets[done.group[0].set].hung else "Leave the rest on."
+    says, reply = f"bricks are off. Strike {names}. {left}", f"{names} off, clear."
+    yield _line("deck", done.house, done.group[0].set, done.after, says, reply, len(done.group))
+
+
+def _bricked(done: _Done) -> Iterator[Spoken]:
+    label = done.group[0].set
+    rigged = done.house.set_called(label)
+    if rigged is None:
+        return
+    moved = [step for step in done.group if step.act in (Act.BRICKS_ON, Act.BRICKS_OFF)]
+    stack = done.after.sets[label].stack
+    for step in moved:
+        verb = "add" if step.act is Act.BRICKS_ON else "take off"
+        worth = ""
+        if rigged.purchase == 2:
+            worth = f" ({tell.mass_up(done.house, step.bricks * rigged.brick.mass / 2)} at the batten)"
+        says = f"{verb} {bricks(step.bricks)}{worth}. {stack.bricks} on after. {_plates(stack.plates(rigged))}"
+        if len(done.house.bridges) > 1:
+            says = f"from {step.bridge} {says}"
+        reply = f"{stack.bricks} on, collars down, clear."
+        yield _line("bridge", done.house, label, done.after, says, reply, len(done.group))
+
+
+def _counted(done: _Done) -> Iterator[Spoken]:
+    step = done.group[0]
+    says = f"count what is on. It must be {step.bricks}."
+    yield _line("bridge", done.house, step.set, done.after, says, f"{step.bricks} on.", len(done.group))
+
+
+def _flown(done: _Done) -> Iterator[Spoken]:
+    label = done.group[0].set
+    first = "second hold off. " if done.group[0].act is Act.HOLD_OFF else ""
+    if len(done.group) == 1 and first:
+        yield _line("rail", done.house, label, done.after, "second hold off.", "hold off.", 1)
+        return
+    start, end = done.before.sets[label].height, done.after.sets[label].height
+    moves = [step for step in done.group if step.act is Act.MOVE]
+    says = f"{first}Two on the rope. Feel it, crack the lock."
+    if not moves:
+        says, reply = f"{says} Lock on.", "felt, locked."
+    elif end == start:
+        out = tell.height(done.house, moves[0].height - start)
+        says, reply = f"{says} Out {out}, feel, back in, lock on.", "felt, locked."
+    else:
+        way = "out" if end > start else "in"
+        says = f"{says} Slowly {way} to {tell.height(done.house, end)}, lock on."
+        reply = f"at {tell.height(done.house, end)}, locked."
+        if end < start and _tall(done.house, done.after, label, list(done.after.sets[label].hung)):
+            says += " It just lands, ties taut."
+    yield _line("rail", done.house, label, done.after, says[0].lower() + says[1:], reply, len(done.group))
+
+
+_Speaker = Callable[[_Done], Iterator[Spoken]]
+_LINES: dict[Act, _Speaker] = {
+    Act.HOLD_ON: _held,
+    Act.HANG: _hung,
+    Act.STRIKE: _struck,
+    Act.COLLARS_UP: _bricked,
+    Act.COUNT: _counted,
+    Act.HOLD_OFF: _flown,
+    Act.LOCK_OPEN: _flown,
+}
+
+
+def clear_line(house: RiggedHouse, label: str, after: State) -> Spoken:
+    """The call before any weight moves."""
+    return _line("deck", house, label, after, "clear under bridge, arbor and batten. Nobody below.", "clear below.", 0)
+
+
+def branch_lines(
+    house: RiggedHouse, rigged: RiggedSet, state: State, more: int, fewer: int, at: float
+) -> tuple[Spoken, ...]:
+    """What is done after the feel where a weight is not known well: one brick at a time, up to a count.
+
+    `at` is the batten
+    height at which the arbor is in reach [m].
+    """
+    on = state.sets[rigged.label]
+    first = "" if on.height == at else f"in to {tell.height(house, at)}, "
+    felt = pull(rigged, on.bricks, on.height, on.pieces(rigged))
+    lines = []
+    for side, verb, most, heavy in (("batten-heavy", "Add", more, felt.batten), ("arbor-heavy", "Take off", fewer,
+                                                                                    felt.arbor)):  # fmt: skip
+        if most > 0:
+            says = f"Set {rigged.label}: if half a brick {side}: {first}locked, held. {verb} 1, feel again. {most} at most."
+            lines.append(Spoken(number=0, to="bridge", set=rigged.label, says=says,
+                                reply=f"Set {rigged.label}: count on, collars down, clear.",
+                                after=f"{side} {tell.force(house, heavy)} at most before it",
+                                is_branch=True))  # fmt: skip
+    return tuple(lines)
+
+
+def bricks(count: int) -> str:
+    """A count of bricks in words."""
+    return f"{count} brick" if count == 1 else f"{count} bricks"
+
+
+def _plates(count: int) -> str:
+    if count == 0:
+        return "Collars down."
+    if count == 1:
+        return "One plate on top, collars down."
+    return f"{count} plates, one on top, collars down."
+
+
+def _and(names: Iterator[str]) -> str:
+    return " and ".join(", ".join(names).rsplit(", ", 1))
+
+
+def _tall(house: RiggedHouse, state: State, label: str, names: list[str]) -> bool:
+    rigged = house.set_called(label)
+    return rigged is not None and state.sets[label].height > rigged.low and any(
+        one.name in names and not one.off_the_floor and abs(one.height - state.sets[label].height) < 1e-6
+        for one in rigged.pieces
+    )

@@ -1,0 +1,205 @@
+"""The bridge sheet: few columns, big digits, a box to tick. What the crew loads, and what they must not."""
+
+from __future__ import annotations
+
+import math
+import unicodedata
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import datetime
+from itertools import groupby
+from typing import Any
+
+from counterpoise.checks import HouseResult
+from counterpoise.planning import Plan
+from counterpoise.rigging import BrickKind, RiggedBridge
+from counterpoise.sheets.press import print_pdf
+from counterpoise.sheets.rows import Row, Visit, rows_of
+from counterpoise.units import Style, length, mass, mass_up
+
+PAPER = {"us": (215.9, 279.4), "metric": (210.0, 297.0)}  # [mm]: US Letter; ISO 216 A4
+MARGIN, HEAD, ROW, VISIT, LINE = 12.7, 24.0, 21.0, 13.5, 4.6  # [mm]
+MOST_VISITS = 12  # of one set on one page
+FOOT_LETTERS = 108  # that surely fit on one line of the foot
+CAUTION = "Informs a qualified person; makers' data, local codes, the house's rules and a licensed engineer come first."
+
+Stock = dict[tuple[str, str], int]  # (brick, bridge): loose bricks
+
+
+def bridge_sheet(
+    result: HouseResult, plans: Mapping[str, Plan], *, revision: str, when: datetime, changed: Mapping[str, str]
+) -> bytes:
+    """The load-in as the bridge works it, a PDF: US Letter for a house in feet, A4 for a metric one.
+
+    Args:
+        result: the hang as judged.
+        plans: the load-in of each set by label; a set without one is on hold.
+        revision: printed at the head; may be empty.
+        when: the date printed; with a time zone.
+        changed: by label, what changed since the last revision, as in "changed since revision 13: was +16".
+
+    A set that is over, unknown or refused is printed as HOLD with no count. Out of service and empty: named at the
+    foot only. Equal input gives equal bytes.
+    """
+    width, height = PAPER["metric" if result.house.units == "metric" else "us"]
+    style = Style("metric" if result.house.units == "metric" else "us")
+    stock = {
+        (brick, where): count for brick, kind in result.house.bricks.items() for where, count in kind.stock.items()
+    }
+    rows = [part for row in _supplied(rows_of(result, plans, changed), stock) for part in _parts(row)]
+    foot = max(_lines(_foot(result, rows, stock, stock, style)), 6)
+    room = height - 2 * MARGIN - HEAD - 8.0 - foot * LINE
+    pages = list(_pages(rows, room))
+    done: list[dict[str, Any]] = []
+    for page in pages:
+        after = _loaded(stock, page)
+        done.append({"rows": [_row(row, style, len(result.house.bridges) > 1) for row in page],
+                     "foot": [_clean(line) for line in _foot(result, rows, stock, after, style)]})  # fmt: skip
+        stock = after
+    said = [f"revision {revision}" if revision else "", f"{when:%Y-%m-%d}"]
+    data = {"width": width, "height": height, "margin": MARGIN, "head": HEAD,
+            "house": _clean(result.house.name), "show": _clean(result.house.show), "pages": done,
+            "caution": CAUTION, "said": _clean(" · ".join(["load-in", *filter(None, said)]))}  # fmt: skip
+    return print_pdf("bridge", data, when)
+
+
+def _supplied(rows: Iterable[Row], stock: Stock) -> Iterator[Row]:
+    """The rows in the order of the sheet; one for which too few bricks are left is on hold."""
+    for row in rows:
+        left = _loaded(stock, [row])
+        short = [(name, where, count) for (name, where), count in left.items() if count < 0]
+        if short and row.visits:
+            name, where, count = short[0]
+            why = f"{where} is {-count} {name} bricks short after the sets above."
+            yield replace(row, visits=(), hold="short", why=why)
+        else:
+            stock = left
+            yield row
+
+
+def _parts(row: Row) -> Iterator[Row]:
+    """A row of more visits than a page takes, in parts."""
+    if len(row.visits) <= MOST_VISITS:
+        yield row
+        return
+    for at in range(0, len(row.visits), MOST_VISITS):
+        yield replace(row, visits=row.visits[at : at + MOST_VISITS], on_now=row.visits[at].before)
+
+
+def _tall(row: Row) -> float:
+    return max(ROW, 3.0 + VISIT * len(row.visits) if len(row.visits) > 1 else ROW)
+
+
+def _pages(rows: Sequence[Row], room: float) -> Iterator[list[Row]]:
+    page: list[Row] = []
+    for row in rows:
+        if page and sum(map(_tall, page)) + _tall(row) > room:
+            yield page
+            page = []
+        page.append(row)
+    yield page
+
+
+def _loaded(stock: Stock, page: Iterable[Row]) -> Stock:
+    left = dict(stock)
+    for row in page:
+        for visit in row.visits:
+            key = (row.brick, visit.bridge)
+            left[key] = left.get(key, 0) - visit.add
+    return left
+
+
+def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
+    return {
+        "label": _clean(row.label), "piece": _short(_clean(row.piece), 60) or "—",
+        "now": "" if row.on_now is None else str(row.on_now), "hold": _clean(row.hold),
+        "note": _short(_clean(row.why), 150), "changed": _short(_clean(row.changed), 90), "height": _tall(row),
+        "visits": [_visit(one, style, len(row.visits) > 1, names_bridges) for one in row.visits],
+    }  # fmt: skip
+
+
+def _visit(one: Visit, style: Style, is_one_of_many: bool, names_bridges: bool) -> dict[str, str]:
+    where = f"batten at {length(one.height, style)}" if is_one_of_many else ""
+    if names_bridges:
+        where = f"{one.bridge}, {where}" if where else one.bridge
+    sign = "+" if one.add >= 0 else "−"
+    return {"where": _clean(where), "now": str(one.before), "add": f"{sign}{abs(one.add)}", "after": str(one.after),
+            "plates": str(one.plates)}  # fmt: skip
+
+
+# --- foot --------------------------------------------------------------------------------------------------------
+
+
+def _foot(result: HouseResult, rows: Sequence[Row], before: Stock, after: Stock, style: Style) -> list[str]:
+    holds = [row.label for row in rows if row.hold]
+    out = [(one.label, one.out_of_service) for one in result.sets if one.out_of_service]
+    open_ = dict.fromkeys(one.what for one in result.not_checked)
+    lines = [f"HOLD: put nothing on {_sets(holds)}." if holds else ""]
+    lines += list(_stock_lines(result, before, after, style))
+    lines.append("Never below the painted bricks. Batten first, then arbor; strike the other way round.")
+    lines.append(f"Out of service: {_sets([label for label, _ in out])}{_why(out)}." if out else "")
+    lines.append(f"Not checked: {', '.join(open_)}." if open_ else "")
+    return [line for line in lines if line]
+
+
+def _sets(labels: Sequence[str]) -> str:
+    return f"set{'s' if len(labels) > 1 else ''} {', '.join(dict.fromkeys(labels))}"
+
+
+def _why(out: Sequence[tuple[str, str]]) -> str:
+    return f" ({_short(out[0][1], 60)})" if len(out) == 1 else ""
+
+
+def _stock_lines(result: HouseResult, before: Stock, after: Stock, style: Style) -> Iterator[str]:
+    bricks = result.house.bricks
+    for where, group in groupby(sorted(before, key=lambda key: key[::-1]), key=lambda key: key[1]):
+        keys = list(group)
+        counts = "; ".join(f"{_brick(result, name, style)}: before this page {before[name, where]}, "
+                           f"after it {after[name, where]}" for name, _ in keys)  # fmt: skip
+        yield f"On {where}: {counts}."
+        bridge = next((one for one in result.house.bridges if one.name == where), None)
+        if bridge is not None:
+            heaviest = max(bricks[name].mass + bricks[name].spread for name, _ in keys)
+            one = max((bricks[name] for name, _ in keys), key=lambda kind: kind.mass)
+            person = result.house.rules["person"].value
+            yield _posting(bridge, heaviest, person, mass(one.mass, style))
+            if (lies := _overload(bridge, [(bricks[name], before[name, where]) for name, _ in keys], person)) > 0.0:
+                yield f"OVER the floor's posting before this page by {mass_up(lies, style)}: send bricks away first."
+
+
+def _brick(result: HouseResult, name: str, style: Style) -> str:
+    kind = result.house.bricks[name]
+    return f"{mass(kind.mass, style)} bricks" if len(result.house.bricks) == 1 else f"{name} ({mass(kind.mass, style)})"
+
+
+def _posting(bridge: RiggedBridge, heaviest: float, person: float, brick: str) -> str:
+    """Of the whole floor by its posting; how the bricks are heaped is not checked."""
+    if bridge.most is None:
+        return f"Floor of {bridge.name}: posting not known."
+    count = max(0, math.floor((bridge.most - bridge.people * person) / heaviest + 1e-9))
+    people = f" with {bridge.people} {'person' if bridge.people == 1 else 'people'} on it" if bridge.people else ""
+    return f"Floor posted: at most {count} of the {brick} bricks{people}, spread over it; heaps are not checked."
+
+
+def _overload(bridge: RiggedBridge, piles: Iterable[tuple[BrickKind, int]], person: float) -> float:
+    """How much more lies and stands on a bridge than its posting allows [kg]; 0 or less where it is within."""
+    if bridge.most is None:
+        return 0.0
+    return sum(kind.mass * count for kind, count in piles) + bridge.people * person - bridge.most
+
+
+def _lines(foot: Sequence[str]) -> int:
+    return sum(math.ceil(len(line) / FOOT_LETTERS) for line in foot) + 1  # and the caution
+
+
+# --- words -------------------------------------------------------------------------------------------------------
+
+
+def _clean(words: str) -> str:
+    """On one line, and without signs that steer: a name could else break the page or turn its neighbours round."""
+    steers = {"Cc", "Cf", "Zl", "Zp", "Cs"}
+    return " ".join("".join(" " if unicodedata.category(sign) in steers else sign for sign in words).split())
+
+
+def _short(words: str, most: int) -> str:
+    return words if len(words) <= most else f"{words[: most - 1].rstrip()}…"

@@ -1,0 +1,85 @@
+"""What the bridge does on each set: so many on, at which visit; or nothing, or HOLD with no count at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from counterpoise.balance import Stack
+from counterpoise.checks import HouseResult, SetResult, Verdict
+from counterpoise.planning import Act, Plan
+from counterpoise.rigging import RiggedSet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Visit:
+    """Bricks put on in one go, with the batten at `height` [m]; counts before and after are of the whole stack."""
+
+    height: float
+    bridge: str
+    before: int
+    add: int
+    plates: int
+
+    @property
+    def after(self) -> int:
+        """What is on when it is done."""
+        return self.before + self.add
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One set on the sheet. With `hold` there are no visits: a set on hold is given no count to load."""
+
+    label: str
+    piece: str
+    brick: str
+    on_now: int | None
+    visits: tuple[Visit, ...] = ()
+    hold: str = ""
+    why: str = ""
+    changed: str = ""
+
+
+def rows_of(result: HouseResult, plans: Mapping[str, Plan], changed: Mapping[str, str]) -> Iterator[Row]:
+    """Every set of the house in its order, but those that are out of service and empty: these get no row."""
+    for one in result.sets:
+        if not (one.out_of_service and not (one.rigged and one.rigged.pieces)):
+            yield _row(one, plans.get(one.label), changed.get(one.label, ""))
+
+
+def _row(one: SetResult, plan: Plan | None, changed: str) -> Row:
+    rigged = one.rigged
+    piece = ", ".join(each.name for each in rigged.pieces) if rigged else ""
+    hold, why = _hold(one, plan)
+    if hold or rigged is None or plan is None:
+        return Row(label=one.label, piece=piece, brick=rigged.brick.name if rigged else "",
+                   on_now=rigged.pipe_bricks if rigged else None, hold=hold, why=why, changed=changed)  # fmt: skip
+    return Row(label=one.label, piece=piece, brick=rigged.brick.name, on_now=rigged.pipe_bricks,
+               visits=tuple(_visits(rigged, plan)), changed=changed)  # fmt: skip
+
+
+def _hold(one: SetResult, plan: Plan | None) -> tuple[str, str]:
+    """Why nothing may be loaded, in a word and in a sentence; both empty where the set may be loaded."""
+    if one.out_of_service:
+        return "out of service", one.out_of_service
+    if one.verdict is not Verdict.WITHIN:
+        worst = next((each for each in one.findings if each.verdict is one.verdict), None)
+        where = worst.place.partition(", ")[2] if worst else ""
+        return one.verdict.value, f"{where}: {worst.says}" if worst and where else worst.says if worst else ""
+    if plan is None:
+        return "no plan", "No steps were made for this set."
+    if plan.refusal is not None:
+        return "no plan", plan.refusal.says
+    return "", ""
+
+
+def _visits(rigged: RiggedSet, plan: Plan) -> Iterator[Visit]:
+    on, height = rigged.pipe_bricks, rigged.low
+    for step in plan.steps:
+        if step.act is Act.MOVE:
+            height = step.height
+        elif step.act in (Act.BRICKS_ON, Act.BRICKS_OFF):
+            add = step.bricks if step.act is Act.BRICKS_ON else -step.bricks
+            yield Visit(height=height, bridge=step.bridge, before=on, add=add, plates=Stack(on + add).plates(rigged))
+            on += add

@@ -1,0 +1,127 @@
+"""The first page: one sentence that surprises with its small picture, then the whole house."""
+
+from __future__ import annotations
+
+from htpy import Element, Node, a, div, h1, header, p, section, span
+
+from counterpoise.app.workspace import Now
+from counterpoise.checks import HouseResult, SetResult, surprise_of
+from counterpoise.drawing import house_picture, of_text, shown_height, surprise_picture
+from counterpoise.balance import out_of_balance
+from counterpoise.units import METRES_PER_INCH, Style, length, signed_force
+from counterpoise.web.frame import CAUTION, drawn, page, theme_button
+from counterpoise.web.words import not_checked, set_address
+
+MOST_UNKNOWNS = 3
+
+
+def house_page(now: Now) -> Element:
+    """The house."""
+    result = now.result
+    style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
+    surprise = surprise_of(result)
+    mark = surprise.label if surprise else ""
+    told = _told(result, mark, style)
+    return page(
+        result.house.name,
+        header(".top")[
+            h1[result.house.name, span[result.house.show]],
+            span(".grow"),
+            p[f"revision {now.revision} · {counts(result)}"],
+            theme_button(),
+        ],
+        _lead(result, mark, style),
+        _unknowns(result),
+        div("#said.quiet", aria_live="polite"),
+        section(".wide", aria_label="The house")[div(".scroll")[drawn(house_picture(result, mark=mark, told=told))]],
+        section(".narrow", aria_label="The house, for a small screen")[
+            div(".scroll")[drawn(house_picture(result, narrow=True, mark=mark, told=told))]
+        ],
+        div(".foot")[p[not_checked(result)], p[CAUTION], result.house.house.about and p[result.house.house.about]],
+        scripts=("house.js",),
+    )
+
+
+def counts(result: HouseResult) -> str:
+    """How many sets there are, and how they stand."""
+    within, over, unknown, out = result.counted()
+    return f"{len(result.sets)} sets · {within} within · {over} over · {unknown} unknown · {out} out of service"
+
+
+def _lead(result: HouseResult, mark: str, style: Style) -> Node:
+    surprise = surprise_of(result)
+    one = result.set_called(mark)
+    if surprise is None or one is None:
+        return p(".lead.sentence")[f"{result.house.name}: {counts(result)}."]
+    return section(".lead", aria_label="First of all")[
+        div[
+            p(".sentence")[surprise.sentence],
+            p(".note")["Bars: what each line carries. Tick: an equal share. Dashed: what its block may carry. ",
+                       a(href=set_address(mark))[f"Open set {mark}"]],
+        ],
+        drawn(surprise_picture(one, surprise.equal, style)),
+    ]  # fmt: skip
+
+
+def _told(result: HouseResult, mark: str, style: Style) -> tuple[str, ...]:
+    one = result.set_called(mark)
+    if one is None or one.rigged is None:
+        return ()
+    names = ", ".join(piece.name for piece in one.rigged.pieces)
+    finding = next(iter(one.findings), None)
+    surprise = surprise_of(result)
+    row = surprise.row if surprise else one.governing
+    said = [f"set {mark} · {names}"]
+    if row is not None:
+        said.append(f"{row.place}: {of_text(row, style)}")
+    if finding is not None:
+        said.append(finding.mend)
+    return tuple(said)
+
+
+def _unknowns(result: HouseResult) -> Node:
+    """At most three, the one on which most sets wait first."""
+    first = result.unknowns[:MOST_UNKNOWNS]
+    if not first:
+        return None
+    parts: list[Node] = ["Find out first: "]
+    for index, one in enumerate(first):
+        sets = ", ".join(one.sets)
+        parts += [", then " if index else "", a(href=set_address(one.sets[0]))[
+            f"{one.what} (set{'s' if len(one.sets) > 1 else ''} {sets})"]]  # fmt: skip
+    more = len(result.unknowns) - len(first)
+    return p(".unknowns")[parts, f"; {more} more." if more else "."]
+
+
+def travel_table(result: HouseResult) -> dict[str, object]:
+    """For every set: heights it may be pulled to, where its arbor's seat then is, and what is felt, as printed."""
+    style = Style(result.house.house.units)  # type: ignore[arg-type]
+    step = 6 * METRES_PER_INCH if style.system == "us" else 0.1
+    sets = {one.label: found for one in result.sets if (found := _travel(one, step, style)) is not None}
+    return {"sets": sets}
+
+
+def _travel(one: SetResult, step: float, style: Style) -> dict[str, object] | None:
+    rigged = one.rigged
+    if rigged is None or one.stack is None:
+        return None
+    drawn_at = shown_height(one)
+    count = int((rigged.high - rigged.low) / step + 1e-6)
+    heights = sorted({rigged.low + i * step for i in range(count + 1)} | {rigged.high})
+    deltas = [out_of_balance(rigged, one.stack, at).best for at in heights]
+    start = min(range(len(heights)), key=lambda i: abs(heights[i] - drawn_at))
+    return {
+        "heights": [round(at, 4) for at in heights],
+        "seats": [round(rigged.seat(at), 4) for at in heights],
+        "says": [felt(delta, style) for delta in deltas],
+        "at": [length(at, style) for at in heights],
+        "drawn": round(drawn_at, 4),
+        "drawn_seat": round(rigged.seat(drawn_at), 4),
+        "start": start,
+    }
+
+
+def felt(delta: float, style: Style) -> str:
+    """"+12 lb arbor-heavy here"."""
+    side = "arbor-heavy" if delta > 0 else "batten-heavy" if delta < 0 else "in balance"
+    return f"{signed_force(delta, style)} {side} here"

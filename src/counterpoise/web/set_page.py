@@ -1,0 +1,126 @@
+"""One set: its picture along the batten, the chain, the travel and the stack, what will be said, and the mend."""
+
+from __future__ import annotations
+
+from htpy import Element, Node, a, b, button, div, fragment, header, li, ol, p, section, span
+
+from counterpoise.app.workspace import Now, Station, room_of
+from counterpoise.checks import HouseResult, SetResult
+from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
+from counterpoise.planning import Plan, load_in
+from counterpoise.units import Style
+from counterpoise.web.frame import CAUTION, drawn, page, theme_button
+from counterpoise.web.words import checked, not_checked
+
+WORDS = {"within": "within", "over": "over", "unknown": "unknown", "out": "out of service"}
+
+
+def set_page(now: Now, one: SetResult) -> Element:
+    """The whole page."""
+    return page(
+        f"set {one.label}",
+        header(".top")[
+            a(".plain", href="/")[f"← {now.result.house.name}"],
+            span(".grow"),
+            p("#said.said", role="status"),
+            button(type="button", data_act="undo", disabled=not now.may_undo)["take last move back"],
+            theme_button(),
+        ],
+        div("#set", data_label=one.label, data_revision=str(now.revision))[set_sheet(now, one)],
+        section("#story", aria_live="polite", aria_label="How a figure came about"),
+        scripts=("set.js",),
+    )
+
+
+def set_sheet(now: Now, one: SetResult) -> Node:
+    """What is drawn anew after each change."""
+    result = now.result
+    style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
+    room = room_of(result.house, one)
+    said, cls = governing_words(one, style)
+    names = " · ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
+    return fragment[
+        div(".set-top")[
+            span(".big")[one.label], span(".name")[names or "nothing hung"], span(".about")[_about(one)],
+            span(".verdict")[span(data_key="governing")[said], " ",
+                             b(data_key="verdict", class_=cls)[WORDS[status_of(one)]]],
+        ],
+        div(".sheet")[
+            div[
+                section(".wide", aria_label="Along the batten")[
+                    drawn(along_picture(one, style, room=room)), drawn(chain_picture(one, style))],
+                section(".narrow", aria_label="Along the batten, for a small screen")[
+                    drawn(along_picture(one, style, narrow=True, room=room)), drawn(chain_picture(one, style, narrow=True))],
+            ],
+            div[drawn(travel_picture(one, style)), div(".stale")[_spoken(result, one), _mends(one)]],
+        ],
+        div(".foot")[p[f"{checked(one)} {not_checked(result)}"], p[CAUTION]],
+    ]  # fmt: skip
+
+
+def governing_words(one: SetResult, style: Style) -> tuple[str, str]:
+    """What governs, and the class of the verdict's word."""
+    if one.out_of_service:
+        return one.out_of_service, "word-out"
+    row = one.governing
+    said = "" if row is None else f"{row.place} {of_text(row, style)}"
+    return said, f"word-{one.verdict.value}"
+
+
+def response_table(one: SetResult, stations: list[Station], style: Style, *, narrow: bool) -> dict[str, object]:
+    """For every place of the load: what each moving shape of the picture becomes, and the words at the top."""
+    assert one.rigged is not None  # stations are made of rigged sets only
+    axis = axis_of(one, one.rigged, narrow=narrow)
+    found = [{"words": each.words, "x": round(each.x, 4), "says": _says(each, style),
+              "shows": _shows(each.result, style, axis, narrow=narrow)}
+             for each in stations if each.result is not None]  # fmt: skip
+    return {"stations": found}
+
+
+def _shows(one: SetResult, style: Style, axis: Axis, *, narrow: bool) -> dict[str, dict[str, str]]:
+    said, cls = governing_words(one, style)
+    return {
+        **keyed(along_picture(one, style, narrow=narrow, axis=axis)),
+        **keyed(chain_picture(one, style, narrow=narrow)),
+        "governing": {"text": said},
+        "verdict": {"text": WORDS[status_of(one)], "class": cls},
+    }
+
+
+def _says(station: Station, style: Style) -> str:
+    return "" if station.result is None else f"{station.words}: {governing_words(station.result, style)[0]}"
+
+
+def _about(one: SetResult) -> str:
+    if one.rigged is None:
+        return ""
+    purchase = "double purchase" if one.rigged.purchase == 2 else "single purchase"
+    size = one.rigged.written.batten
+    plain = [size.length.text.split("@")[0].strip(), size.outside_diameter.text.split("@")[0].strip()]
+    return f"{purchase} · {plain[0]} of {plain[1]} pipe · {len(one.rigged.lines)} lines"
+
+
+def _spoken(result: HouseResult, one: SetResult) -> Node:
+    """The load-in of this set as it will be said; or, plainly, why there is none."""
+    if one.rigged is None or not one.rigged.pieces:
+        return None
+    plan = load_in(result.house, one.label)
+    if plan.refusal is not None:
+        return div(".spoken")[p(".to")["load-in"], p(".refused")[plan.refusal.says], p[plan.refusal.mend]]
+    first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])
+    said = first.says.removeprefix(f"Set {first.set}: ")
+    notes = [p(".to")[note] for note in plan.notes]
+    return div(".spoken")[p(".to")[f"{first.to.capitalize()}, set {first.set}:"], p(".says")[said], _steps(plan), notes]
+
+
+def _steps(plan: Plan) -> Node:
+    return ol[[li[span[f"{each.to}: "], each.says.removeprefix(f"Set {each.set}: "), span[f" → {each.after}" if each.after else ""]]
+               for each in plan.lines]]
+
+
+def _mends(one: SetResult) -> Node:
+    if not one.findings:
+        return None
+    said = [p[b(class_=f"word-{each.verdict.value}")[f"{each.place.split(', ', 1)[-1]}: "], each.says, " ", each.mend]
+            for each in one.findings]  # fmt: skip
+    return div(".mend")[p(".to")["mend"], said]

@@ -1,0 +1,67 @@
+"use strict";
+// Pulls a batten and lets its arbor answer. No physics here: it looks up what the server sent for whole stations.
+(() => {
+  let table = null;
+  const loading = fetch("/api/house/travel").then((r) => (r.ok ? r.json() : null)).then((t) => { table = t; return t; }).catch(() => null);
+  const said = document.getElementById("said");
+  const part = (lane, name) => lane.querySelector(`[data-part="${name}"]`);
+
+  function show(handle, index) {
+    const lane = handle.closest(".lane"), svg = handle.closest("svg"), set = table.sets[handle.dataset.set];
+    index = Math.max(0, Math.min(set.heights.length - 1, index));
+    lane.dataset.station = index;
+    const scale = Number(svg.dataset.scale);
+    const up = (set.heights[index] - set.drawn) * scale, down = (set.seats[index] - set.drawn_seat) * scale;
+    for (const name of ["batten", "hold"]) part(lane, name).setAttribute("transform", `translate(0 ${-up})`);
+    const arbor = part(lane, "arbor");
+    arbor.setAttribute("transform", `translate(0 ${-down})`);
+    stretch(part(lane, "lift"), -up);
+    stretch(part(lane, "purchase"), -down);
+    handle.setAttribute("aria-valuenow", set.heights[index]);
+    handle.setAttribute("aria-valuetext", `${set.at[index]}, ${set.says[index]}`);
+    const x = Number(arbor.dataset.x), y = Number(arbor.dataset.top) - down;
+    const left = x > svg.viewBox.baseVal.width / 2;
+    write(svg, "readout", x, y + 16, left, set.says[index]);
+    write(svg, "readout-where", x, y + 35, left, `set ${handle.dataset.set} at ${set.at[index]}`);
+    said.textContent = `Set ${handle.dataset.set} at ${set.at[index]}: ${set.says[index]}`;
+  }
+  function stretch(line, by) {
+    if (!line.dataset.y2) line.dataset.y2 = line.getAttribute("y2");
+    line.setAttribute("y2", Number(line.dataset.y2) + by);
+  }
+  function write(svg, name, x, y, left, text) {
+    const words = svg.querySelector(`[data-part="${name}"]`);
+    words.setAttribute("x", left ? x - 16 : x + 16);
+    words.setAttribute("y", y);
+    words.setAttribute("text-anchor", left ? "end" : "start");
+    words.textContent = text;
+  }
+  const standing = (handle) => {
+    const kept = handle.closest(".lane").dataset.station;
+    return kept === undefined ? table.sets[handle.dataset.set].start : Number(kept);
+  };
+
+  let held = null;
+  document.addEventListener("pointerdown", (event) => {
+    const handle = event.target.closest(".lane .handle");
+    if (!handle || event.button !== 0 || !table) return;
+    const svg = handle.closest("svg"), set = table.sets[handle.dataset.set];
+    if (!set) return;
+    const unit = svg.getBoundingClientRect().height / svg.viewBox.baseVal.height;
+    held = { handle, y: event.clientY, from: standing(handle), step: (set.heights[1] - set.heights[0]) * Number(svg.dataset.scale) * unit };
+    handle.setPointerCapture(event.pointerId);
+    show(handle, held.from);
+  });
+  document.addEventListener("pointermove", (event) => {
+    if (held) show(held.handle, held.from + Math.round((held.y - event.clientY) / held.step));
+  });
+  for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, () => { held = null; });
+  document.addEventListener("keydown", async (event) => {
+    const handle = event.target.closest ? event.target.closest(".lane .handle") : null;
+    const by = { ArrowUp: 1, ArrowDown: -1, ArrowRight: 1, ArrowLeft: -1, PageUp: 10, PageDown: -10, Home: -1e6, End: 1e6 }[event.key];
+    if (!handle || by === undefined) return;
+    event.preventDefault();
+    if (!table) await loading;
+    if (table && table.sets[handle.dataset.set]) show(handle, standing(handle) + by);
+  });
+})();

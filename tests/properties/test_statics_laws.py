@@ -1,0 +1,262 @@
+"""Laws that hold for every batten on lines that only pull.
+
+Sources: equilibrium, and the Maxwell-Betti theorem of reciprocal displacements (any text on structural analysis); the
+mirror and scale laws follow from the equations being blind to direction and linear within one set of slack lines.
+"""
+
+import math
+
+import pytest
+from hypothesis import assume, given
+from hypothesis.strategies import floats, integers
+
+from counterpoise.statics import (
+    Beam,
+    Hanging,
+    Limits,
+    Line,
+    Load,
+    PointLoad,
+    Row,
+    Segment,
+    SpreadLoad,
+    Tips,
+    follow,
+    hang,
+    response,
+    room_left,
+)
+from tests.battens import adversarial
+
+seeds = integers(0, 10**9)
+shares = floats(0.0, 1.0)
+margins = floats(1.001, 3.0)  # at exactly 1 the limit is met already, to rounding
+
+
+def at_rest(seed: int) -> tuple[Beam, list[Line], list[Load], Hanging]:
+    beam, lines, loads = adversarial(seed)
+    answer = hang(beam, lines, loads)
+    assume(isinstance(answer, Hanging))
+    assert isinstance(answer, Hanging)
+    return beam, lines, loads, answer
+
+
+def weigh(loads: list[Load]) -> tuple[float, float]:
+    weight = sum(load.force for load in loads)
+    first = sum(load.force * (load.x if isinstance(load, PointLoad) else (load.start + load.end) / 2) for load in loads)
+    return weight, first
+
+
+@given(seeds)
+def test_the_lines_together_carry_everything_about_its_centre(seed: int) -> None:
+    beam, lines, loads, answer = at_rest(seed)
+    weight, first = weigh(loads)
+    assert sum(answer.tensions) == pytest.approx(weight, rel=1e-11)
+    lever = sum(t * line.x for t, line in zip(answer.tensions, lines, strict=True))
+    assert lever == pytest.approx(first, abs=1e-11 * weight * beam.length)
+
+
+@given(seeds)
+def test_a_line_pulls_where_the_batten_stretches_it_and_only_there(seed: int) -> None:
+    _, lines, loads, answer = at_rest(seed)
+    weight = weigh(loads)[0]
+    scale = max(0.01, *(abs(answer.deflection(line.x)) for line in lines))
+    for line, pull, gap in zip(lines, answer.tensions, answer.gaps, strict=True):
+        assert pull >= 0.0
+        assert gap >= 0.0
+        assert min(pull / weight, gap) == 0.0
+        level = line.offset + line.flexibility * pull - gap
+        assert answer.deflection(line.x) == pytest.approx(level, abs=1e-9 * scale)
+
+
+@given(seeds, shares)
+def test_moment_and_shear_are_those_of_the_forces_to_the_stage_right(seed: int, share: float) -> None:
+    beam, lines, loads, answer = at_rest(seed)
+    x = share * beam.length
+    moment = sum(t * max(0.0, x - line.x) for t, line in zip(answer.tensions, lines, strict=True))
+    for load in loads:
+        if isinstance(load, PointLoad):
+            moment -= load.force * max(0.0, x - load.x)
+        else:
+            moment -= 0.5 * load.per_length * (max(0.0, x - load.start) ** 2 - max(0.0, x - load.end) ** 2)
+    assert answer.moment(x) == pytest.approx(moment, abs=1e-10 * weigh(loads)[0] * beam.length)
+
+
+@given(seeds)
+def test_no_sampled_moment_or_sag_exceeds_the_largest_and_a_close_sample_comes_near(seed: int) -> None:
+    beam, _, _, answer = at_rest(seed)
+    xs = [beam.length * k / 2000 for k in range(2001)]
+    largest, at = answer.largest_moment
+    assert max(abs(answer.moment(x)) for x in xs) <= abs(largest) * (1 + 1e-9) + 1e-9
+    assert answer.moment(at) == pytest.approx(largest, rel=1e-9, abs=1e-9)
+    for start, end, sag, x in answer.largest_sags:
+        inside = [abs(answer.sag(start + (end - start) * k / 500)) for k in range(501)]
+        assert max(inside) <= abs(sag) * (1 + 1e-9) + 1e-13
+        assert max(inside) >= 0.99 * abs(sag) - 1e-13
+        assert answer.sag(x) == pytest.approx(sag, rel=1e-9, abs=1e-13)
+
+
+@given(seeds, shares)
+def test_the_batten_has_no_kink_and_bends_by_moment_over_stiffness(seed: int, share: float) -> None:
+    beam, _, loads, answer = at_rest(seed)
+    step = 1e-3 * beam.length
+    x = step + share * (beam.length - 2 * step)
+    bent = (answer.deflection(x - step) - 2 * answer.deflection(x) + answer.deflection(x + step)) / step**2
+    # a second difference is a weighted mean of the curvature around x: it lies between its least and its greatest
+    around = [x + step * k / 400 for k in range(-400, 401)]
+    curvatures = [
+        -answer.moment(at) / segment.stiffness
+        for at in around
+        for segment in beam.segments
+        if segment.start <= at <= segment.end
+    ]
+    slack = 1e-3 * max(map(abs, curvatures)) + 2.0 * weigh(loads)[0] * (step / 400) / 12_500 + 1e-6
+    assert min(curvatures) - slack <= bent <= max(curvatures) + slack
+
+
+@given(seeds)
+def test_a_batten_seen_from_the_other_side_hangs_the_same(seed: int) -> None:
+    beam, lines, loads, answer = at_rest(seed)
+    turn = beam.length
+    turned = Beam(
+        length=turn,
+        segments=tuple(
+            Segment(start=turn - s.end, end=turn - s.start, stiffness=s.stiffness) for s in reversed(beam.segments)
+        ),
+    )
+    turned_lines = [Line(x=turn - n.x, flexibility=n.flexibility, offset=n.offset) for n in reversed(lines)]
+    turned_loads: list[Load] = [
+        PointLoad(x=turn - p.x, force=p.force)
+        if isinstance(p, PointLoad)
+        else SpreadLoad(start=turn - p.end, end=turn - p.start, per_length=p.per_length)
+        for p in loads
+    ]
+    mirrored = hang(turned, turned_lines, turned_loads)
+    assert isinstance(mirrored, Hanging)
+    assert mirrored.tensions[::-1] == pytest.approx(answer.tensions, abs=1e-8 * answer.weight)
+    assert abs(mirrored.largest_moment[0]) == pytest.approx(abs(answer.largest_moment[0]), rel=1e-7)
+
+
+@given(seeds, floats(0.1, 10.0))
+def test_on_level_lines_all_loads_times_k_is_all_pulls_times_k(seed: int, k: float) -> None:
+    beam, lines, loads = adversarial(seed)
+    level = [Line(x=n.x, flexibility=n.flexibility) for n in lines]
+    one = hang(beam, level, loads)
+    assume(isinstance(one, Hanging))
+    assert isinstance(one, Hanging)
+    more: list[Load] = [
+        PointLoad(x=p.x, force=k * p.force)
+        if isinstance(p, PointLoad)
+        else SpreadLoad(start=p.start, end=p.end, per_length=k * p.per_length)
+        for p in loads
+    ]
+    many = hang(beam, level, more)
+    assert isinstance(many, Hanging)
+    assert many.tensions == pytest.approx([k * t for t in one.tensions], abs=1e-10 * many.weight)
+    assert many.largest_moment[0] == pytest.approx(k * one.largest_moment[0], rel=1e-8)
+
+
+@given(seeds, shares, shares)
+def test_a_load_here_lowers_there_as_much_as_one_there_lowers_here(seed: int, here: float, there: float) -> None:
+    beam, lines, loads, base = at_rest(seed)
+    a, b = here * beam.length, there * beam.length
+    force = 0.01 * base.weight
+    with_a = hang(beam, lines, [*loads, PointLoad(x=a, force=force)])
+    with_b = hang(beam, lines, [*loads, PointLoad(x=b, force=force)])
+    assume(isinstance(with_a, Hanging) and isinstance(with_b, Hanging))
+    assert isinstance(with_a, Hanging)
+    assert isinstance(with_b, Hanging)
+    assume(base.carrying == with_a.carrying == with_b.carrying)  # the law is one of linear structures
+    lowered_there, lowered_here = with_a.deflection(b) - base.deflection(b), with_b.deflection(a) - base.deflection(a)
+    scale = max(abs(base.deflection(x)) for x in (0.0, a, b, beam.length)) + 0.05
+    assert lowered_there == pytest.approx(lowered_here, abs=1e-10 * scale)
+
+
+@given(seeds, shares, floats(1.0, 5000.0), floats(0.0, 0.2))
+def test_the_quick_answer_at_many_places_is_the_answer_of_each(
+    seed: int, share: float, force: float, spread: float
+) -> None:
+    beam, lines, loads, _ = at_rest(seed)
+    moved: list[Load] = [PointLoad(x=0.0, force=force)]
+    if spread > 0.01:
+        moved.append(SpreadLoad(start=0.0, end=spread * beam.length, per_length=force))
+    reach = (1.0 - (spread if spread > 0.01 else 0.0)) * beam.length
+    xs = [min(reach, reach * k / 12) for k in range(13)] + [share * reach]
+    for x, quick in zip(xs, response(beam, lines, loads, moved, xs), strict=True):
+        placed: list[Load] = [
+            PointLoad(x=x + p.x, force=p.force)
+            if isinstance(p, PointLoad)
+            else SpreadLoad(start=x + p.start, end=x + p.end, per_length=p.per_length)
+            for p in moved
+        ]
+        slow = hang(beam, lines, [*loads, *placed])
+        if isinstance(slow, Tips) or isinstance(quick, Tips):
+            assert type(slow) is type(quick)
+            continue
+        assert quick.tensions == pytest.approx(slow.tensions, abs=1e-9 * slow.weight)
+        assert abs(quick.moment) == pytest.approx(abs(slow.largest_moment[0]), rel=1e-8)
+        assert abs(slow.moment(quick.moment_x)) == pytest.approx(abs(quick.moment), rel=1e-8)
+        if quick.carrying == slow.carrying:  # at the very event both are right, and count their spans differently
+            ratio = max(abs(sag) / (end - start) for start, end, sag, _ in slow.largest_sags)
+            assert quick.sag_ratio == pytest.approx(ratio, rel=1e-7, abs=1e-12)
+            assert abs(quick.sag) == pytest.approx(max(abs(s[2]) for s in slow.largest_sags), rel=1e-7, abs=1e-12)
+
+
+@given(seeds, shares)
+def test_a_growing_load_goes_through_the_answer_for_each_of_its_weights(seed: int, share: float) -> None:
+    beam, lines, loads, base = at_rest(seed)
+    extra: list[Load] = [PointLoad(x=share * beam.length, force=base.weight)]
+    path = follow(beam, lines, loads, extra, 3.0)
+    assert [p.t1 for p in path.pieces[:-1]] == [p.t0 for p in path.pieces[1:]]
+    for piece in path.pieces:
+        middle = 0.5 * (piece.t0 + piece.t1)
+        direct = hang(beam, lines, [*loads, PointLoad(x=share * beam.length, force=middle * base.weight)])
+        assert isinstance(direct, Hanging)
+        halfway = [
+            0.5 * (p + q) for p, q in zip(piece.hanging0.tensions, piece.hanging1.tensions, strict=True)
+        ]  # straight in between
+        assert direct.tensions == pytest.approx(halfway, abs=1e-7 * direct.weight)
+    if path.tips_at is None:
+        assert path.pieces[-1].t1 == 3.0
+    else:
+        beyond = hang(
+            beam, lines, [*loads, PointLoad(x=share * beam.length, force=path.tips_at * (1 + 1e-6) * base.weight)]
+        )
+        assert isinstance(beyond, Tips)
+
+
+def within(answer: Hanging | Tips, limits: Limits) -> bool:
+    if isinstance(answer, Tips):
+        return False
+    assert limits.moment is not None
+    assert limits.sag_ratio is not None
+    return (
+        all(row.value(answer.tensions) <= row.limit for row in limits.rows)
+        and abs(answer.largest_moment[0]) <= limits.moment
+        and all(abs(sag) <= limits.sag_ratio * (end - start) for start, end, sag, _ in answer.largest_sags)
+    )
+
+
+@given(seeds, shares, margins, margins, margins)
+def test_room_left_is_within_limits_and_a_little_more_is_not(
+    seed: int, share: float, lines_margin: float, moment_margin: float, sag_margin: float
+) -> None:
+    beam, lines, loads, base = at_rest(seed)
+    ratio = max(abs(sag) / (end - start) for start, end, sag, _ in base.largest_sags)
+    top = max(base.tensions) * lines_margin
+    rows = [Row(coefficients=tuple(float(k == i) for k in range(len(lines))), limit=top) for i in range(len(lines))]
+    rows.append(Row(coefficients=(1.0,) * len(lines), constant=10.0, limit=3.0 * base.weight + 10.0))
+    limits = Limits(
+        rows=tuple(rows), moment=abs(base.largest_moment[0]) * moment_margin + 1e-6, sag_ratio=ratio * sag_margin + 1e-6
+    )
+    x = share * beam.length
+    (room,) = room_left(beam, lines, loads, limits, [x])
+    assert math.isfinite(room.force)
+    assert room.which is not None  # the last row bounds the total
+    a_little = 1e-6 * base.weight
+    assert (
+        not within(hang(beam, lines, [*loads, PointLoad(x=x, force=room.force + a_little)]), limits) or room.force == 0
+    )
+    for share_of_it in (0.0, 0.25, 0.5, 0.75, 0.9, 1.0):
+        force = share_of_it * max(0.0, room.force - a_little)
+        assert within(hang(beam, lines, [*loads, PointLoad(x=x, force=force)]), limits), (room, force)

@@ -1,0 +1,171 @@
+"""The bridge sheet as it comes out of the printer."""
+
+import re
+from dataclasses import replace
+from datetime import UTC, datetime
+from itertools import pairwise
+
+import pypdfium2
+import pytest
+
+from counterpoise.app import Texts, demo_texts, judge
+from counterpoise.checks import HouseResult
+from counterpoise.planning import Plan, load_in
+from counterpoise.sheets import bridge_sheet
+
+WHEN = datetime(2026, 11, 3, 9, 30, tzinfo=UTC)
+HOSTILE = '#panic("x") *b* _i_ $x$ @ref <tag> \\ [y] // c `raw` #let'
+
+
+def plans_of(result: HouseResult) -> dict[str, Plan]:
+    return {one.label: load_in(result.house, one.label) for one in result.sets}
+
+
+def printed(texts: Texts, **changed: str) -> bytes:
+    result = judge(texts)
+    return bridge_sheet(result, plans_of(result), revision="14", when=WHEN, changed=changed)
+
+
+def pages(pdf: bytes) -> list[str]:
+    opened = pypdfium2.PdfDocument(pdf)
+    return [page.get_textpage().get_text_bounded().replace("\r\n", "\n") for page in opened]
+
+
+def size(pdf: bytes) -> tuple[float, float]:
+    width, height = pypdfium2.PdfDocument(pdf)[0].get_size()
+    return width / 72 * 25.4, height / 72 * 25.4
+
+
+@pytest.fixture(scope="module")
+def demo_pdf() -> bytes:
+    return printed(demo_texts())
+
+
+def many_sets(count: int) -> Texts:
+    demo = demo_texts()
+    head, rest = demo.house.split("\nsets:\n")
+    sets = "".join(f'  - {{set: "{n}", distance: {n} ft, kind: single}}\n' for n in range(1, count + 1))
+    bay = ", ".join(f'"{n}"' for n in range(1, count + 1))
+    house = re.sub(r"    sets: \[.*\]", f"    sets: [{bay}]", head) + "\nsets:\n" + sets
+    house = house.replace("head beam: 6,000 lb", "head beam: 90,000 lb").replace(
+        "1,500 lb\n    head", "20,000 lb\n    head"
+    )
+    assert "not checked here" in rest
+    lines = [f'  - {{set: "{n}", piece: painted drop, centre: CL, trims: {{show: 20 ft 6 in}}}}\n' for n in (1, count)]
+    return replace(demo, house=house, hang=demo.hang.split("hung:\n")[0] + "hung:\n" + "".join(lines))
+
+
+def test_the_house_the_revision_the_date_and_the_page_stand_at_the_head(demo_pdf: bytes) -> None:
+    said = pages(demo_pdf)[0]
+    assert "Larkspur Hall · Winter Revue" in said
+    assert "revision 14 · 2026-11-03 · page 1 of 1" in said
+
+
+def test_a_set_within_is_given_its_count_and_its_stack_after() -> None:
+    result = judge(demo_texts())
+    own = plans_of(result)["4"]
+    said = pages(bridge_sheet(result, {"4": own}, revision="", when=WHEN, changed={}))[0]
+    add = own.final.bricks - 3  # pipe weight of the demo's single sets
+    assert re.search(rf"4\s+painted drop\s+3\s+\+{add}\s+{own.final.bricks}\s+1", said)
+    assert f"before this page 150, after it {150 - add}" in said
+
+
+def test_a_set_that_is_over_or_unknown_is_on_hold_without_a_count() -> None:
+    result = judge(demo_texts())
+    said = pages(bridge_sheet(result, plans_of(result), revision="", when=WHEN, changed={}))[0]
+    assert "HOLD: over" in said
+    assert said.count("HOLD: unknown") == 2
+    over = result.set_called("2")
+    assert over is not None
+    assert over.stack is not None
+    assert f"+{over.stack.bricks - 3}" not in said  # what would balance it
+
+
+def test_a_set_without_a_plan_is_on_hold() -> None:
+    result = judge(demo_texts())
+    said = pages(bridge_sheet(result, {}, revision="", when=WHEN, changed={}))[0]
+    assert "+" not in said
+    assert "HOLD: no plan" in said
+
+
+def test_a_set_that_is_out_of_service_and_empty_has_no_row_and_is_named_at_the_foot(demo_pdf: bytes) -> None:
+    said = pages(demo_pdf)[0]
+    assert "Out of service: set 6 (rope lock slips)" in said
+    assert not re.search(r"^6\b", said, re.MULTILINE)
+
+
+def test_what_changed_is_printed_on_its_set_only(demo_pdf: bytes) -> None:
+    words = "changed since revision 13: was +16"
+    assert words not in pages(demo_pdf)[0]
+    result = judge(demo_texts())
+    said = pages(bridge_sheet(result, plans_of(result), revision="14", when=WHEN, changed={"4": words}))[0]
+    assert said.count(words) == 1
+
+
+def test_the_caution_and_what_was_not_checked_stand_on_the_sheet(demo_pdf: bytes) -> None:
+    said = pages(demo_pdf)[0]
+    assert "Informs a qualified person" in said
+    assert "Not checked: sway and shock, roll" in said
+    assert "safe" not in said.casefold()
+
+
+def test_the_floor_is_posted_for_what_is_left_beside_the_people(demo_pdf: bytes) -> None:
+    # 75 psf on 30 ft by 3 ft is 6,750 lb; less two of 200 lb, in bricks of 25.3 lb (mean and spread): 250.9
+    assert "at most 250 of the 25 lb bricks with 2 people" in pages(demo_pdf)[0]
+
+
+def test_the_same_sheet_is_the_same_bytes(demo_pdf: bytes) -> None:
+    assert printed(demo_texts()) == demo_pdf
+
+
+def test_feet_are_printed_on_letter_and_metres_on_a4(demo_pdf: bytes) -> None:
+    assert size(demo_pdf) == pytest.approx((215.9, 279.4), abs=0.1)  # ANSI/ASME Y14.1: size A
+    demo = demo_texts()
+    metric = replace(demo, house=demo.house.replace("units: us", "units: metric"))
+    assert size(printed(metric)) == pytest.approx((210.0, 297.0), abs=0.1)  # ISO 216: A4
+
+
+def test_a_name_that_looks_like_markup_is_printed_as_it_is_written() -> None:
+    demo = demo_texts()
+    quoted = "'" + HOSTILE + "'"
+    texts = replace(demo, show=demo.show.replace("piece: painted drop", f"piece: {quoted}"),
+                    hang=demo.hang.replace("piece: painted drop", f"piece: {quoted}"))  # fmt: skip
+    said = "".join(pages(printed(texts))[0].split())
+    assert "".join(HOSTILE.split()) in said
+
+
+@pytest.mark.parametrize("name", ["x" * 300, "幕 🎭 ستارة", "a\u202eb\u0000c\u2028d"])
+def test_no_name_stops_the_printer(name: str) -> None:
+    result = judge(demo_texts())
+    rigged = replace(result.house, name=name)
+    assert (
+        len(pages(bridge_sheet(replace(result, house=rigged), {}, revision=name, when=WHEN, changed={"4": name}))) == 1
+    )
+
+
+def test_sixty_sets_take_several_pages_and_each_says_its_stock() -> None:
+    texts = many_sets(60)
+    result = judge(texts)
+    said = pages(printed(texts))
+    assert len(said) > 3
+    assert [f"page {n} of {len(said)}" in page for n, page in enumerate(said, start=1)] == [True] * len(said)
+    labels = [int(found) for page in said for found in re.findall(r"^(\d+)\s+(?:painted|—)", page, re.MULTILINE)]
+    assert labels == list(range(1, 61))
+    stock = [tuple(map(int, found)) for page in said
+             for found in re.findall(r"before this page (\d+), after it (\d+)", page)]  # fmt: skip
+    assert stock[0][0] == 150
+    assert all(one[1] == two[0] for one, two in pairwise(stock))
+    loaded = sum(plan.final.bricks - 3 for plan in plans_of(result).values())
+    assert stock[-1][1] == 150 - loaded
+    assert loaded > 0
+
+
+def test_bricks_that_are_not_there_are_not_asked_for() -> None:
+    demo = demo_texts()
+    short = replace(demo, house=demo.house.replace("stock: {loading bridge: 150}", "stock: {loading bridge: 4}"),
+                    hang=demo.hang.replace('{set: "1", piece: border,', '{set: "1", piece: painted drop,'))  # fmt: skip
+    result = judge(short)
+    said = pages(bridge_sheet(result, plans_of(result), revision="", when=WHEN, changed={}))[0]
+    assert said.count("+3") == 1
+    assert "HOLD: short" in said
+    assert "before this page 4, after it 1" in said

@@ -1,0 +1,23 @@
+import ast
+from pathlib import Path
+
+import counterpoise.statics as statics
+
+ALLOWED = {"bisect", "collections", "counterpoise", "dataclasses", "itertools", "math"}
+
+
+def test_the_face_offers_these_names() -> None:
+    assert sorted(statics.__all__) == statics.__all__
+    assert {"hang", "follow", "room_left", "response", "pipe", "Unproven"} <= set(statics.__all__)
+    assert all(hasattr(statics, name) for name in statics.__all__)
+
+
+def test_the_statics_need_nothing_but_the_standard_library() -> None:
+    for path in Path(statics.__file__).parent.glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            names = [node.module or ""] if isinstance(node, ast.ImportFrom) else []
+            if isinstance(node, ast.Import):
+                names = [alias.name for alias in node.names]
+            for name in names:
+                assert name.partition(".")[0] in ALLOWED, (path.name, name)
+                assert not name.startswith("counterpoise.") or name.split(".")[1] in {"errors", "statics"}
