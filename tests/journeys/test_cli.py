@@ -2,8 +2,12 @@
 
 import json
 import os
+import socket
 import subprocess
 import sys
+import time
+import urllib.error
+import urllib.request
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -313,6 +317,40 @@ def test_a_tour_again_tells_of_the_files_as_they_were_edited(demo: Path) -> None
     done = run("tour", demo, "--no-serve")
     assert done.returncode == 0
     assert "1 set over" not in done.stdout
+
+
+def test_the_pages_are_served_where_it_says(demo: Path) -> None:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    words = [sys.executable, "-m", "counterpoise", "serve", *map(str, three(demo)), "--port", str(port)]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, text=True, cwd=demo) as server:
+        try:
+            assert server.stdout is not None
+            address = server.stdout.readline().split()[0]
+            assert address == f"http://127.0.0.1:{port}/"
+            assert "Larkspur Hall" in fetched(address)
+        finally:
+            server.terminate()
+
+
+def fetched(address: str) -> str:
+    for _ in range(200):  # the server needs a moment
+        try:
+            with urllib.request.urlopen(address, timeout=10) as answer:
+                return str(answer.read().decode("utf-8"))
+        except urllib.error.URLError:
+            time.sleep(0.1)
+    pytest.fail(f"nothing answers at {address}")
+
+
+def test_a_port_that_is_taken_is_told(demo: Path) -> None:
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        done = run("serve", *three(demo), "--port", str(taken.getsockname()[1]))
+    assert done.returncode == 64
+    assert "--port" in done.stderr
 
 
 def test_a_sheet_is_written_where_it_was_asked_for(demo: Path) -> None:

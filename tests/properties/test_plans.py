@@ -168,7 +168,7 @@ def planned(seed: int) -> tuple[Numbers, RiggedHouse, Plan]:
     return n, house, load_in(house, "14")
 
 
-@settings(max_examples=300)
+@settings(max_examples=200)
 @given(seed=integers(0, 10**9))
 def test_no_step_of_a_plan_breaks_a_limit_at_any_instant(seed: int) -> None:
     n, house, plan = planned(seed)
@@ -183,7 +183,7 @@ def test_no_step_of_a_plan_breaks_a_limit_at_any_instant(seed: int) -> None:
     assert bricks == n.pipe
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(seed=integers(0, 10**9))
 def test_strike_is_the_reverse_of_load_in_in_bricks_and_pieces(seed: int) -> None:
     _, house, plan = planned(seed)

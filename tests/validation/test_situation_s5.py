@@ -116,8 +116,10 @@ def test_c_fifteen_off_is_refused_where_it_is_planned() -> None:
 
 def adrift() -> State:
     """Eighteen bricks on, pieces gone, the top of the stack 2 ft below the bridge floor."""
-    height = SET.low + (SET.seat_low + replace(start(HOUSE).sets["14"], bricks=18).stack.height(SET)) - (
-        HOUSE.bridges[0].reach_low - 2 * METRES_PER_FOOT
+    height = (
+        SET.low
+        + (SET.seat_low + replace(start(HOUSE).sets["14"], bricks=18).stack.height(SET))
+        - (HOUSE.bridges[0].reach_low - 2 * METRES_PER_FOOT)
     )
     return loaded(hung=(), height=height)
 

@@ -1,4 +1,4 @@
-"""What a person does with a hang that is kept: see it, move a piece, take the last move back, ask how far one may go."""
+"""What a person does with a hang that is kept: see it, move a piece, take that back, ask how far one may go."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from counterpoise.checks.limits import rows_of
 from counterpoise.documents import Hang, House, Hung, Show
 from counterpoise.drawing import RoomCurve
 from counterpoise.errors import Refused
-from counterpoise.loadpath import Forces, forces_of, links_of, loads_of
+from counterpoise.loadpath import Forces, forces_of, links_of, loads_of, steel_pulls
 from counterpoise.rigging import RiggedHouse, RiggedSet, rig
 from counterpoise.statics import Limits, Row, room_left
 from counterpoise.store import Revision, Store
@@ -131,8 +131,10 @@ def stations_of(now: Now, label: str, piece: int) -> list[Station]:
     low, high = _reach(rigged, piece)
     found = []
     for words in _places(house.units, low, high):
-        centre = from_centre(words).best or 0.0
-        moved = replace(hung, centre=replace(hung.centre, text=words, low=centre, best=centre, high=centre))
+        read_ = from_centre(words)
+        centre = read_.best or 0.0
+        moved = replace(hung, centre=replace(hung.centre, text=words, low=centre, best=centre, high=centre,
+                                             form=read_.form, source=None))  # fmt: skip
         found.append(Station(words, rigged.beam.length / 2 + centre, _judged(now, (house, show, hang), index, moved)))
     return found
 
@@ -172,7 +174,9 @@ def _judged(now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung
     house, show, hang = written
     label = moved.label
     hung = tuple(moved if i == index else one for i, one in enumerate(hang.hung) if i == index or one.label == label)
-    alone = rig(replace(house, sets=tuple(one for one in house.sets if one.label == label)), show, replace(hang, hung=hung))
+    alone = rig(
+        replace(house, sets=tuple(one for one in house.sets if one.label == label)), show, replace(hang, hung=hung)
+    )
     rigged = alone.set_called(label)
     assert rigged is not None  # it was rigged before, and only a place has changed
     forces = forces_of(rigged)
@@ -182,13 +186,13 @@ def _judged(now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung
     return _result(now, alone, rigged, stack, basis, forces)
 
 
-def _result(
-    now: Now, house: RiggedHouse, rigged: RiggedSet, stack: Stack, basis: str, forces: Forces
-) -> SetResult:
+def _result(now: Now, house: RiggedHouse, rigged: RiggedSet, stack: Stack, basis: str, forces: Forces) -> SetResult:
     bay = next((one for one in house.bays if rigged.label in one.sets), None)
-    others = {one.label: one.forces for one in now.result.sets if bay and one.label in bay.sets and one.label != rigged.label}
+    others = {one.label: steel_pulls(one.rigged, one.forces) if one.rigged and one.forces else None
+              for one in now.result.sets if bay and one.label in bay.sets and one.label != rigged.label}  # fmt: skip
+    standing = now.result.not_checked
     rows = [row for row in rows_of(house, rigged, stack, forces, links_of(rigged, bay, others))
-            if not any(one.covers(row.link, rigged.label) for one in house.not_checked)]  # fmt: skip
+            if row.verdict is Verdict.OVER or not any(one.covers(row.link, row.label) for one in standing)]  # fmt: skip
     said = {row.verdict for row in rows}
     verdict = next((one for one in (Verdict.OVER, Verdict.UNKNOWN) if one in said), Verdict.WITHIN)
     return SetResult(label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=forces, rows=tuple(rows),
@@ -211,7 +215,8 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
                  for row in one.rows if row.coefficients and row.limit is not None)  # fmt: skip
     bending = next((row.limit for row in one.rows if row.link == "batten"), None)
     xs = [rigged.beam.length * i / (ROOM_PLACES - 1) for i in range(ROOM_PLACES)]
-    limits = Limits(rows=rows, moment=bending * rigged.modulus_judged if bending else None, 
-                    sag_ratio=house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None)  # fmt: skip
-    rooms = room_left(rigged.beam, rigged.lines, loads_of(rigged, [2] * len(rigged.pieces)), limits, xs, cap=_EVERYTHING)
+    sag = house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None
+    limits = Limits(rows=rows, moment=bending * rigged.modulus_judged if bending else None, sag_ratio=sag)
+    heaviest = loads_of(rigged, [2] * len(rigged.pieces), doubt=rigged.batten_doubt)
+    rooms = room_left(rigged.beam, rigged.lines, heaviest, limits, xs, cap=_EVERYTHING)
     return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

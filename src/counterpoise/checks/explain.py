@@ -16,7 +16,7 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
              "docs/theory/batten.md"),
     "block": ("T on a block rated by line pull; √2 T where the rating is of the resultant of a right angle",
               "docs/theory/load-path.md"),
-    "shared steel": ("the vertical pulls of all sets in the bay on this beam; double purchase counts twice on the head beam",
+    "shared steel": ("the vertical pull of every set in the bay; a double purchase pulls twice on the head beam",
                      "docs/theory/load-path.md"),
     "bending": ("σ = M / S, M the largest bending moment, S the modulus of the design wall", "docs/theory/batten.md"),
     "sag": ("the largest drop below the chord between carrying lines, E I with the nominal wall",

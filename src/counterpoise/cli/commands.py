@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from counterpoise.cli.answer import Answer, Exit
-from counterpoise.errors import Misuse
+from counterpoise.errors import Fault, Misuse
 
 if TYPE_CHECKING:
     from counterpoise.app import Texts
@@ -150,9 +150,26 @@ def _judged(asked: argparse.Namespace) -> tuple[Texts, HouseResult]:
 def _serve(texts: Texts, port: int, db: str | None) -> Answer:
     from counterpoise.web import serve as serve_pages
 
+    _needs_free(port)
     print(f"http://127.0.0.1:{port}/  (Ctrl-C stops it)", flush=True)
-    serve_pages(texts, port=port, db=db)
+    try:
+        serve_pages(texts, port=port, db=db)
+    except SystemExit as error:  # the server's way to say that it could not begin; its 1 would mean "over" here
+        if error.code:
+            raise Fault("The pages could not be served; what is printed above says why.") from None
     return Answer("")
+
+
+def _needs_free(port: int) -> None:
+    import socket
+
+    with socket.socket() as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind(("127.0.0.1", port))
+        except OSError as error:
+            raise Misuse(f"Port {port} cannot be used: {(error.strerror or str(error)).lower()}",
+                         "Name another with --port.") from None  # fmt: skip
 
 
 def _code(verdict: Verdict) -> Exit:

@@ -114,13 +114,13 @@ def _three_files(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
 
 
 def _port(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--port", type=_a_port, default=8321, metavar="N", help="of 127.0.0.1 (8321)")
+    parser.add_argument("--port", type=_a_port, default=8500, metavar="N", help="of 127.0.0.1 (8500)")
 
 
 def _a_port(words: str) -> int:
-    if words.isascii() and words.isdigit() and len(words) < 6 and int(words) < 65536:
+    if words.isascii() and words.isdigit() and len(words) < 6 and 0 < int(words) < 65536:
         return int(words)
-    raise argparse.ArgumentTypeError(f"a port is a number from 0 to 65535, not {words}")
+    raise argparse.ArgumentTypeError(f"a port is a number from 1 to 65535, not {words}")
 
 
 def _code_of(error: CounterpoiseError) -> Exit:

@@ -6,7 +6,7 @@ from counterpoise.drawing.house import house_picture, surprise_picture
 from counterpoise.drawing.lane import shown_height
 from counterpoise.drawing.links import of_text
 from counterpoise.drawing.shapes import Picture, keyed, svg
-from counterpoise.drawing.status import status_of
+from counterpoise.drawing.status import felt, status_of
 from counterpoise.drawing.travel import travel_picture
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "along_picture",
     "axis_of",
     "chain_picture",
+    "felt",
     "house_picture",
     "keyed",
     "of_text",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import quote
@@ -10,10 +11,9 @@ from counterpoise.checks import Check, SetResult, Verdict
 from counterpoise.drawing.links import unit_of, weakest, without_figure
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, circle, group, hatch, line, link, path, words
 from counterpoise.rigging import RiggedPiece, RiggedSet
-from counterpoise.units import METRES_PER_FOOT, Style, length, mass
-from counterpoise.units.printing import force
+from counterpoise.units import METRES_PER_FOOT, Style, length, limit, mass
 
-SAG_POINTS = 84
+SAG_POINTS = 60
 ALLOWED_SAG = 34.0  # units at which the allowed sag is drawn
 
 
@@ -42,7 +42,7 @@ class Axis:
     @property
     def bars_top(self) -> float:
         """Top of the bars' field."""
-        return self.batten + 64 + 60 * self.rows + 36
+        return self.batten + 80 + 60 * self.rows + 32
 
     @property
     def bars_foot(self) -> float:
@@ -52,7 +52,7 @@ class Axis:
     @property
     def room_top(self) -> float:
         """Top of the room's field."""
-        return self.bars_foot + 84
+        return self.bars_foot + 82
 
     @property
     def room_foot(self) -> float:
@@ -80,14 +80,14 @@ def along_picture(
     """The picture. `axis` keeps the scale of an earlier one; a set without figures gets its sentence only."""
     rigged, name = one.rigged, "narrow" if narrow else "wide"
     if rigged is None or one.forces is None:
-        return Picture(name=name, width=358 if narrow else 960, height=40, title="No figures",
-                       shapes=(words(0, 24, "This set cannot be drawn until its figures are known.", class_="label"),))  # fmt: skip
+        said = words(0, 24, "This set cannot be drawn until its figures are known.", class_="label")
+        return Picture(name=name, width=358 if narrow else 960, height=40, title="No figures", shapes=(said,))
     axis = axis or axis_of(one, rigged, narrow=narrow)
     shapes = [hatch(f"along-{name}"), *_lines(one, rigged, axis, style), *_batten(one, rigged, axis, style)]
     for index, piece in enumerate(rigged.pieces):
         shapes.append(_load(piece, index, rigged, axis, style))
     shapes += [*_bars(one, rigged, axis, style), *_room(room, rigged, axis, style), *_scale(rigged, axis, style)]
-    return Picture(name=f"along-{name}", width=axis.width, height=axis.room_foot + 30, shapes=tuple(shapes),
+    return Picture(name=f"along-{name}", width=axis.width, height=axis.room_foot + 42, shapes=tuple(shapes),
                    title=f"Set {one.label} along its batten",
                    data={"per-metre": axis.per_metre, "left": axis.left, "length": rigged.beam.length})  # fmt: skip
 
@@ -96,7 +96,9 @@ def _status(one: SetResult, number: int) -> str:
     row = weakest(one, number)
     if row is not None and row.verdict is Verdict.OVER:
         return "over"
-    return "unknown" if without_figure(one, number) or (row is not None and row.verdict is Verdict.UNKNOWN) else "within"
+    return (
+        "unknown" if without_figure(one, number) or (row is not None and row.verdict is Verdict.UNKNOWN) else "within"
+    )
 
 
 def story(row: Check) -> str:
@@ -112,7 +114,9 @@ def _lines(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Itera
         if row is not None:
             said = row.printed(style)[0] + unit_of(style)
             text = words(x, 24, said, class_=f"force middle word-{status}", data_key=f"force-{i}")
-            more = words(x, 42, "slack" if slack else f"line {i + 1}", class_="label middle", data_key=f"force-word-{i}")
+            more = words(
+                x, 42, "slack" if slack else f"line {i + 1}", class_="label middle", data_key=f"force-word-{i}"
+            )
             yield link(story(row), box(x - 30, 2, 60, 48, class_="hit"), text, more, data_story=row.key)
 
 
@@ -131,9 +135,9 @@ def _batten(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Iter
         yield circle(axis.x(each.x), axis.batten, 4, class_="pick")
     if row is not None:
         value, bound = row.printed(style)
-        y = axis.batten + ALLOWED_SAG + 18
+        y = axis.batten + ALLOWED_SAG + 22
         text = words(axis.width - axis.left, y, f"sag drawn {factor} ×, largest {value} of {bound}",
-                     class_=f"label end word-{row.verdict.value}", data_key="sag-word")  # fmt: skip
+                     class_=f"label halo end word-{row.verdict.value}", data_key="sag-word")  # fmt: skip
         yield link(story(row), text, data_story=row.key)
 
 
@@ -141,7 +145,7 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedSet, axis: Axis, style: 
     """A piece, drawn from its own centre so that only its place moves."""
     half = rigged.beam.length / 2
     centre = half + piece.hung.centre.number
-    top = axis.batten + 62 + 60 * index
+    top = axis.batten + 80 + 60 * index
     said = f"{piece.name} {mass(piece.mass[1], style)}"
     wide = max(96.0, min(8.2 * len(said) + 24, axis.width - 2 * axis.left))
     parts: list[Shape] = []
@@ -161,7 +165,8 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedSet, axis: Axis, style: 
               words(0, top + 39, at, class_="load-at middle", data_key=f"at-{index}"),
               box(low, top - 10, high - low, 60, class_="handle", role="slider", tabindex=0, data_load=index,
                   aria_label=f"{piece.name}, where its centre hangs", aria_valuetext=at,
-                  aria_valuemin=0, aria_valuemax=round(rigged.beam.length, 3), aria_valuenow=round(centre, 3))]  # fmt: skip
+                  aria_valuemin=0, aria_valuemax=round(rigged.beam.length, 3), aria_valuenow=round(centre, 3)),
+              ]  # fmt: skip
     return group(*parts, transform=f"translate({axis.x(centre):.2f} 0)", data_key=f"load-{index}", class_="piece")
 
 
@@ -207,7 +212,7 @@ def _room(room: RoomCurve | None, rigged: RiggedSet, axis: Axis, style: Style) -
         for best in _peaks(room, rigged):
             x, value = best
             y = foot - (foot - top) * value / most
-            parts.append(words(axis.x(x), min(y + 18, foot - 6), force(value, style), class_="small middle"))
+            parts.append(words(axis.x(x), min(y + 18, foot - 6), limit(value, style), class_="small middle"))
     elif room is not None:
         cls = "word-unknown" if room.is_unknown else "word-over"
         parts.append(words(axis.x(0), top + 30, room.says, class_=f"small {cls}"))
@@ -217,7 +222,7 @@ def _room(room: RoomCurve | None, rigged: RiggedSet, axis: Axis, style: Style) -
 def _peaks(room: RoomCurve, rigged: RiggedSet) -> Iterator[tuple[float, float]]:
     """At each inner line, and midway between lines: where one looks first."""
     at = [one.x for one in rigged.lines]
-    mids = [(a + b) / 2 for a, b in zip(at, at[1:], strict=False)]
+    mids = [(a + b) / 2 for a, b in itertools.pairwise(at)]
     for want in mids if len(mids) < 6 else mids[::2]:
         yield min(room.points, key=lambda point: abs(point[0] - want))
 

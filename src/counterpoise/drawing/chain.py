@@ -47,7 +47,8 @@ def _row(row: Check, i: int, style: Style, name: str) -> list[Shape]:
     y = 30.0 + 52 * i
     inner = [box(0, y - 6, 358, 48, class_="hit"), *_body(row, i, 0, y + 8, 110, name),
              words(122, y + 14, row.link, class_="small"),
-             words(122, y + 33, of_text(row, style), class_=f"small word-{_status(row)}", data_key=f"link-{i}")]  # fmt: skip
+             words(122, y + 33, of_text(row, style), class_=f"small word-{_status(row)}", data_key=f"link-{i}"),
+             ]  # fmt: skip
     return [link(story(row), *inner, data_story=row.key)]
 
 

@@ -1,19 +1,23 @@
-"""The house as one picture: a lane for each set, batten and piece above its number, arbor below, heights on one scale."""
+"""The house as one picture: a lane for each set, piece above its number, arbor below, heights on one scale."""
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from textwrap import wrap
 
+from counterpoise.balance import out_of_balance
 from counterpoise.checks import HouseResult, SetResult, Verdict
 from counterpoise.drawing.lane import lane_shapes, shown_height
 from counterpoise.drawing.shapes import Picture, Shape, box, group, hatch, line, path, words
-from counterpoise.drawing.status import status_of
+from counterpoise.drawing.status import felt, status_of
 from counterpoise.units import METRES_PER_FOOT, Style, length
 
 LEAST_LANE = 24.0  # a lane that is narrower can neither be read nor hit
 LEAST_TOUCH_LANE = 48.0
+TOLD_WIDTH = 34  # characters of a line written beside a batten
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,14 +53,14 @@ class Frame:
 
 def frame_of(result: HouseResult, *, narrow: bool) -> Frame:
     """The frame for a laptop, or for a phone where lanes are drawn evenly and the picture scrolls sideways."""
-    left = 74.0 if narrow else 112.0
+    left = 66.0 if narrow else 112.0
     width = 358.0 if narrow else 1400.0
     loft = result.house.house.stage.loft_blocks.best or 18.0
     rigged = [one.rigged for one in result.sets if one.rigged is not None]
     high = max([one.seat_low + one.usable_height for one in rigged], default=loft)
     low = min([one.seat(one.high) for one in rigged], default=0.0)
-    scale = (520.0 if narrow else 640.0) / (loft + high - low)
-    grid, gap = 26.0, 84.0
+    scale = (520.0 if narrow else 610.0) / (loft + high - low)
+    grid, gap = 26.0, 100.0
     floor = grid + loft * scale
     lanes, stretch = _lanes(result, left, width, scale, narrow=narrow)
     width = max(width, max(lanes.values(), default=0.0) + (26.0 if narrow else 60.0))
@@ -73,7 +77,7 @@ def _lanes(
     places = [one.distance.best for one in result.house.house.sets]
     least = LEAST_TOUCH_LANE if narrow else LEAST_LANE
     known = [at for at in places if at is not None]
-    gaps = [after - before for before, after in zip(known, known[1:], strict=False)]
+    gaps = [after - before for before, after in itertools.pairwise(known)]
     room = width - left - 90.0
     if narrow or len(known) < len(places) or not gaps or min(gaps) <= 0.0 or room * min(gaps) / known[-1] < least:
         even = max(least, 0.0 if narrow else room / max(1, len(labels)))
@@ -94,12 +98,13 @@ def house_picture(result: HouseResult, *, narrow: bool = False, mark: str = "", 
     frame = frame_of(result, narrow=narrow)
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     above = Shape("clipPath", {"id": f"above-{frame.name}"}, (box(0, 0, frame.width, frame.floor),))
-    shapes = [hatch(frame.name), Shape("defs", {}, (above,)), *_marked(frame, mark), *_ground(result, frame, style)]
-    for one in result.sets:
-        shapes.append(lane_shapes(one, frame, result, style))
-    shapes += [*_axis(result, frame, style), *_told(result, frame, mark, told), _readout(frame)]
+    shapes = [hatch(frame.name), Shape("defs", {}, (above,)), *_marked(frame, mark), *_ground(result, frame)]
+    shapes += [lane_shapes(one, frame, style, is_told=one.label == mark) for one in result.sets]
+    shapes += [*_axis(result, frame, style), *_told(result, frame, mark, told),
+               _readout(result, frame, mark, style)]  # fmt: skip
     return Picture(name=frame.name, width=frame.width, height=frame.height, title="The house, a lane for each set",
-                   shapes=tuple(shapes), data={"scale": frame.scale, "name": frame.name})  # fmt: skip
+                   shapes=tuple(shapes), data={"scale": frame.scale, "name": frame.name},
+                   is_roomy=narrow or frame.width > 1400.0)  # fmt: skip
 
 
 def _marked(frame: Frame, mark: str) -> Iterator[Shape]:
@@ -108,35 +113,35 @@ def _marked(frame: Frame, mark: str) -> Iterator[Shape]:
         yield box(x - 15, 6, 30, frame.wall_bottom - 2, class_="mark")
 
 
-def _ground(result: HouseResult, frame: Frame, style: Style) -> Iterator[Shape]:
+def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
     """What all sets share: grid, proscenium, floor, stops, and the reach of each bridge."""
     stage, right = result.house.house.stage, frame.width - 6
     narrow = frame.name == "narrow"
+    label = "label tiny end" if narrow else "label end"
 
     def across(y: float, said: str, cls: str = "hair") -> Iterator[Shape]:
         yield line(frame.left - 4, y, right, y, class_=cls)
         rows = said.split("|") if narrow else [said.replace("|", " ")]
         for i, row in enumerate(rows):
-            yield words(frame.left - 10, y + 4 + 13 * (i - (len(rows) - 1) / 2), row, class_="label end")
+            yield words(frame.left - 8, y + 4 + 13 * (i - (len(rows) - 1) / 2), row, class_=label)
 
     yield from across(frame.grid, f"grid|{stage.loft_blocks.text.split('@')[0].strip()}", "strong")
     if stage.proscenium_height is not None and stage.proscenium_height.best is not None:
         said = stage.proscenium_height.text.split("@")[0].strip()
         yield from across(frame.y(stage.proscenium_height.best), f"proscenium|{said}", "dashed")
-    yield from across(frame.floor, "stage floor", "strong")
-    yield words(frame.left - 10, frame.floor + 28, "set", class_="label end")
-    yield words(frame.left - 10, frame.floor + 72, "bricks", class_="label end")
+    yield from across(frame.floor, "stage|floor", "strong")
+    yield words(frame.left - 8, frame.floor + 28, "set", class_=label)
+    yield words(frame.left - 8, frame.floor + 72, "bricks", class_=label)
     for bridge in result.house.bridges:
         top, bottom = frame.wall_y(bridge.reach_high), frame.wall_y(bridge.reach_low)
         top = max(top, frame.wall_top)
         yield box(frame.left - 4, top, right - frame.left + 4, bottom - top, class_="band")
         yield from across(frame.wall_y(bridge.floor), bridge.name.replace(" ", "|"))
         if not narrow:
-            yield words(right, top + 14, "reach of its crew", class_="label end")
+            yield words(frame.left + 4, top + 15, "reach of its crew", class_="label")
     yield from across(frame.wall_top, "arbors" if narrow else "top stop", "strong")
     yield from across(frame.wall_bottom, "bottom|stop", "strong")
     yield line(frame.left - 4, frame.grid, frame.left - 4, frame.floor, class_="hair")
-    del style
 
 
 def _axis(result: HouseResult, frame: Frame, style: Style) -> Iterator[Shape]:
@@ -166,18 +171,27 @@ def _axis(result: HouseResult, frame: Frame, style: Style) -> Iterator[Shape]:
 def _told(result: HouseResult, frame: Frame, mark: str, told: tuple[str, ...]) -> Iterator[Shape]:
     """The marked set's name and what is to be said of it, beside its batten."""
     one = result.set_called(mark)
-    if one is None or one.rigged is None or frame.name == "narrow":
+    if not told or one is None or one.rigged is None or frame.name == "narrow":
         return
     x, y = frame.lanes[mark] + 22, frame.y(shown_height(one)) + 30
-    for i, said in enumerate(told):
-        cls = "told strong-word" if i == 0 else f"told word-{status_of(one)}" if i == 1 else "told word-accent"
+    rows = [(told[0], "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
+            *((row, "told word-accent") for said in told[2:] for row in wrap(said, TOLD_WIDTH))]  # fmt: skip
+    for i, (said, cls) in enumerate(rows):
         yield words(x, y + 19 * i, said, class_=cls)
 
 
-def _readout(frame: Frame) -> Shape:
-    """Where the page writes what the rail would feel, while a batten is pulled."""
-    return group(words(0, 0, "", class_="readout strong-word", data_part="readout"),
-                 words(0, 0, "", class_="readout", data_part="readout-where"), class_="readouts")  # fmt: skip
+def _readout(result: HouseResult, frame: Frame, mark: str, style: Style) -> Shape:
+    """What the rail feels where the marked set is drawn; the page writes here while a batten is pulled."""
+    one = result.set_called(mark)
+    x = y = 0.0
+    said = where = ""
+    if one is not None and one.rigged is not None and one.stack is not None:
+        at = shown_height(one)
+        x, y = frame.lanes[mark] + 16, frame.wall_y(one.rigged.seat(at) + one.rigged.usable_height)
+        said = felt(out_of_balance(one.rigged, one.stack, at).best, style)
+        where = f"set {mark} at {length(at, style)}"
+    return group(words(x, y + 16, said, class_="readout strong-word", data_part="readout"),
+                 words(x, y + 35, where, class_="readout", data_part="readout-where"), class_="readouts")  # fmt: skip
 
 
 def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:
@@ -196,8 +210,7 @@ def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:
         share = foot - tall * equal / most
         shapes.append(path([(x - 16, share), (x + 16, share)], class_="share"))
         said = row.printed(style)[0]
-        shapes.append(words(x, foot - high - 5 if high > tall - 8 or not over else foot - high - 5, said,
-                            class_=f"small middle {'word-over' if over else ''}"))  # fmt: skip
+        shapes.append(words(x, foot - high - 5, said, class_=f"small middle {'word-over' if over else ''}"))
         shapes.append(words(x, foot + 15, str(row.line), class_="label middle"))
     width = step * len(rows) + 12
     return Picture(name="surprise", width=width, height=106, shapes=tuple(shapes),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from counterpoise.checks import HouseResult, SetResult
+from counterpoise.checks import SetResult
 from counterpoise.drawing.shapes import Shape, Value, box, circle, group, line, link, path, words
 from counterpoise.drawing.status import SAID, status_of
 from counterpoise.rigging import RiggedPiece, RiggedSet
@@ -27,23 +27,26 @@ def shown_height(one: SetResult) -> float:
     return rigged.high
 
 
-def lane_shapes(one: SetResult, frame: Frame, result: HouseResult, style: Style) -> Shape:
+def lane_shapes(one: SetResult, frame: Frame, style: Style, *, is_told: bool) -> Shape:
     """Everything that stands in one set's lane."""
     x, status = frame.lanes[one.label], status_of(one)
     parts: list[Shape] = []
     if one.rigged is None:
-        parts += [line(x, frame.grid, x, frame.grid + 40, class_="lift"), circle(x, frame.grid + 44, 4, class_="batten")]
+        parts += [
+            line(x, frame.grid, x, frame.grid + 40, class_="lift"),
+            circle(x, frame.grid + 44, 4, class_="batten"),
+        ]
     else:
-        parts += _above(one, one.rigged, frame, x, style)
+        parts += _above(one, one.rigged, frame, x, style, [] if is_told else _name(one, frame, x))
         parts += _below(one, one.rigged, frame, x)
-    parts.append(_number(one, frame, x, result))
+    parts.append(_number(one, frame, x))
     return group(*parts, class_=f"lane is-{status}", data_set=one.label)
 
 
-def _above(one: SetResult, rigged: RiggedSet, frame: Frame, x: float, style: Style) -> list[Shape]:
+def _above(one: SetResult, rigged: RiggedSet, frame: Frame, x: float, style: Style, name: list[Shape]) -> list[Shape]:
     at = shown_height(one)
     y = frame.y(at)
-    moving: list[Shape] = []
+    moving: list[Shape] = [*name]
     for piece in rigged.pieces:
         moving += _piece(piece, frame, x, y, over=status_of(one) == "over")
     moving.append(circle(x, y, 4.5, class_="batten"))
@@ -63,7 +66,7 @@ def _piece(piece: RiggedPiece, frame: Frame, x: float, y: float, *, over: bool) 
     tall = piece.height * frame.scale
     if piece.looks == "cloth":
         count = max(2, round(tall / 7))
-        points = [(x + (3.2 if i % 2 else -3.2) * (0 < i), y + 5 + (tall - 5) * i / count) for i in range(count + 1)]
+        points = [(x + (3.2 if i % 2 else -3.2) * (i > 0), y + 5 + (tall - 5) * i / count) for i in range(count + 1)]
         return [path(points, class_="cloth")]
     if piece.looks == "lamps":
         bulb = max(2.2, min(4.0, tall / 4))
@@ -88,14 +91,25 @@ def _below(one: SetResult, rigged: RiggedSet, frame: Frame, x: float) -> list[Sh
             group(*inside, data_part="arbor", data_x=x, data_top=top)]  # fmt: skip
 
 
-def _number(one: SetResult, frame: Frame, x: float, result: HouseResult) -> Shape:
+def _name(one: SetResult, frame: Frame, x: float) -> list[Shape]:
+    """What hangs there, beside the batten, where the next lane leaves room for it."""
+    if one.rigged is None or not one.rigged.pieces:
+        return []
+    said = ", ".join(piece.name for piece in one.rigged.pieces)
+    right = min([at for at in frame.lanes.values() if at > x + 1], default=frame.width)
+    if right - x < 7.2 * len(said) + 28:
+        return []
+    return [words(x + 14, frame.y(shown_height(one)) + 5, said, class_="label halo")]
+
+
+def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     status = status_of(one)
     names = ", ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
     says = f"set {one.label}{', ' + names if names else ''}, {'out of service' if status == 'out' else status}"
-    del result
     bricks = str(one.stack.bricks) if one.stack is not None else ""
+    size = "tiny" if frame.name == "narrow" else "small"
     parts = [box(x - 24, frame.floor + 4, 48, 76, class_="hit"),
              words(x, frame.floor + 32, one.label, class_=f"number middle word-{status}"),
-             words(x, frame.floor + 49, SAID[status], class_=f"small middle word-{status}"),
+             words(x, frame.floor + 49, SAID[status], class_=f"{size} middle word-{status}"),
              words(x, frame.floor + 73, bricks, class_="bricks middle")]  # fmt: skip
     return link(f"/set/{quote(one.label, safe='')}", *parts, aria_label=says)

@@ -27,7 +27,7 @@ def told_line(one: SetResult) -> int:
     """The line whose chain is drawn: the one whose own links are nearest their limit."""
     count = len(one.rigged.lines) if one.rigged else 0
     rows = [row for line in range(1, count + 1) if (row := weakest(one, line)) is not None]
-    worst = max(rows, key=lambda row: (row.use if row.limit is not None else row.value.high), default=None)
+    worst = max(rows, key=lambda row: row.use if row.limit is not None else row.value.high, default=None)
     return worst.line if worst is not None and worst.line is not None else 1
 
 
@@ -39,7 +39,7 @@ def chain_of(one: SetResult, line: int) -> list[Check]:
 
 
 def of_text(row: Check, style: Style) -> str:
-    """"309 of 250 lb"; "68 lb, no figure: ask" where the limit is not known."""
+    """As in "309 of 250 lb", or "68 lb, no figure: ask" where the limit is not known."""
     value, bound = row.printed(style)
     return f"{value}{unit_of(style)}, no figure: ask" if row.limit is None else f"{value} of {bound}"
 

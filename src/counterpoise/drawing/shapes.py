@@ -28,7 +28,7 @@ class Shape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """Shapes on a sheet of this size. `name` keeps the ids of two pictures on one page apart; `title` is read aloud."""
+    """Shapes on a sheet of this size. `title` is read aloud; `is_roomy` is not shrunk to a window."""
 
     name: str
     width: float
@@ -36,6 +36,7 @@ class Picture:
     title: str
     shapes: tuple[Shape, ...]
     data: Mapping[str, Value] = field(default_factory=dict)
+    is_roomy: bool = False
 
 
 def number(value: float) -> str:
@@ -97,7 +98,8 @@ def hatch(name: str) -> Shape:
 def svg(picture: Picture) -> str:
     """The picture as an SVG element to be put into a page."""
     data = "".join(_attribute(f"data-{name}", value) for name, value in picture.data.items())
-    head = (f'<svg xmlns="http://www.w3.org/2000/svg" class="picture" viewBox="0 0 {number(picture.width)} '
+    roomy = " roomy" if picture.is_roomy else ""
+    head = (f'<svg xmlns="http://www.w3.org/2000/svg" class="picture{roomy}" viewBox="0 0 {number(picture.width)} '
             f'{number(picture.height)}" width="{number(picture.width)}" height="{number(picture.height)}" '
             f'role="group" aria-label="{_escaped(picture.title)}"{data}>')  # fmt: skip
     return head + "".join(map(_written, picture.shapes)) + "</svg>"

@@ -77,7 +77,13 @@ def _stack(one: SetResult, rigged: RiggedSet) -> Iterator[Shape]:
     for brick in range(one.stack.bricks):
         y -= thick
         since += rigged.brick.thickness
-        yield box(x + 6, y + 1, wide - 12, max(1.0, thick - 1.6), class_="pipe-weight" if brick < rigged.pipe_bricks else "brick")
+        yield box(
+            x + 6,
+            y + 1,
+            wide - 12,
+            max(1.0, thick - 1.6),
+            class_="pipe-weight" if brick < rigged.pipe_bricks else "brick",
+        )
         if since >= rigged.plate_every - 1e-9 and left > 1:
             y -= rigged.plate_thickness * per_metre
             yield line(x - 3, y, x + wide + 3, y, class_="plate")

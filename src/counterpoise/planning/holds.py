@@ -128,9 +128,7 @@ def standing(
     return Standing(felt, "lock", max(over_arbor, over_batten))
 
 
-def _on_stop(
-    house: RiggedHouse, rigged: RiggedSet, felt: Pull, name: str, rating: Known, heavy: float
-) -> Standing:
+def _on_stop(house: RiggedHouse, rigged: RiggedSet, felt: Pull, name: str, rating: Known, heavy: float) -> Standing:
     force = rigged.purchase * heavy
     if rating.low is None:
         listed = any(one.covers(name, rigged.label) for one in house.not_checked)

@@ -174,9 +174,7 @@ def _out_of_deck_reach(
     return _refusal("DECK-REACH", step, says, f"Bring it to {tell.height(house, rigged.low)} first.")
 
 
-def _stands(
-    house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState, after: SetState
-) -> Refusal | None:
+def _stands(house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState, after: SetState) -> Refusal | None:
     """Refuse what would not stand locked, unless it stood worse before: then it is a step out of trouble."""
     now = standing(house, rigged, after.bricks, after.height, after.pieces(rigged))
     was = standing(house, rigged, before.bricks, before.height, before.pieces(rigged))

@@ -146,8 +146,10 @@ class _Search:
         for bridge in self.house.bridges if self._hung_from(here) else ():
             for bricks, path in tuple((found if hang else paths).items()):
                 more = bricks + 1
-                while more <= self.most and in_reach(self.rigged, bridge, more - 1, here) and (
-                    self.is_free or self.stands(more, here)
+                while (
+                    more <= self.most
+                    and in_reach(self.rigged, bridge, more - 1, here)
+                    and (self.is_free or self.stands(more, here))
                 ):
                     visit = Visit(height=here, hang=hang, before=bricks, after=more, bridge=bridge.name)
                     self._keep(found, _Path(path.visits[:-1], path.arbor, path.batten) if hang else path, visit)

@@ -194,14 +194,14 @@ def branch_lines(
     first = "" if on.height == at else f"in to {tell.height(house, at)}, "
     felt = pull(rigged, on.bricks, on.height, on.pieces(rigged))
     lines = []
-    for side, verb, most, heavy in (("batten-heavy", "Add", more, felt.batten), ("arbor-heavy", "Take off", fewer,
-                                                                                    felt.arbor)):  # fmt: skip
+    sides = (("batten-heavy", "Add", more, felt.batten), ("arbor-heavy", "Take off", fewer, felt.arbor))
+    for side, verb, most, heavy in sides:
         if most > 0:
-            says = f"Set {rigged.label}: if half a brick {side}: {first}locked, held. {verb} 1, feel again. {most} at most."
-            lines.append(Spoken(number=0, to="bridge", set=rigged.label, says=says,
-                                reply=f"Set {rigged.label}: count on, collars down, clear.",
-                                after=f"{side} {tell.force(house, heavy)} at most before it",
-                                is_branch=True))  # fmt: skip
+            says = f"if half a brick {side}: {first}locked, held. {verb} 1, feel again. {most} at most."
+            reply = f"Set {rigged.label}: count on, collars down, clear."
+            after = f"{side} {tell.force(house, heavy)} at most before it"
+            lines.append(Spoken(number=0, to="bridge", set=rigged.label, says=f"Set {rigged.label}: {says}",
+                                reply=reply, after=after, is_branch=True))  # fmt: skip
     return tuple(lines)
 
 
@@ -224,7 +224,11 @@ def _and(names: Iterator[str]) -> str:
 
 def _tall(house: RiggedHouse, state: State, label: str, names: list[str]) -> bool:
     rigged = house.set_called(label)
-    return rigged is not None and state.sets[label].height > rigged.low and any(
-        one.name in names and not one.off_the_floor and abs(one.height - state.sets[label].height) < 1e-6
-        for one in rigged.pieces
+    return (
+        rigged is not None
+        and state.sets[label].height > rigged.low
+        and any(
+            one.name in names and not one.off_the_floor and abs(one.height - state.sets[label].height) < 1e-6
+            for one in rigged.pieces
+        )
     )

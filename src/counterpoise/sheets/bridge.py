@@ -47,7 +47,7 @@ def bridge_sheet(
         (brick, where): count for brick, kind in result.house.bricks.items() for where, count in kind.stock.items()
     }
     rows = [part for row in _supplied(rows_of(result, plans, changed), stock) for part in _parts(row)]
-    foot = max(_lines(_foot(result, rows, stock, stock, style)), 6)
+    foot = max(_lines(_foot(result, rows, stock, stock, style)), 4)
     room = height - 2 * MARGIN - HEAD - 8.0 - foot * LINE
     pages = list(_pages(rows, room))
     done: list[dict[str, Any]] = []
@@ -113,6 +113,7 @@ def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
     return {
         "label": _clean(row.label), "piece": _short(_clean(row.piece), 60) or "—",
         "now": "" if row.on_now is None else str(row.on_now), "hold": _clean(row.hold),
+        "plates": "" if row.plates_now is None else str(row.plates_now),
         "note": _short(_clean(row.why), 150), "changed": _short(_clean(row.changed), 90), "height": _tall(row),
         "visits": [_visit(one, style, len(row.visits) > 1, names_bridges) for one in row.visits],
     }  # fmt: skip

@@ -35,6 +35,7 @@ class Row:
     piece: str
     brick: str
     on_now: int | None
+    plates_now: int | None = None
     visits: tuple[Visit, ...] = ()
     hold: str = ""
     why: str = ""
@@ -56,7 +57,8 @@ def _row(one: SetResult, plan: Plan | None, changed: str) -> Row:
         return Row(label=one.label, piece=piece, brick=rigged.brick.name if rigged else "",
                    on_now=rigged.pipe_bricks if rigged else None, hold=hold, why=why, changed=changed)  # fmt: skip
     return Row(label=one.label, piece=piece, brick=rigged.brick.name, on_now=rigged.pipe_bricks,
-               visits=tuple(_visits(rigged, plan)), changed=changed)  # fmt: skip
+               plates_now=Stack(rigged.pipe_bricks).plates(rigged), visits=tuple(_visits(rigged, plan)),
+               changed=changed)  # fmt: skip
 
 
 def _hold(one: SetResult, plan: Plan | None) -> tuple[str, str]:

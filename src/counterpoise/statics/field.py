@@ -73,7 +73,8 @@ class Field:
         chord = (y_end - y_start) / (end - start)
         best, at = 0.0, start
         for c in range(a, b):
-            for t in self._level_places(c, chord):
+            # the start too: rounding may let the slope change its sign between two cells, unseen by either
+            for t in (0.0, *self._level_places(c, chord)):
                 sag = self.drop_in(c, t) - (y_start + chord * (self.xs[c] + t - start))
                 if abs(sag) > abs(best):
                     best, at = sag, self.xs[c] + t

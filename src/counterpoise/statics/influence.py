@@ -34,13 +34,13 @@ class Choice:
         for i, pull in zip(carrying, carried.pulls, strict=True):
             self.pulls[i] = pull
         self.slack = tuple(i for i in range(self.count) if i not in carrying)
-        self.no_push = -TRIFLE * grid.weight
-        self.no_stretch = -TRIFLE * drop_scale(grid, lines, self.field)
+        self.tall = drop_scale(grid, lines, self.field)
+        self.give = 1.0e-3 * grid.xs[-1] ** 3 / max(grid.eis)  # size of a drop per force, for tolerances [m/N]
         marks = [-1] * len(grid.xs)
         for i in carrying:
             marks[grid.at[i]] = i
         self.strip = Strip(grid.xs, [1.0 / ei for ei in grid.eis], grid.ws, grid.ps, marks)
-        _unbroken(self.field, drop_scale(grid, lines, self.field))
+        _unbroken(self.field, self.tall)
         self._prepare(grid, lines)
 
     def _prepare(self, grid: Grid, lines: Sequence[Line]) -> None:
@@ -57,7 +57,7 @@ class Choice:
             else:
                 loaded = replace(empty, ps=[1.0 if s == grid.at[i] else 0.0 for s in range(len(grid.xs))])
                 field, _ = settle(loaded, level, carry(loaded, level, self.carrying, {}))
-            _unbroken(field, max(map(abs, field.drops)))
+            _unbroken(field, max(*map(abs, field.drops), *(abs(s) * grid.xs[-1] for s in field.slopes)))
             fields.append(field)
         self.cubics: list[list[Cubic]] = [
             [(f.drops[c], f.slopes[c], -0.5 * f.moments[c] / ei, -f.shears[c] / (6.0 * ei)) for f in fields]
@@ -88,12 +88,17 @@ class Choice:
         t = x - self.grid.xs[c]
         return [s + area(k, t) for s, k in zip(self.sums[c], self.cubics[c], strict=True)]
 
-    def holds(self, added: Sequence[float], times: float = 1.0) -> bool:
-        """Whether no line pushes and none is stretched while slack, with the added loads `times` as heavy."""
-        for i in self.carrying:
-            if self.pulls[i] + times * added[i] < self.no_push:
-                return False
-        return all(self.gaps[i] - times * added[i] >= self.no_stretch for i in self.slack)
+    def holds(self, added: Sequence[float], more: float, times: float = 1.0) -> bool:
+        """Whether no line pushes and none is stretched while slack, with added loads of weight `more`, `times` over."""
+        return not self.broken(added, more, times)
+
+    def broken(self, added: Sequence[float], more: float, times: float) -> list[int]:
+        """Lines that would push, or be stretched while slack, by more than rounding."""
+        no_push = -TRIFLE * (self.grid.weight + times * more)
+        no_stretch = -TRIFLE * (self.tall + times * more * self.give)
+        found = [i for i in self.carrying if self.pulls[i] + times * added[i] < no_push]
+        found += [i for i in self.slack if self.gaps[i] - times * added[i] < no_stretch]
+        return found
 
     def tensions(self, added: Sequence[float], times: float = 1.0) -> list[float]:
         """Pull of every line with the added loads `times` as heavy [N]."""

@@ -71,6 +71,7 @@ class Walk:
         within("extra load", self.grid1.weight, low=1.0e-9, high=1.0e12, unit="N", mend="Give a load that grows.")
         self.known0: dict[tuple[int, int], Span] = {}
         self.known1: dict[tuple[int, int], Span] = {}
+        self.give = 1.0e-3 * beam.length**3 / max(segment.stiffness for segment in beam.segments)  # [m/N]
         self.tips_at = tipping(self.grid0, self.grid1)
 
     def pieces(self, end: float) -> list[tuple[float, float, tuple[int, ...]]]:
@@ -89,7 +90,7 @@ class Walk:
 
     def carrying_after(self, t: float, end: float) -> tuple[int, ...]:
         """Lines that carry just beyond t."""
-        beyond = t + 1.0e-9 * (end - t)
+        beyond = just_beyond(t, end, self.grid0.weight / self.grid1.weight)
         answer = hang(self.beam, self.lines, self.loads(beyond))
         if isinstance(answer, Tips):
             raise Unproven("the place where the batten tips", beyond, self.tips_at)
@@ -99,9 +100,13 @@ class Walk:
         """The t at which the lines that carry change, or `end`."""
         pulls0, gaps0 = self.straight(self.grid0, self.lines, carrying, self.known0)
         pulls1, gaps1 = self.straight(self.grid1, self.level, carrying, self.known1)
-        event, soon = end, t + 1.0e-9 * (end - t)
-        for at_zero, growth in (*zip(pulls0, pulls1, strict=True), *zip(gaps0, gaps1, strict=True)):
-            if growth < 0.0:
+        event, soon = end, just_beyond(t, end, self.grid0.weight / self.grid1.weight)
+        weight = self.grid0.weight + end * self.grid1.weight
+        no_push, no_stretch = -TRIFLE * weight, -TRIFLE * weight * self.give
+        straight = [(p0, p1, no_push) for p0, p1 in zip(pulls0, pulls1, strict=True)]
+        straight += [(g0, g1, no_stretch) for g0, g1 in zip(gaps0, gaps1, strict=True)]
+        for at_zero, growth, rounding in straight:
+            if growth < 0.0 and at_zero + end * growth < rounding:  # a drift of rounding is no event
                 event = min(event, max(-at_zero / growth, soon))
         return end if event >= end * (1.0 - TRIFLE) else event  # the last line but one goes slack as the batten tips
 
@@ -123,6 +128,14 @@ class Walk:
         grid = cut(self.beam, self.lines, loads)
         carried = carry(grid, self.lines, carrying, {})
         return proven(grid, self.lines, loads, carried, *settle(grid, self.lines, carried))
+
+
+def just_beyond(t: float, end: float, standing: float) -> float:
+    """A t so little beyond that nothing happens in between, and yet enough to tell a change from rounding.
+
+    Standing: the weight that stays, in units of the load that grows.
+    """
+    return t + min(0.5 * (end - t), 1.0e-9 * (standing + end))
 
 
 def grown(load: Load, t: float) -> Load:

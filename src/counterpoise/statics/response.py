@@ -69,7 +69,7 @@ def response(
         if tips is not None:
             answers.append(tips)
             continue
-        choice, added = _fitting(choices, choice, points, spreads)
+        choice, added = _fitting(choices, choice, points, spreads, weight - grid.weight)
         if choice is None:
             solved = hang(beam, lines, [*loads, *set_at(moved, x)])
             assert isinstance(solved, Hanging)  # where the centre of gravity lies was looked at before
@@ -132,12 +132,12 @@ def _tips(choices: Choices, centre: float) -> Tips | None:
 
 
 def _fitting(
-    choices: Choices, likely: Choice | None, points: Sequence[Point], spreads: Sequence[Spread]
+    choices: Choices, likely: Choice | None, points: Sequence[Point], spreads: Sequence[Spread], more: float
 ) -> tuple[Choice | None, list[float]]:
     """A choice of lines met before that holds under the added loads, and what they add; the likely one first."""
     for choice in ([likely] if likely else []) + [c for c in choices.met.values() if c is not likely]:
         added = choice.added(points, spreads)
-        if choice.holds(added):
+        if choice.holds(added, more):
             return choice, added
     return None, []
 

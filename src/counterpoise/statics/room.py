@@ -14,6 +14,7 @@ from counterpoise.statics.grid import cut
 from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.influence import Choice, Choices
 from counterpoise.statics.model import Beam, Line, Load, PointLoad, check_loads
+from counterpoise.statics.path import just_beyond
 from counterpoise.statics.proof import Unproven
 from counterpoise.statics.slack import TRIFLE, hang
 from counterpoise.statics.sweep import sweep
@@ -121,8 +122,8 @@ class _Growth:
         place = min(max(x, 0.0), self.beam.length)
         for _ in range(50 * len(self.lines)):
             added = choice.added([(place, 1.0)], ())
-            if not choice.holds(added, start + 1.0e-9 * (end - start)):  # several lines change at once
-                choice = self._choice_beyond(place, start, end)
+            if not choice.holds(added, 1.0, just_beyond(start, end, self.grid.weight)):  # several lines change at once
+                choice = self._beyond(place, start, end)
                 added = choice.added([(place, 1.0)], ())
             event, line = self._next_event(choice, added, start, end)
             force, which = self._first_met(choice, added, place, start, event)
@@ -132,7 +133,8 @@ class _Growth:
                 self._prove(choice, added, place, force)
                 return Room(x=x, force=force, which=which)
             start = event
-            choice = self.choices.of(tuple(sorted({*choice.carrying} ^ {line})))
+            changed = {*choice.carrying} ^ {line}
+            choice = self.choices.of(tuple(sorted(changed))) if len(changed) > 1 else self._beyond(place, start, end)
         raise Unproven("the path of the growing load", start, end)
 
     def _tips_at(self, x: float) -> float:
@@ -145,8 +147,8 @@ class _Growth:
             return weight * max(0.0, last - centre) / (x - last)
         return math.inf
 
-    def _choice_beyond(self, x: float, start: float, end: float) -> Choice:
-        beyond = start + 1.0e-9 * (end - start)
+    def _beyond(self, x: float, start: float, end: float) -> Choice:
+        beyond = just_beyond(start, end, self.grid.weight)
         answer = hang(self.beam, self.lines, [*self.loads, PointLoad(x=x, force=beyond)])
         if isinstance(answer, Tips):
             raise Unproven("the place where the batten tips", beyond, end)
@@ -154,17 +156,12 @@ class _Growth:
 
     def _next_event(self, choice: Choice, added: Sequence[float], start: float, end: float) -> tuple[float, int]:
         """The force at which a line goes slack or comes taut, and which; the end of the way if none does."""
-        event, line, soon = end, -1, start + 1.0e-9 * (end - start)
-        for i in choice.carrying:
-            if added[i] < 0.0:
-                force = max(choice.pulls[i] / -added[i], soon)
-                if force < event:
-                    event, line = force, i
-        for i in choice.slack:
-            if added[i] > 0.0:
-                force = max(choice.gaps[i] / added[i], soon)
-                if force < event:
-                    event, line = force, i
+        event, line, soon = end, -1, just_beyond(start, end, self.grid.weight)
+        for i in choice.broken(added, 1.0, end):  # only these change on the way; a drift of rounding is no event
+            at_zero, growth = (choice.pulls[i], added[i]) if i in choice.carrying else (choice.gaps[i], -added[i])
+            force = max(at_zero / -growth, soon) if growth < 0.0 else soon
+            if force < event:
+                event, line = force, i
         if event >= end * (1.0 - TRIFLE):  # the last line but one goes slack just as the batten tips
             return end, -1
         return event, line
@@ -177,6 +174,8 @@ class _Growth:
         moment, ratio = self.limits.moment, self.limits.sag_ratio
         if moment is None and ratio is None:
             return force, which
+        if start > 0.0 and ratio is not None and self._sags_at(choice, added, x, start, ratio):
+            return start, "sag"  # a line went slack and two spans became one: its sag may start beyond the limit
         for _ in range(60):
             strip = choice.strip.copy()
             strip.add_point(x, force)
@@ -199,6 +198,13 @@ class _Growth:
             force = new
         raise Unproven("the force at which a limit is met", force, event)
 
+    def _sags_at(self, choice: Choice, added: Sequence[float], x: float, force: float, ratio: float) -> bool:
+        """Whether a span sags beyond the limit at this force."""
+        strip = choice.strip.copy()
+        strip.add_point(x, force)
+        _, _, sags = sweep(strip, choice.tensions(added, force), sags=True)
+        return any(abs(sag) > ratio * span * (1.0 + 1.0e-9) for sag, _, span in sags)
+
     def _row_met(self, choice: Choice, added: Sequence[float], start: float, event: float) -> tuple[float, Which]:
         if not self.limits.rows:
             return event, None
@@ -207,7 +213,9 @@ class _Growth:
         for number, row in enumerate(self.limits.rows):
             here, there = row.value(at_start), row.value(at_event)
             if there > row.limit:
-                met = start + (event - start) * max(0.0, row.limit - here) / (there - here)
+                met = start
+                if here < row.limit:
+                    met += (event - start) * (row.limit - here) / (there - here)
                 if which is None or met < force:
                     force, which = met, number
         return force, which

@@ -91,6 +91,9 @@ def _sag_of(cells: list[tuple[float, float, float, float, float, float, float, f
     last = len(cells) - 1
     for c, (x, h, soft, m, v, w, slope, y) in enumerate(cells):
         first = slope - chord
+        sag = y - chord * (x - start)  # rounding may let the slope change its sign between two cells, unseen by either
+        if abs(sag) > abs(best):
+            best, at = sag, x
         after = (cells[c + 1][6] if c < last else slope - soft * h * (m + h * (0.5 * v - h * w / 6.0))) - chord
         m_end = m + h * (v - 0.5 * h * w)
         if (m >= 0.0 and m_end >= 0.0) or (w == 0.0 and m <= 0.0 and m_end <= 0.0):  # slope runs one way

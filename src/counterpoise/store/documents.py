@@ -101,8 +101,9 @@ class Store:
             newest = _latest(connection, workspace, kind)
             now = newest.number if newest else 0
             if now != base:
-                raise Conflict(f"The {kind} was changed meanwhile: it is at revision {now}, your change was made "
-                               f"against revision {base}", "Look at what stands now, then make the change again.", now)  # fmt: skip
+                says = (f"The {kind} was changed meanwhile: it is at revision {now}, your change was made against "
+                        f"revision {base}")  # fmt: skip
+                raise Conflict(says, "Look at what stands now, then make the change again.", now)
             row = {"workspace": workspace, "kind": kind, "number": base + 1, "text": text, "note": note, "at": at,
                    "back": base if back is None else back, "operation": operation}  # fmt: skip
             connection.execute(insert(_REVISIONS).values(**row))

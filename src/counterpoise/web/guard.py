@@ -23,7 +23,7 @@ HEADERS = {
 
 
 def refusal_of_host(request: Request, hosts: frozenset[str] | None) -> str:
-    """Why a request is not for us: its Host is none of ours (a page elsewhere may have bound its name to this machine)."""
+    """Why a request is not for us: a page elsewhere may have bound its own name to this machine."""
     name = urlsplit(f"//{request.headers.get('host', '')}").hostname or ""
     return "" if hosts is None or name in hosts else f"This is not {name}."
 
@@ -41,7 +41,9 @@ def refusal_of_write(request: Request) -> str:
     return ""
 
 
-def guard(hosts: frozenset[str] | None) -> Callable[[Request, Callable[[Request], Awaitable[Response]]], Awaitable[Response]]:
+def guard(
+    hosts: frozenset[str] | None,
+) -> Callable[[Request, Callable[[Request], Awaitable[Response]]], Awaitable[Response]]:
     """The middleware that holds both."""
 
     async def guarded(request: Request, go_on: Callable[[Request], Awaitable[Response]]) -> Response:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from htpy import Element, Node, a, div, h1, header, p, section, span
 
 from counterpoise.app.workspace import Now
-from counterpoise.checks import HouseResult, SetResult, surprise_of
-from counterpoise.drawing import house_picture, of_text, shown_height, surprise_picture
 from counterpoise.balance import out_of_balance
-from counterpoise.units import METRES_PER_INCH, Style, length, signed_force
+from counterpoise.checks import HouseResult, SetResult, surprise_of
+from counterpoise.drawing import felt, house_picture, of_text, shown_height, surprise_picture
+from counterpoise.units import METRES_PER_INCH, Style, length
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
 from counterpoise.web.words import not_checked, set_address
 
@@ -32,7 +32,7 @@ def house_page(now: Now) -> Element:
         ],
         _lead(result, mark, style),
         _unknowns(result),
-        div("#said.quiet", aria_live="polite"),
+        div("#said.pulled", aria_live="polite"),
         section(".wide", aria_label="The house")[div(".scroll")[drawn(house_picture(result, mark=mark, told=told))]],
         section(".narrow", aria_label="The house, for a small screen")[
             div(".scroll")[drawn(house_picture(result, narrow=True, mark=mark, told=told))]
@@ -119,9 +119,3 @@ def _travel(one: SetResult, step: float, style: Style) -> dict[str, object] | No
         "drawn_seat": round(rigged.seat(drawn_at), 4),
         "start": start,
     }
-
-
-def felt(delta: float, style: Style) -> str:
-    """"+12 lb arbor-heavy here"."""
-    side = "arbor-heavy" if delta > 0 else "batten-heavy" if delta < 0 else "in balance"
-    return f"{signed_force(delta, style)} {side} here"

@@ -7,7 +7,7 @@ from htpy import Element, Node, a, b, button, div, fragment, header, li, ol, p, 
 from counterpoise.app.workspace import Now, Station, room_of
 from counterpoise.checks import HouseResult, SetResult
 from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
-from counterpoise.planning import Plan, load_in
+from counterpoise.planning import Spoken, load_in
 from counterpoise.units import Style
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
 from counterpoise.web.words import checked, not_checked
@@ -27,7 +27,6 @@ def set_page(now: Now, one: SetResult) -> Element:
             theme_button(),
         ],
         div("#set", data_label=one.label, data_revision=str(now.revision))[set_sheet(now, one)],
-        section("#story", aria_live="polite", aria_label="How a figure came about"),
         scripts=("set.js",),
     )
 
@@ -38,6 +37,7 @@ def set_sheet(now: Now, one: SetResult) -> Node:
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     room = room_of(result.house, one)
     said, cls = governing_words(one, style)
+    spoken, steps = _spoken(result, one)
     names = " · ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
     return fragment[
         div(".set-top")[
@@ -50,9 +50,12 @@ def set_sheet(now: Now, one: SetResult) -> Node:
                 section(".wide", aria_label="Along the batten")[
                     drawn(along_picture(one, style, room=room)), drawn(chain_picture(one, style))],
                 section(".narrow", aria_label="Along the batten, for a small screen")[
-                    drawn(along_picture(one, style, narrow=True, room=room)), drawn(chain_picture(one, style, narrow=True))],
+                    drawn(along_picture(one, style, narrow=True, room=room)),
+                    drawn(chain_picture(one, style, narrow=True))],
+                section("#story", aria_live="polite", aria_label="How a figure came about"),
+                div(".below.stale")[_mends(one), steps],
             ],
-            div[drawn(travel_picture(one, style)), div(".stale")[_spoken(result, one), _mends(one)]],
+            div[drawn(travel_picture(one, style)), div(".stale")[spoken]],
         ],
         div(".foot")[p[f"{checked(one)} {not_checked(result)}"], p[CAUTION]],
     ]  # fmt: skip
@@ -63,7 +66,7 @@ def governing_words(one: SetResult, style: Style) -> tuple[str, str]:
     if one.out_of_service:
         return one.out_of_service, "word-out"
     row = one.governing
-    said = "" if row is None else f"{row.place} {of_text(row, style)}"
+    said = "" if row is None else f"{row.place}: {of_text(row, style)}"
     return said, f"word-{one.verdict.value}"
 
 
@@ -71,10 +74,15 @@ def response_table(one: SetResult, stations: list[Station], style: Style, *, nar
     """For every place of the load: what each moving shape of the picture becomes, and the words at the top."""
     assert one.rigged is not None  # stations are made of rigged sets only
     axis = axis_of(one, one.rigged, narrow=narrow)
-    found = [{"words": each.words, "x": round(each.x, 4), "says": _says(each, style),
-              "shows": _shows(each.result, style, axis, narrow=narrow)}
-             for each in stations if each.result is not None]  # fmt: skip
-    return {"stations": found}
+    now = _shows(one, style, axis, narrow=narrow)
+    found = [(each, _shows(each.result, style, axis, narrow=narrow)) for each in stations if each.result is not None]
+    moving = {(key, name) for _, shows in found for key, given in shows.items() for name, value in given.items()
+              if now.get(key, {}).get(name) != value}  # fmt: skip
+    told = [{"words": each.words, "x": round(each.x, 4), "says": _says(each, style),
+             "shows": {key: kept for key, given in shows.items()
+                       if (kept := {name: value for name, value in given.items() if (key, name) in moving})}}
+            for each, shows in found]  # fmt: skip
+    return {"stations": told}
 
 
 def _shows(one: SetResult, style: Style, axis: Axis, *, narrow: bool) -> dict[str, dict[str, str]]:
@@ -100,22 +108,23 @@ def _about(one: SetResult) -> str:
     return f"{purchase} · {plain[0]} of {plain[1]} pipe · {len(one.rigged.lines)} lines"
 
 
-def _spoken(result: HouseResult, one: SetResult) -> Node:
-    """The load-in of this set as it will be said; or, plainly, why there is none."""
+def _spoken(result: HouseResult, one: SetResult) -> tuple[Node, Node]:
+    """What the bridge will be told, and all lines of the load-in; or, plainly, why there are none."""
     if one.rigged is None or not one.rigged.pieces:
-        return None
+        return None, None
     plan = load_in(result.house, one.label)
     if plan.refusal is not None:
-        return div(".spoken")[p(".to")["load-in"], p(".refused")[plan.refusal.says], p[plan.refusal.mend]]
+        return div(".spoken")[p(".to")["load-in"], p(".refused")[plan.refusal.says], p[plan.refusal.mend]], None
     first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])
-    said = first.says.removeprefix(f"Set {first.set}: ")
-    notes = [p(".to")[note] for note in plan.notes]
-    return div(".spoken")[p(".to")[f"{first.to.capitalize()}, set {first.set}:"], p(".says")[said], _steps(plan), notes]
+    spoken = div(".spoken")[p(".to")[f"{first.to.capitalize()}, set {first.set}:"], p(".says")[_bare(first)],
+                            [p(".to")[note] for note in plan.notes]]  # fmt: skip
+    lines = [li[span[f"{each.to}: "], _bare(each), each.after and span[f" → {each.after}"]] for each in plan.lines]
+    return spoken, div(".steps")[p(".to")["load-in, as it will be said"], ol[lines]]
 
 
-def _steps(plan: Plan) -> Node:
-    return ol[[li[span[f"{each.to}: "], each.says.removeprefix(f"Set {each.set}: "), span[f" → {each.after}" if each.after else ""]]
-               for each in plan.lines]]
+def _bare(line: Spoken) -> str:
+    """What is said, without the set that stands above it already."""
+    return line.says.removeprefix(f"Set {line.set}: ")
 
 
 def _mends(one: SetResult) -> Node:

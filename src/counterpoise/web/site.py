@@ -93,7 +93,7 @@ def _show(app: FastAPI, workspace: Workspace) -> None:
     def house() -> HTMLResponse:
         return _html(house_page(workspace.now()))
 
-    @app.get("/set/{label}")
+    @app.get("/set/{label:path}")
     def one_set(label: str) -> HTMLResponse:
         now = workspace.now()
         return _html(set_page(now, _set(now, label)))
@@ -109,7 +109,9 @@ def _show(app: FastAPI, workspace: Workspace) -> None:
 
     @app.get("/favicon.ico")
     def icon() -> Response:
-        return Response(files("counterpoise.web").joinpath("static", "icon.svg").read_bytes(), media_type="image/svg+xml")
+        return Response(
+            files("counterpoise.web").joinpath("static", "icon.svg").read_bytes(), media_type="image/svg+xml"
+        )
 
 
 def _answer(app: FastAPI, workspace: Workspace, clock: Callable[[], str]) -> None:
@@ -119,22 +121,22 @@ def _answer(app: FastAPI, workspace: Workspace, clock: Callable[[], str]) -> Non
     def travel() -> JSONResponse:
         return JSONResponse(travel_table(workspace.now().result))
 
-    @app.get("/api/set/{label}/response")
+    @app.get("/api/set/{label:path}/response")
     def response(label: str, piece: int, layout: str = "wide") -> JSONResponse:
         now = workspace.now()
         one = _set(now, label)
         return JSONResponse(response_table(one, stations_of(now, label, piece), _style(now), narrow=layout == "narrow"))
 
-    @app.get("/api/set/{label}/now")
+    @app.get("/api/set/{label:path}/now")
     def stands(label: str) -> JSONResponse:
         return _sheet(workspace.now(), label)
 
-    @app.post("/api/set/{label}/move")
+    @app.post("/api/set/{label:path}/move")
     def move(label: str, asked: Move) -> JSONResponse:
         now = workspace.move(label, asked.piece, asked.centre, base=asked.base, operation=asked.operation, at=clock())
         return _sheet(now, label)
 
-    @app.post("/api/set/{label}/undo")
+    @app.post("/api/set/{label:path}/undo")
     def undo(label: str, asked: Back) -> JSONResponse:
         return _sheet(workspace.undo(base=asked.base, operation=asked.operation, at=clock()), label)
 

@@ -25,7 +25,9 @@ def story_part(told: Derivation, *, closes: bool = True) -> Element:
 
 def story_page(told: Derivation, label: str) -> Element:
     """The story as a page of its own."""
-    return page(told.place, p[a(".plain", href=set_address(label))[f"← set {label}"]], section[story_part(told, closes=False)])
+    return page(
+        told.place, p[a(".plain", href=set_address(label))[f"← set {label}"]], section[story_part(told, closes=False)]
+    )
 
 
 def problem_page(heading: str, says: list[str], mend: str = "") -> Element:

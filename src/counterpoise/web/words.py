@@ -16,7 +16,9 @@ def not_checked(result: HouseResult) -> str:
     """What the house and the hang knowingly leave open, who says so and until when."""
     if not result.not_checked:
         return "Not checked: what no figure above speaks of."
-    said = [f"{one.what} ({one.why}; {one.who}{', until ' + one.until if one.until else ''})" for one in result.not_checked]
+    said = [
+        f"{one.what} ({one.why}; {one.who}{', until ' + one.until if one.until else ''})" for one in result.not_checked
+    ]
     return f"Not checked here: {'; '.join(said)}."
 
 

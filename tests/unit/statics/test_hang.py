@@ -45,6 +45,20 @@ def test_a_batten_with_its_centre_exactly_under_the_outer_line_hangs_on_it_alone
     assert found.tensions == pytest.approx([1440.0, 0.0, 0.0], abs=1e-9)
 
 
+@pytest.mark.parametrize("slope", [0.0, 0.001, -0.003, 0.0123, 0.04])
+@pytest.mark.parametrize("length", [5.0, 7.3, 12.0, 14.989341462866323])
+def test_the_sag_under_a_load_in_the_very_middle_is_found(length: float, slope: float) -> None:
+    beam = Beam(length=length, segments=(Segment(start=0.0, end=length, stiffness=25_000.0),))
+    lines = [Line(x=0.0), Line(x=length, offset=slope * length)]
+    loads: list[Load] = [
+        SpreadLoad(start=0.0, end=length, per_length=40.0),
+        PointLoad(x=length / 2, force=300.0),
+    ]
+    ((_, _, sag, _),) = at_rest(lines, loads, beam).largest_sags
+    # standard beam formulas, from memory
+    assert sag == pytest.approx(5 * 40 * length**4 / (384 * 25_000) + 300 * length**3 / (48 * 25_000))
+
+
 def test_a_line_much_too_long_is_slack_by_what_it_is_too_long() -> None:
     found = at_rest([Line(x=2.0), Line(x=6.0, offset=0.5), Line(x=10.0)], [WEIGHT])
     assert found.tensions == pytest.approx([240.0, 0.0, 240.0])

@@ -3,7 +3,20 @@
 import pytest
 
 from counterpoise.errors import OutOfRange
-from counterpoise.statics import Beam, Limits, Line, Load, PointLoad, Row, Segment, SpreadLoad, room_left
+from counterpoise.statics import (
+    Beam,
+    Hanging,
+    Limits,
+    Line,
+    Load,
+    PointLoad,
+    Row,
+    Segment,
+    SpreadLoad,
+    follow,
+    hang,
+    room_left,
+)
 
 LENGTH, EI = 10.0, 25_000.0
 PIPE = Beam(length=LENGTH, segments=(Segment(start=0.0, end=LENGTH, stiffness=EI),))
@@ -16,6 +29,10 @@ def only(limits: Limits, x: float, lines: list[Line] = ENDS, cap: float = 1e5) -
     (room,) = room_left(PIPE, lines, [WEIGHT], limits, [x], cap=cap)
     assert room.x == x
     return room.force, room.which
+
+
+def sag_ratio(found: Hanging) -> float:
+    return max(abs(sag) / (end - start) for start, end, sag, _ in found.largest_sags)
 
 
 @pytest.mark.parametrize(("x", "force", "row"), [(2.5, 400.0, 0), (7.5, 400.0, 1), (0.0, 300.0, 0), (10.0, 300.0, 1)])
@@ -47,6 +64,27 @@ def test_a_sag_limit_counts_in_the_span() -> None:
     own = 5 * 40.0 * LENGTH**4 / (384 * EI)
     force = (0.25 - own) * 48 * EI / LENGTH**3
     assert only(Limits(sag_ratio=1 / 40), 5.0) == (pytest.approx(force, rel=1e-9), "sag")
+
+
+def test_two_spans_that_become_one_may_sag_too_much_at_once() -> None:
+    # The middle line is too long and carries little; a load on the overhang lifts the batten off it, and the one
+    # long span that remains is bowed by more than it may from the very moment the line goes slack.
+    beam = Beam(length=12.0, segments=(Segment(start=0.0, end=12.0, stiffness=EI),))
+    lines = [Line(x=1.0), Line(x=6.0, offset=0.15), Line(x=11.0)]
+    loads: list[Load] = [SpreadLoad(start=0.0, end=12.0, per_length=40.0)]
+    at_zero = hang(beam, lines, loads)
+    assert isinstance(at_zero, Hanging)
+    assert at_zero.carrying == (0, 1, 2)
+    (room,) = room_left(beam, lines, loads, Limits(sag_ratio=0.01), [0.0])
+    first, _ = follow(beam, lines, loads, [PointLoad(x=0.0, force=1.0)], room.force * 1.001).pieces
+    event = first.t1
+    assert room.which == "sag"
+    assert room.force == pytest.approx(event)
+    assert sag_ratio(at_zero) < 0.01
+    beyond = hang(beam, lines, [*loads, PointLoad(x=0.0, force=event + 1e-3)])
+    assert isinstance(beyond, Hanging)
+    assert beyond.carrying == (0, 2)
+    assert sag_ratio(beyond) > 0.01
 
 
 def test_the_batten_may_tip_before_any_limit() -> None:

@@ -1,0 +1,49 @@
+from xml.etree import ElementTree
+
+import pytest
+
+from counterpoise.drawing import Picture, keyed, svg
+from counterpoise.drawing.shapes import box, group, line, number, path, words
+
+HOSTILE = ["<script>alert(1)</script>", "\"'><img src=x onerror=y>", "]]>&amp;", "a\x00b\x0bc", "\ud800", "&#x3c;"]
+
+
+def picture(*shapes: object, title: str = "t") -> Picture:
+    return Picture(name="n", width=10, height=10, title=title, shapes=shapes)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("said", HOSTILE)
+def test_words_come_out_of_a_parser_as_they_were_and_make_no_element(said: str) -> None:
+    drawn = ElementTree.fromstring(svg(picture(words(1, 2, said, aria_label=said), title=said)))
+    tags = [one.tag.split("}")[1] for one in drawn.iter()]
+    assert tags == ["svg", "text"]
+    kept = "".join("\ufffd" if one in "\x00\x0b\ud800" else one for one in said)
+    assert drawn[0].text == drawn[0].get("aria-label") == drawn.get("aria-label") == kept
+
+
+@pytest.mark.parametrize("name", ["style", "onclick", "x y", 'a"b'])
+def test_an_attribute_that_a_strict_policy_forbids_is_refused(name: str) -> None:
+    with pytest.raises(ValueError, match="no attribute"):
+        svg(picture(group(**{name: "1"})))
+
+
+@pytest.mark.parametrize(
+    ("value", "said"), [(1.0, "1"), (-0.001, "0"), (1e-12, "0"), (12.345, "12.35"), (1e7, "10000000")]
+)
+def test_a_coordinate_has_no_exponent_and_no_minus_zero(value: float, said: str) -> None:
+    assert number(value) in {said, "12.35", "12.34"} if value == 12.345 else number(value) == said
+
+
+@pytest.mark.parametrize("value", [float("nan"), float("inf")])
+def test_a_coordinate_that_is_no_number_is_refused(value: float) -> None:
+    with pytest.raises(ValueError, match="coordinate"):
+        number(value)
+
+
+def test_what_moves_is_found_by_its_key_wherever_it_stands() -> None:
+    drawn = picture(group(line(0, 0, 1, 1, data_key="a"), group(words(3, 4, "hi", data_key="b"))), box(0, 0, 1, 1))
+    assert keyed(drawn) == {"a": {"x1": "0", "y1": "0", "x2": "1", "y2": "1"}, "b": {"x": "3", "y": "4", "text": "hi"}}
+
+
+def test_a_path_goes_through_its_points_and_closes() -> None:
+    assert path([(0, 0), (1, 2.5)], closed=True).attrs["d"] == "M0 0L1 2.5Z"
