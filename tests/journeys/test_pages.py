@@ -161,6 +161,25 @@ def test_a_release_changes_no_digit_and_a_reload_keeps_it(browser: Browser, site
     no_complaint(page)
 
 
+def test_a_second_drag_reads_the_same_table_and_no_digit_changes_either(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/set/5")
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url) if "/response" in request.url else None)
+    for revision, by in (("2", 20), ("3", -47)):
+        page.wait_for_load_state("networkidle")
+        x, y = centre_of(page.locator('.wide [data-load="0"]'))
+        page.mouse.move(x, y)
+        page.mouse.down()
+        page.mouse.move(x + by, y, steps=5)
+        expect(page.locator("#set")).to_have_class("provisional")
+        moved = figures(page)
+        page.mouse.up()
+        expect(page.locator("#set")).to_have_attribute("data-revision", revision)
+        assert figures(page) == moved
+    assert len(asked) <= 1
+    no_complaint(page)
+
+
 def test_a_load_moves_by_whole_inches_with_the_arrow_keys(browser: Browser, site: str) -> None:
     page = opened(browser, f"{site}/set/5")
     page.locator('.wide [data-load="0"]').focus()
@@ -217,6 +236,67 @@ def test_a_thumb_finds_every_target_on_a_phone(browser: Browser, site: str) -> N
         box = handle.bounding_box()
         assert box is not None
         assert min(box["width"], box["height"]) >= 47.5  # 48 px, the look of this project
+
+
+def test_a_thumb_drags_a_load_on_a_phone(browser: Browser, site: str) -> None:
+    page = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True).new_page()
+    page.goto(f"{site}/set/5")
+    page.wait_for_load_state("networkidle")
+    x, y = centre_of(page.locator('.narrow [data-load="0"]'))
+    finger = page.context.new_cdp_session(page)
+
+    def touch(kind: str, *at: float) -> None:
+        points = [{"x": at[0], "y": at[1]}] if at else []
+        finger.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+    touch("touchStart", x, y)
+    for step in range(1, 9):
+        touch("touchMove", x + 3 * step, y)
+    expect(page.locator("#set")).to_have_class("provisional")
+    moved = figures(page, ".narrow")
+    touch("touchEnd")
+    expect(page.locator("#set")).to_have_attribute("data-revision", "2")
+    assert figures(page, ".narrow") == moved
+    expect(page.locator('.narrow [data-key="at-0"]')).not_to_have_text("1' SL")
+
+
+def test_a_thumb_pulls_a_batten_on_a_phone(browser: Browser, site: str) -> None:
+    page = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True).new_page()
+    page.goto(site)
+    page.wait_for_load_state("networkidle")
+    x, y = centre_of(page.locator('.narrow .lane[data-set="1"] .handle'))
+    finger = page.context.new_cdp_session(page)
+    finger.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    for step in range(1, 9):
+        finger.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [{"x": x, "y": y - 8 * step}]})
+    expect(page.locator("#said")).to_contain_text("Set 1 at ")
+    finger.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    handle = page.locator('.narrow .lane[data-set="1"] .handle')
+    # the demo's set 1 stands at 26 ft; 64 px are more than 2.5 m at the scale of the picture
+    assert float(handle.get_attribute("aria-valuenow") or "nan") > 26 * 0.3048 + 2.5
+
+
+def test_the_strip_shows_other_lanes_of_a_wide_house_on_a_phone(browser: Browser, site: str) -> None:
+    page = opened(browser, site, width=390, height=844)
+    seen = page.locator(".narrow .strip [data-part=seen]")
+    before = float(seen.get_attribute("x") or "nan")
+    strip = page.locator(".narrow .strip")
+    box = strip.bounding_box()
+    assert box is not None
+    strip.click(position={"x": box["width"] - 4, "y": 24})
+    last = page.locator('.narrow .lane[data-set="8"] .number').bounding_box()
+    assert last is not None
+    assert last["x"] + last["width"] <= 390
+    assert float(seen.get_attribute("x") or "nan") > before
+    no_complaint(page)
+
+
+def test_pages_are_read_without_any_script(browser: Browser, site: str) -> None:
+    page = browser.new_context(java_script_enabled=False).new_page()
+    page.goto(site)
+    page.locator('.wide .lane[data-set="2"] .number').click()
+    page.locator('.wide [data-key="force-3"]').click()
+    expect(page.locator(".story")).to_contain_text("250 lb @plates")
 
 
 def test_a_name_that_is_a_script_stays_a_name(browser: Browser, tmp_path: Path) -> None:

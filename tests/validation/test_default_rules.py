@@ -22,11 +22,11 @@ def _set(demo: House, purchase: str) -> LineSet:
 
 # Rope lock: 50 lb in two published crew-training pages (a third says 40). Plates: one at least every 2 ft of weight,
 # common practice and a published school training page. Lift lines: at least 8 on breaking strength, common practice.
-# ASTM A53 grade B yields at 35 ksi (AISC HSS specification text); 0.6 of the yield is the old allowable bending stress.
-# L/180 of the span between lift lines: from memory, low confidence, to be verified. 20 % and 200 lb: no source, assumed.
+# ASTM A53 grade B yields at 35 ksi (AISC HSS specification text); 0.6 of it is an old allowable stress.
+# L/180 of the span between lift lines: from memory, to be verified. 20 % and 200 lb: assumed, no source.
 @pytest.mark.parametrize(("name", "value"), [
-    ("lock hold", 50 * LB), ("plate every", 24 * INCH), ("lift line factor", 8.0), ("batten stress", 0.6 * 35_000 * PSI),
-    ("sag", 1 / 180), ("estimate spread", 0.20), ("person", 200 * 0.45359237),
+    ("lock hold", 50 * LB), ("plate every", 24 * INCH), ("lift line factor", 8.0),
+    ("batten stress", 0.6 * 35_000 * PSI), ("sag", 1 / 180), ("estimate spread", 0.20), ("person", 200 * 0.45359237),
 ])  # fmt: skip
 def test_a_default_rule_is_the_number_it_says(name: str, value: float) -> None:
     assert DEFAULTS[name][0] == pytest.approx(value, rel=1e-12)
@@ -48,8 +48,8 @@ def test_a_default_without_a_source_says_so() -> None:
     assert all("assumed" in DEFAULTS[name][1] for name in ("estimate spread", "person"))
 
 
-def _is(known: Known | None, value: float, **tolerance: float) -> bool:
-    return known is not None and known.number == pytest.approx(value, **(tolerance or {"rel": 1e-9}))
+def _is(known: Known | None, value: float, rel: float = 1e-9) -> bool:
+    return known is not None and known.number == pytest.approx(value, rel=rel)
 
 
 # MIL-W-83420 composition A in FAA AC 43.13-1B table 7-3: 7x19 zinc-coated carbon steel, 1/4 in: 7,000 lb at least.
@@ -74,7 +74,7 @@ def test_the_demos_pipes_are_the_published_ones(demo: House, purchase: str, row:
     batten = _set(demo, purchase).batten
     assert _is(batten.outside_diameter, row[0] * INCH)
     assert _is(batten.wall, row[1] * INCH)
-    assert _is(batten.weight, row[2] * 0.45359237 / 0.3048, abs=0.01 * 0.45359237 / 0.3048)
+    assert _is(batten.weight, row[2] * 0.45359237 / 0.3048, rel=0.003)  # 3.65 or 3.66 by edition
     assert _is(batten.design_wall, row[3] * INCH)
 
 

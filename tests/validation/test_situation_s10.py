@@ -20,7 +20,7 @@ import pytest
 from counterpoise.checks import Check, HouseResult, SetResult, Verdict, check
 from counterpoise.documents import read_hang, read_house, read_show
 from counterpoise.rigging import rig
-from plain_house import LB
+from tests.plain_house import LB
 
 HERE = Path(__file__).parent / "situations" / "s10"
 INCH = 0.0254  # [m]

@@ -1,31 +1,33 @@
 """Worked situation "double purchase and a touring sheet", computed independently of this program by hand.
 
-Batten 120 lb, show piece 360 lb, arbor 90 lb, bricks 20 lb and 1.5 in, half-bricks 10 lb and 0.75 in, plates weightless.
-Double purchase: the arbor weighs twice what hangs: 2 (120 + 360) = 960 lb. Pipe weight 2 x 120 - 90 = 150 lb, which is 7
-bricks and a half; the piece asks for 2 x 360 / 20 = 36 bricks. The sheet's 18 bricks leave (90 + 150 + 360)/2 - 480 =
--180 lb at the batten. 43.5 bricks x 1.5 in = 65.25 in of 84 in.
+Batten 120 lb, piece 360 lb, arbor 90 lb, bricks 20 lb and 1.5 in, half-bricks 10 lb and 0.75 in, plates weightless.
+Double purchase: the arbor weighs twice what hangs, 2 (120 + 360) = 960 lb. Pipe weight 2 x 120 - 90 = 150 lb, 7 bricks
+and a half; the piece asks for 2 x 360 / 20 = 36 bricks. The sheet's 18 bricks leave (90 + 150 + 360)/2 - 480 = -180 lb
+at the batten. 43.5 bricks x 1.5 in = 65.25 in of 84 in.
 
 An arbor here holds one kind of brick, so the test counts in half-bricks: 15 for the pipe, 72 for the piece.
 """
+
+from typing import Any
 
 import pytest
 
 from counterpoise.balance import Stack, out_of_balance
 from counterpoise.checks import SetResult, Verdict
 from counterpoise.units.constants import STANDARD_GRAVITY
-from plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
+from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
 
 INCH = FT / 12
 
 
-def _set_nine(**changes: object) -> Map:
+def _set_nine(**changes: Any) -> Map:
     return a_set(
         purchase="double", hand_line="with the arbor", high_trim="40 ft", brick="half", pipe_weight="15",
         batten={"hardware": "5.76 lb"}, arbor={"weight": "90 lb", "usable height": "84 in"}, **changes,
     )  # fmt: skip
 
 
-def _judged(**hang: object) -> SetResult:
+def _judged(**hang: Any) -> SetResult:
     brick = {"brick": "half", "weight": "10 lb", "thickness": "0.75 in", "stock": {"bridge": "400"}}
     house = a_house(_set_nine(), bricks=[brick])
     found = judged(house, [a_piece(weight="360 lb")], [hung()], **hang).set_called("9")

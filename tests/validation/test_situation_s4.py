@@ -1,22 +1,24 @@
-"""Worked situation "electric at three trims", computed independently of this program by hand; its figures without cable.
+"""Worked situation "electric at three trims", computed independently of this program by hand, without its cable.
 
 Single purchase, 6 lift lines of 0.110 lb/ft, trims 4, 30 and 58 ft. Lift line crosses sides as the batten rises:
 dΔ/dh = (1 + 1/r) n w = 2 x 6 x 0.110 = 1.32 lb/ft, so +34.3 lb at 30 ft and +71.3 lb at 58 ft where it is balanced at
 4 ft, past 50 lb from 4 + 50/1.32 = 41.9 ft up; balanced at mid-travel ±36. On a double purchase set the rate is
-1.5 x 0.66 = 0.99 lb/ft and 58 ft comes to +53.5 lb. A documents' cable is not there yet, so the cable's own figures
-are not tested here.
+1.5 x 0.66 = 0.99 lb/ft and 58 ft comes to +53.5 lb. The documents know no electric cable yet, so
+its own figures are not tested here.
 """
+
+from typing import Any
 
 import pytest
 
 from counterpoise.balance import Stack, out_of_balance
 from counterpoise.checks import Verdict
-from plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
+from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
 
 SIX = {"at": ["20' SR", "12' SR", "4' SR", "4' SL", "12' SL", "20' SL"], "weight": "0.110 lb/ft"}
 
 
-def _electric(**changes: object) -> Map:
+def _electric(**changes: Any) -> Map:
     return a_set(lines=SIX, **changes)
 
 

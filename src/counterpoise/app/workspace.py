@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import math
 import threading
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from counterpoise.app.judge import Texts, judge, move_piece, read
-from counterpoise.balance import Stack
 from counterpoise.checks import HouseResult, SetResult, Verdict
 from counterpoise.checks.house import stack_of
 from counterpoise.checks.limits import rows_of
 from counterpoise.documents import Hang, House, Hung, Show
 from counterpoise.drawing import RoomCurve
 from counterpoise.errors import Refused
-from counterpoise.loadpath import Forces, forces_of, links_of, loads_of, steel_pulls
+from counterpoise.loadpath import Forces, SteelPulls, forces_of, links_of, loads_of, steel_pulls
 from counterpoise.rigging import RiggedHouse, RiggedSet, rig
 from counterpoise.statics import Limits, Row, room_left
 from counterpoise.store import Revision, Store
@@ -129,13 +129,15 @@ def stations_of(now: Now, label: str, piece: int) -> list[Station]:
     if rigged is None:
         raise Refused(f"Set {label} lacks a figure", "Find it out first.")
     low, high = _reach(rigged, piece)
+    pulls = _neighbours(now, label)
     found = []
     for words in _places(house.units, low, high):
         read_ = from_centre(words)
         centre = read_.best or 0.0
         moved = replace(hung, centre=replace(hung.centre, text=words, low=centre, best=centre, high=centre,
                                              form=read_.form, source=None))  # fmt: skip
-        found.append(Station(words, rigged.beam.length / 2 + centre, _judged(now, (house, show, hang), index, moved)))
+        result = _judged(now, (house, show, hang), index, moved, pulls)
+        found.append(Station(words, rigged.beam.length / 2 + centre, result))
     return found
 
 
@@ -143,12 +145,11 @@ def _reach(rigged: RiggedSet, piece: int) -> tuple[float, float]:
     """How far the centre may go either way of the batten's centre with all of the piece on the batten [m]."""
     one, half = rigged.pieces[piece], rigged.beam.length / 2
     centre = one.hung.centre.number
-    ends = one.spread if one.spread is not None else (one.points[0][0], one.points[-1][0])
     spread = one.written.spread_over
     if spread is not None:
         return -half + spread.number / 2, half - spread.number / 2
-    offsets = [at - half - centre for at in (min(ends), max(ends))]
-    return -half - offsets[0], half - offsets[1]
+    offsets = [x - half - centre for x, _ in one.points]
+    return -half - min(offsets), half - max(offsets)
 
 
 def _places(units: str, low: float, high: float) -> list[str]:
@@ -169,7 +170,16 @@ def _words(units: str, n: int) -> str:
     return " ".join([*parts, side])
 
 
-def _judged(now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung) -> SetResult | None:
+def _neighbours(now: Now, label: str) -> dict[str, SteelPulls | None]:
+    """What the other sets put on the steel that this one shares."""
+    bay = next((one for one in now.result.house.bays if label in one.sets), None)
+    others = [one for one in now.result.sets if bay is not None and one.label in bay.sets and one.label != label]
+    return {one.label: steel_pulls(one.rigged, one.forces) if one.rigged and one.forces else None for one in others}
+
+
+def _judged(
+    now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung, pulls: Mapping[str, SteelPulls | None]
+) -> SetResult | None:
     """One set judged with one piece elsewhere; its neighbours on the same steel stay as they are."""
     house, show, hang = written
     label = moved.label
@@ -183,16 +193,11 @@ def _judged(now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung
     if not isinstance(forces, Forces):
         return None
     stack, basis = stack_of(rigged)
-    return _result(now, alone, rigged, stack, basis, forces)
-
-
-def _result(now: Now, house: RiggedHouse, rigged: RiggedSet, stack: Stack, basis: str, forces: Forces) -> SetResult:
-    bay = next((one for one in house.bays if rigged.label in one.sets), None)
-    others = {one.label: steel_pulls(one.rigged, one.forces) if one.rigged and one.forces else None
-              for one in now.result.sets if bay and one.label in bay.sets and one.label != rigged.label}  # fmt: skip
+    bay = next((one for one in alone.bays if label in one.sets), None)
     standing = now.result.not_checked
-    rows = [row for row in rows_of(house, rigged, stack, forces, links_of(rigged, bay, others))
+    rows = [row for row in rows_of(alone, rigged, stack, forces, links_of(rigged, bay, pulls))
             if row.verdict is Verdict.OVER or not any(one.covers(row.link, row.label) for one in standing)]  # fmt: skip
+
     said = {row.verdict for row in rows}
     verdict = next((one for one in (Verdict.OVER, Verdict.UNKNOWN) if one in said), Verdict.WITHIN)
     return SetResult(label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=forces, rows=tuple(rows),

@@ -7,6 +7,7 @@ from counterpoise.drawing.lane import shown_height
 from counterpoise.drawing.links import of_text
 from counterpoise.drawing.shapes import Picture, keyed, svg
 from counterpoise.drawing.status import felt, status_of
+from counterpoise.drawing.strip import strip_picture
 from counterpoise.drawing.travel import travel_picture
 
 __all__ = [
@@ -22,6 +23,7 @@ __all__ = [
     "of_text",
     "shown_height",
     "status_of",
+    "strip_picture",
     "surprise_picture",
     "svg",
     "travel_picture",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from urllib.parse import quote
 
 from counterpoise.checks import Check, SetResult, Verdict
-from counterpoise.drawing.links import unit_of, weakest, without_figure
+from counterpoise.drawing.links import figure, weakest, without_figure
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, circle, group, hatch, line, link, path, words
 from counterpoise.rigging import RiggedPiece, RiggedSet
 from counterpoise.units import METRES_PER_FOOT, Style, length, limit, mass
@@ -42,7 +42,7 @@ class Axis:
     @property
     def bars_top(self) -> float:
         """Top of the bars' field."""
-        return self.batten + 80 + 60 * self.rows + 32
+        return self.batten + 64 + 60 * self.rows + (48 if self.name == "narrow" else 32)
 
     @property
     def bars_foot(self) -> float:
@@ -112,7 +112,7 @@ def _lines(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Itera
         slack = one.forces is not None and i not in one.forces.best.carrying
         yield line(x, 48, x, axis.batten, class_=f"lift lift-{'slack' if slack else status}", data_key=f"line-{i}")
         if row is not None:
-            said = row.printed(style)[0] + unit_of(style)
+            said = figure(row, style)
             text = words(x, 24, said, class_=f"force middle word-{status}", data_key=f"force-{i}")
             more = words(
                 x, 42, "slack" if slack else f"line {i + 1}", class_="label middle", data_key=f"force-word-{i}"
@@ -135,9 +135,10 @@ def _batten(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Iter
         yield circle(axis.x(each.x), axis.batten, 4, class_="pick")
     if row is not None:
         value, bound = row.printed(style)
-        y = axis.batten + ALLOWED_SAG + 22
-        text = words(axis.width - axis.left, y, f"sag drawn {factor} ×, largest {value} of {bound}",
-                     class_=f"label halo end word-{row.verdict.value}", data_key="sag-word")  # fmt: skip
+        narrow = axis.name == "narrow"
+        x, y = (axis.x(0), axis.bars_top - 32) if narrow else (axis.x(rigged.beam.length), axis.bars_top - 14)
+        cls = f"label {'' if narrow else 'end'} word-{row.verdict.value}"
+        text = words(x, y, f"sag drawn {factor} ×, largest {value} of {bound}", class_=cls, data_key="sag-word")
         yield link(story(row), text, data_story=row.key)
 
 
@@ -145,7 +146,7 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedSet, axis: Axis, style: 
     """A piece, drawn from its own centre so that only its place moves."""
     half = rigged.beam.length / 2
     centre = half + piece.hung.centre.number
-    top = axis.batten + 80 + 60 * index
+    top = axis.batten + 64 + 60 * index
     said = f"{piece.name} {mass(piece.mass[1], style)}"
     wide = max(96.0, min(8.2 * len(said) + 24, axis.width - 2 * axis.left))
     parts: list[Shape] = []
@@ -237,6 +238,6 @@ def _scale(rigged: RiggedSet, axis: Axis, style: Style) -> Iterator[Shape]:
     for i in range(-count, count + 1):
         x = axis.x(half + i * step)
         side = " SR" if i < 0 else " SL" if i > 0 else ""
-        text = "CL" if i == 0 else length(abs(i) * step, style).replace(' 0"', "") + side
+        text = "CL" if i == 0 else length(abs(i) * step, style).replace(' 0"', "").replace(".00", "") + side
         yield line(x, y, x, y + 5, class_="hair")
         yield words(x, y + 21, text, class_="label middle")

@@ -17,6 +17,7 @@ from counterpoise.units import METRES_PER_FOOT, Style, length
 
 LEAST_LANE = 24.0  # a lane that is narrower can neither be read nor hit
 LEAST_TOUCH_LANE = 48.0
+TIGHT_LANE = 48.0  # below this the word of a lane stands upright
 TOLD_WIDTH = 34  # characters of a line written beside a batten
 
 
@@ -35,6 +36,7 @@ class Frame:
     wall_high: float  # height above the stage drawn at wall_top [m]
     wall_low: float
     lanes: dict[str, float]
+    tight: bool  # lanes are too narrow for a word across
     stretch: float | None  # how much wider than high distances are drawn; None where lanes are drawn evenly
 
     def y(self, height: float) -> float:
@@ -60,14 +62,17 @@ def frame_of(result: HouseResult, *, narrow: bool) -> Frame:
     high = max([one.seat_low + one.usable_height for one in rigged], default=loft)
     low = min([one.seat(one.high) for one in rigged], default=0.0)
     scale = (520.0 if narrow else 610.0) / (loft + high - low)
-    grid, gap = 26.0, 100.0
+    grid = 26.0
     floor = grid + loft * scale
     lanes, stretch = _lanes(result, left, width, scale, narrow=narrow)
     width = max(width, max(lanes.values(), default=0.0) + (26.0 if narrow else 60.0))
-    wall_top = floor + gap
+    apart = min((after - before for before, after in itertools.pairwise(lanes.values())), default=width)
+    tight = apart < TIGHT_LANE
+    wall_top = floor + (146.0 if tight and not narrow else 100.0)
     height = wall_top + (high - low) * scale + (34.0 if narrow else 66.0)
     return Frame(name="narrow" if narrow else "wide", width=width, height=height, left=left, scale=scale, floor=floor,
-                 grid=grid, wall_top=wall_top, wall_high=high, wall_low=low, lanes=lanes, stretch=stretch)  # fmt: skip
+                 grid=grid, wall_top=wall_top, wall_high=high, wall_low=low, lanes=lanes, tight=tight,
+                 stretch=stretch)  # fmt: skip
 
 
 def _lanes(
@@ -131,14 +136,14 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
         yield from across(frame.y(stage.proscenium_height.best), f"proscenium|{said}", "dashed")
     yield from across(frame.floor, "stage|floor", "strong")
     yield words(frame.left - 8, frame.floor + 28, "set", class_=label)
-    yield words(frame.left - 8, frame.floor + 72, "bricks", class_=label)
+    yield words(frame.left - 8, frame.floor + (120 if frame.tight else 72), "bricks", class_=label)
     for bridge in result.house.bridges:
         top, bottom = frame.wall_y(bridge.reach_high), frame.wall_y(bridge.reach_low)
         top = max(top, frame.wall_top)
         yield box(frame.left - 4, top, right - frame.left + 4, bottom - top, class_="band")
         yield from across(frame.wall_y(bridge.floor), bridge.name.replace(" ", "|"))
         if not narrow:
-            yield words(frame.left + 4, top + 15, "reach of its crew", class_="label")
+            yield words(frame.left + 4, top + 15, "reach of its crew", class_="label halo")
     yield from across(frame.wall_top, "arbors" if narrow else "top stop", "strong")
     yield from across(frame.wall_bottom, "bottom|stop", "strong")
     yield line(frame.left - 4, frame.grid, frame.left - 4, frame.floor, class_="hair")

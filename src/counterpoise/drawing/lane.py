@@ -53,7 +53,9 @@ def _above(one: SetResult, rigged: RiggedSet, frame: Frame, x: float, style: Sty
     if one.out_of_service:
         moving.append(line(x - 10, y - 9, x + 10, y + 9, class_="struck"))
     # a wide field to take hold of, that is also the slider for the keyboard
-    handle = box(x - 24, y - 24, 48, 48, class_="handle", role="slider", tabindex=0, aria_orientation="vertical",
+    half = 12.0 if frame.tight else 24.0
+    handle = box(x - half, y - 24, 2 * half, 48, class_="handle", role="slider", tabindex=0,
+                 aria_orientation="vertical",
                  aria_label=f"batten of set {one.label}", aria_valuemin=round(rigged.low, 3),
                  aria_valuemax=round(rigged.high, 3), aria_valuenow=round(at, 3), aria_valuetext=length(at, style),
                  data_set=one.label)  # fmt: skip
@@ -108,8 +110,15 @@ def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     says = f"set {one.label}{', ' + names if names else ''}, {'out of service' if status == 'out' else status}"
     bricks = str(one.stack.bricks) if one.stack is not None else ""
     size = "tiny" if frame.name == "narrow" else "small"
-    parts = [box(x - 24, frame.floor + 4, 48, 76, class_="hit"),
-             words(x, frame.floor + 32, one.label, class_=f"number middle word-{status}"),
-             words(x, frame.floor + 49, SAID[status], class_=f"{size} middle word-{status}"),
-             words(x, frame.floor + 73, bricks, class_="bricks middle")]  # fmt: skip
+    tight = " tight" if frame.tight else ""
+    half = 12.0 if frame.tight else 24.0
+    if frame.tight:  # upright, read from below
+        word = words(0, 0, SAID[status], class_=f"small end word-{status}",
+                     transform=f"translate({x + 5:.2f} {frame.floor + 42:.2f}) rotate(-90)")  # fmt: skip
+    else:
+        word = words(x, frame.floor + 49, SAID[status], class_=f"{size} middle word-{status}")
+    parts = [box(x - half, frame.floor + 4, 2 * half, frame.wall_top - frame.floor - 22, class_="hit"),
+             words(x, frame.floor + 32, one.label, class_=f"number{tight} middle word-{status}"),
+             word,
+             words(x, frame.floor + (121 if frame.tight else 73), bricks, class_=f"bricks{tight} middle")]  # fmt: skip
     return link(f"/set/{quote(one.label, safe='')}", *parts, aria_label=says)

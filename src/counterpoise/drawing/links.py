@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from counterpoise.checks import Check, SetResult
-from counterpoise.units import Style
+from counterpoise.units import Style, force
 
 ON_THE_LINE = ("trim chain", "shackle", "turnbuckle", "lift line", "loft block")
 
@@ -39,9 +39,16 @@ def chain_of(one: SetResult, line: int) -> list[Check]:
 
 
 def of_text(row: Check, style: Style) -> str:
-    """As in "309 of 250 lb", or "68 lb, no figure: ask" where the limit is not known."""
+    """As in "309 of 250 lb", or "no figure: ask" where the limit is not known."""
+    if row.limit is None:
+        return "no figure: ask"
     value, bound = row.printed(style)
-    return f"{value}{unit_of(style)}, no figure: ask" if row.limit is None else f"{value} of {bound}"
+    return f"{value} of {bound}"
+
+
+def figure(row: Check, style: Style) -> str:
+    """What a row carries, with its unit, as it is printed beside its limit."""
+    return force(row.value.high, style) if row.limit is None else row.printed(style)[0] + unit_of(style)
 
 
 def unit_of(style: Style) -> str:

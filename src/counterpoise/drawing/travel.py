@@ -29,7 +29,7 @@ def _balance(one: SetResult, rigged: RiggedSet, style: Style) -> Iterator[Shape]
     held = (lock.limit or 0.0) / rigged.hand_line_ratio if lock is not None else 0.0
     ends = [abs(value) for _, span in one.balance for value in (span.low, span.high)]
     most = max([held * 1.25, *ends])
-    middle, half = 150.0, 82.0
+    middle, half = 160.0, 76.0
 
     def x(value: float) -> float:
         return middle + half * max(-1.0, min(1.0, value / min(most, 3.0 * held if held else most)))
@@ -68,11 +68,12 @@ def _stack(one: SetResult, rigged: RiggedSet) -> Iterator[Shape]:
     assert one.stack is not None  # the caller looked
     x, wide = 262.0, 84.0
     per_metre = (FOOT - TOP) / rigged.usable_height
+    count = one.stack.plates(rigged)
     yield words(x, 16, f"arbor {one.label}", class_="label")
     yield words(x, 42, str(one.stack.bricks), class_="count")
-    yield words(x + 16 + 15 * len(str(one.stack.bricks)), 42, one.stack_basis, class_="label")
+    yield words(x + 16 + 15 * len(str(one.stack.bricks)), 42, one.stack_basis if rigged.pieces else "", class_="label")
     yield box(x, TOP, wide, FOOT - TOP, class_="arbor")
-    y, since, left = FOOT, 0.0, one.stack.plates(rigged)
+    y, since, left = FOOT, 0.0, count
     thick = rigged.brick.thickness * per_metre
     for brick in range(one.stack.bricks):
         y -= thick
@@ -91,4 +92,4 @@ def _stack(one: SetResult, rigged: RiggedSet) -> Iterator[Shape]:
     if left:
         yield line(x - 3, y - 2, x + wide + 3, y - 2, class_="plate")
     yield words(x, FOOT + 24, f"pipe weight {rigged.pipe_bricks}", class_="label")
-    yield words(x, FOOT + 41, f"{one.stack.plates(rigged)} plates, collar", class_="label")
+    yield words(x, FOOT + 41, f"{count} plate{'' if count == 1 else 's'}, collar", class_="label")

@@ -24,14 +24,17 @@ HEADERS = {
 
 def refusal_of_host(request: Request, hosts: frozenset[str] | None) -> str:
     """Why a request is not for us: a page elsewhere may have bound its own name to this machine."""
-    name = urlsplit(f"//{request.headers.get('host', '')}").hostname or ""
-    return "" if hosts is None or name in hosts else f"This is not {name}."
+    try:
+        name = urlsplit(f"//{request.headers.get('host', '')}").hostname or ""
+    except ValueError:  # brackets that are no address
+        name = ""
+    return "" if hosts is None or name in hosts else "This program does not answer to that name."
 
 
 def refusal_of_write(request: Request) -> str:
     """Why a write is not taken: from another page, not JSON, or too long. "" where it is."""
-    origin = request.headers.get("origin")
-    if origin is None or urlsplit(origin).netloc != request.headers.get("host"):
+    scheme, _, netloc = request.headers.get("origin", "").partition("://")
+    if scheme not in {"http", "https"} or netloc != request.headers.get("host"):
         return "A change is taken only from a page of this program."
     if request.headers.get("content-type", "").split(";")[0].strip().lower() != "application/json":
         return "A change is sent as JSON."

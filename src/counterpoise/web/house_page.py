@@ -7,7 +7,7 @@ from htpy import Element, Node, a, div, h1, header, p, section, span
 from counterpoise.app.workspace import Now
 from counterpoise.balance import out_of_balance
 from counterpoise.checks import HouseResult, SetResult, surprise_of
-from counterpoise.drawing import felt, house_picture, of_text, shown_height, surprise_picture
+from counterpoise.drawing import felt, house_picture, of_text, shown_height, strip_picture, surprise_picture
 from counterpoise.units import METRES_PER_INCH, Style, length
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
 from counterpoise.web.words import not_checked, set_address
@@ -33,13 +33,18 @@ def house_page(now: Now) -> Element:
         _lead(result, mark, style),
         _unknowns(result),
         div("#said.pulled", aria_live="polite"),
-        section(".wide", aria_label="The house")[div(".scroll")[drawn(house_picture(result, mark=mark, told=told))]],
-        section(".narrow", aria_label="The house, for a small screen")[
-            div(".scroll")[drawn(house_picture(result, narrow=True, mark=mark, told=told))]
-        ],
+        section(".wide", aria_label="The house")[_lanes(result, mark, told, narrow=False)],
+        section(".narrow", aria_label="The house, for a small screen")[_lanes(result, mark, told, narrow=True)],
         div(".foot")[p[not_checked(result)], p[CAUTION], result.house.house.about and p[result.house.house.about]],
         scripts=("house.js",),
     )
+
+
+def _lanes(result: HouseResult, mark: str, told: tuple[str, ...], *, narrow: bool) -> Node:
+    """The lanes; above them, where a window shows only some, all at a glance."""
+    strip = strip_picture(result, narrow=narrow)
+    above = div(".strip")[drawn(strip)] if strip is not None else None
+    return [above, div(".scroll")[drawn(house_picture(result, narrow=narrow, mark=mark, told=told))]]  # fmt: skip
 
 
 def counts(result: HouseResult) -> str:

@@ -41,7 +41,8 @@ def set_sheet(now: Now, one: SetResult) -> Node:
     names = " · ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
     return fragment[
         div(".set-top")[
-            span(".big")[one.label], span(".name")[names or "nothing hung"], span(".about")[_about(one)],
+            span(".big.word-out" if one.out_of_service else ".big")[one.label],
+            span(".name")[names or "nothing hung"], span(".about")[_about(one)],
             span(".verdict")[span(data_key="governing")[said], " ",
                              b(data_key="verdict", class_=cls)[WORDS[status_of(one)]]],
         ],

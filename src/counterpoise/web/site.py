@@ -12,6 +12,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.staticfiles import StaticFiles
 from htpy import Element, fragment
 from pydantic import BaseModel, ConfigDict, Field
+from starlette.exceptions import HTTPException
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
@@ -177,5 +178,12 @@ def _say_problems(app: FastAPI) -> None:
         return JSONResponse({"says": "This request is not one the pages make.", "mend": "Load the page again."},
                             status_code=422)  # fmt: skip
 
+    def absent(request: Request, error: Exception) -> Response:
+        status = error.status_code if isinstance(error, HTTPException) else 500
+        if request.url.path.startswith("/api/"):
+            return JSONResponse({"says": "There is nothing here.", "mend": ""}, status_code=status)
+        return _html(problem_page("There is nothing here", [f"This program has no page {request.url.path}."]), status)
+
+    app.add_exception_handler(HTTPException, absent)
     app.add_exception_handler(CounterpoiseError, said)
     app.add_exception_handler(RequestValidationError, unclear)

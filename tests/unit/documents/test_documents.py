@@ -2,7 +2,7 @@ import pytest
 
 from counterpoise.documents import House, How, Known, edit_scalar, read_hang, read_house, read_show
 from counterpoise.errors import BadDocument, Problem
-from plain_house import FT, LB, Map, a_house, a_piece, a_set, documents, hung, written
+from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, documents, hung, written
 
 
 def _problems(text: str) -> tuple[Problem, ...]:

@@ -41,6 +41,10 @@
     return kept === undefined ? table.sets[handle.dataset.set].start : Number(kept);
   };
 
+  // Touch-action on a shape inside an SVG does not keep Chromium from scrolling instead; this does.
+  document.addEventListener("touchstart", (event) => {
+    if (event.target.closest(".lane .handle")) event.preventDefault();
+  }, { passive: false });
   let held = null;
   document.addEventListener("pointerdown", (event) => {
     const handle = event.target.closest(".lane .handle");
@@ -64,4 +68,22 @@
     if (!table) await loading;
     if (table && table.sets[handle.dataset.set]) show(handle, standing(handle) + by);
   });
+
+  // The strip shows which lanes the window shows, and a touch on it shows others.
+  for (const strip of document.querySelectorAll(".strip")) {
+    const lanes = strip.nextElementSibling, seen = strip.querySelector("[data-part=seen]");
+    const whole = strip.querySelector("svg").viewBox.baseVal.width;
+    const follow = () => {
+      if (!lanes.scrollWidth) return;  // the other size of the picture is shown
+      seen.setAttribute("x", (lanes.scrollLeft / lanes.scrollWidth) * whole + 1);
+      seen.setAttribute("width", (lanes.clientWidth / lanes.scrollWidth) * whole - 2);
+    };
+    strip.addEventListener("click", (event) => {
+      const box = strip.getBoundingClientRect();
+      lanes.scrollLeft = ((event.clientX - box.left) / box.width) * lanes.scrollWidth - lanes.clientWidth / 2;
+    });
+    lanes.addEventListener("scroll", follow, { passive: true });
+    addEventListener("resize", follow);
+    follow();
+  }
 })();

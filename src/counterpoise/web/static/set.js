@@ -11,7 +11,7 @@
   const address = (rest) => `/api/set/${encodeURIComponent(root.dataset.label)}/${rest}`;
 
   function table(piece) {
-    const key = `${root.dataset.revision}/${layout()}/${piece}`;
+    const key = `${layout()}/${piece}`;
     if (!tables.has(key)) {
       const asked = fetch(address(`response?piece=${piece}&layout=${layout()}`)).then((r) => {
         if (!r.ok) throw new Error("refused");
@@ -59,10 +59,16 @@
     if (!answer) { said("No answer: this change is not kept. Try again when the link is back."); return; }
     const now = await answer.json();
     if (!answer.ok) { await again(); said(`${now.says} ${now.mend || ""}`); return; }
+    forget(what === "move" ? more.piece : undefined);
     put(now, focus);
     said(now.says);
   }
+  // What a load does at each place does not rest on where it hangs now, so its own table outlives its own move.
+  function forget(moved) {
+    for (const key of tables.keys()) if (moved === undefined || key.split("/")[1] !== String(moved)) tables.delete(key);
+  }
   async function again() {
+    forget();
     const answer = await fetch(address("now"));
     if (answer.ok) put(await answer.json());
   }
@@ -71,13 +77,21 @@
     root.dataset.revision = now.revision;
     root.classList.remove("provisional");
     document.querySelector("[data-act=undo]").disabled = !now.may_undo;
-    if (focus !== undefined) root.querySelector(`.${layout()} [data-load="${focus}"]`)?.focus();
+    setTimeout(ahead, 150);
+    if (focus !== undefined) root.querySelector(`.${layout()} [data-load="${focus}"]`)?.focus({ preventScroll: true });
   }
 
+  // Asked for before a hand comes near, so that a drag never waits; a set with many pieces asks as the hand comes.
+  const ahead = () => { for (const one of [...root.querySelectorAll(`.${layout()} [data-load]`)].slice(0, 3)) table(one.dataset.load).catch(() => {}); };
+  setTimeout(ahead, 150);
   document.addEventListener("pointerover", (event) => {
     const handle = event.target.closest("[data-load]");
     if (handle) table(handle.dataset.load).catch(() => {});
   });
+  // Touch-action on a shape inside an SVG does not keep Chromium from scrolling instead; this does.
+  document.addEventListener("touchstart", (event) => {
+    if (event.target.closest("[data-load]")) event.preventDefault();
+  }, { passive: false });
   document.addEventListener("pointerdown", async (event) => {
     const handle = event.target.closest("[data-load]");
     if (!handle || event.button !== 0 || waiting || held) return;
