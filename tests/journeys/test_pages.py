@@ -184,9 +184,9 @@ def test_a_load_moves_by_whole_inches_with_the_arrow_keys(browser: Browser, site
     page = opened(browser, f"{site}/set/5")
     page.locator('.wide [data-load="0"]').focus()
     page.keyboard.press("ArrowRight")
-    expect(page.locator('.wide [data-key="at-0"]')).to_have_text("1' 1\" SL")
+    expect(page.locator('.wide [data-key="at-0"]')).to_contain_text("· 1' 1\" SL")
     page.keyboard.press("PageUp")
-    expect(page.locator('.wide [data-key="at-0"]')).to_have_text("2' 1\" SL")
+    expect(page.locator('.wide [data-key="at-0"]')).to_contain_text("· 2' 1\" SL")
     moved = figures(page)
     expect(page.locator("#set")).to_have_attribute("data-revision", "2")
     assert figures(page) == moved
@@ -210,7 +210,7 @@ def test_a_change_made_elsewhere_is_shown_and_not_written_over(browser: Browser,
     expect(mine.locator("#set")).to_have_attribute("data-revision", "2")
     other.keyboard.press("ArrowLeft")
     expect(other.locator("#said")).to_contain_text("was changed meanwhile")
-    expect(other.locator('.wide [data-key="at-0"]')).to_have_text("1' 1\" SL")
+    expect(other.locator('.wide [data-key="at-0"]')).to_contain_text("· 1' 1\" SL")
 
 
 def test_the_dark_page_is_dark_and_its_button_makes_it_day(browser: Browser, site: str) -> None:
@@ -257,7 +257,7 @@ def test_a_thumb_drags_a_load_on_a_phone(browser: Browser, site: str) -> None:
     touch("touchEnd")
     expect(page.locator("#set")).to_have_attribute("data-revision", "2")
     assert figures(page, ".narrow") == moved
-    expect(page.locator('.narrow [data-key="at-0"]')).not_to_have_text("1' SL")
+    expect(page.locator('.narrow [data-key="at-0"]')).not_to_contain_text("· 1' SL")
 
 
 def test_a_thumb_pulls_a_batten_on_a_phone(browser: Browser, site: str) -> None:

@@ -82,10 +82,13 @@ def house_of(n: Numbers) -> RiggedHouse:
 
 
 def plates(n: Numbers, bricks: int) -> int:
-    gaps, room = 0, 2.0 + 1e-9
-    while bricks * n.thick > room:
-        gaps, room = gaps + 1, room + 2.0
-    return gaps + 1 if bricks else 0
+    """Whole bricks between plates, laid one by one: a plate goes on before the brick that would pass two feet."""
+    count, gap = (1 if bricks else 0), 0.0
+    for _ in range(bricks):
+        if gap and gap + n.thick > 2.0 + 1e-9:
+            count, gap = count + 1, 0.0
+        gap += n.thick
+    return count
 
 
 def top_of(n: Numbers, bricks: int, height: float) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import date
 
 from counterpoise.checks import HouseResult, check
 from counterpoise.documents import Hang, House, Show, edit_scalar, read_hang, read_house, read_show
@@ -44,9 +45,12 @@ def read(texts: Texts) -> tuple[House, Show, Hang]:
     return house, show, read_hang(texts.hang, house, show, texts.hang_name)
 
 
-def judge(texts: Texts) -> HouseResult:
-    """Everything computed for a hang. Raises BadDocument, or Unproven where statics cannot prove its answer."""
-    return check(rig(*read(texts)))
+def judge(texts: Texts, on: date | None = None) -> HouseResult:
+    """Everything computed for a hang on a day, after which what was left unchecked until then is asked for again.
+
+    Raises BadDocument, or Unproven where statics cannot prove its answer.
+    """
+    return check(rig(*read(texts)), on)
 
 
 def move_piece(texts: Texts, index: int, centre: str) -> Texts:

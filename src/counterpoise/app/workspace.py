@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import math
 import threading
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from datetime import date
 from fractions import Fraction
 
 from counterpoise.app.judge import Texts, judge, move_piece, read
-from counterpoise.checks import HouseResult, SetResult, Verdict
-from counterpoise.checks.house import stack_of
-from counterpoise.checks.limits import rows_of
+from counterpoise.checks import HouseResult, SetResult, Verdict, rows_asked, stack_of, verdict_of
 from counterpoise.documents import Hang, House, Hung, Show
 from counterpoise.drawing import RoomCurve
 from counterpoise.errors import Refused
-from counterpoise.loadpath import Forces, SteelPulls, forces_of, links_of, loads_of, steel_pulls
+from counterpoise.loadpath import Forces, SteelPulls, forces_of, loads_of, steel_pulls
 from counterpoise.rigging import RiggedHouse, RiggedSet, rig
 from counterpoise.statics import Limits, Row, room_left
 from counterpoise.store import Revision, Store
@@ -51,8 +50,8 @@ class Station:
 class Workspace:
     """One house, its show and its hang, kept in a store. The newest revision is judged once."""
 
-    def __init__(self, store: Store, name: str = "main") -> None:
-        self._store, self._name = store, name
+    def __init__(self, store: Store, name: str = "main", today: Callable[[], date | None] = lambda: None) -> None:
+        self._store, self._name, self._today = store, name, today
         self._seen: Now | None = None
         self._lock = threading.Lock()
 
@@ -73,7 +72,7 @@ class Workspace:
             if seen is not None and seen.revision == hang.number:
                 return seen
             texts = Texts(house=house.text, show=show.text, hang=hang.text)
-            self._seen = Now(hang.number, texts, judge(texts), hang.back > 0, hang.note)
+            self._seen = Now(hang.number, texts, judge(texts, self._today()), hang.back > 0, hang.note)
             return self._seen
 
     def move(self, label: str, piece: int, centre: str, *, base: int, operation: str, at: str) -> Now:
@@ -87,7 +86,7 @@ class Workspace:
         texts = replace(self.now().texts, hang=kept.text)
         index = index_of(read(texts)[2], label, piece)
         moved = move_piece(texts, index, centre)
-        judge(moved)  # nothing is kept that cannot be judged
+        judge(moved, self._today())  # nothing is kept that cannot be judged
         self._store.append(self._name, "hang", moved.hang, f"set {label}: moved to {centre}", base=base,
                            operation=operation, at=at)  # fmt: skip
         return self.now()
@@ -170,15 +169,15 @@ def _words(units: str, n: int) -> str:
     return " ".join([*parts, side])
 
 
-def _neighbours(now: Now, label: str) -> dict[str, SteelPulls | None]:
+def _neighbours(now: Now, label: str) -> dict[str, SteelPulls]:
     """What the other sets put on the steel that this one shares."""
     bay = next((one for one in now.result.house.bays if label in one.sets), None)
     others = [one for one in now.result.sets if bay is not None and one.label in bay.sets and one.label != label]
-    return {one.label: steel_pulls(one.rigged, one.forces) if one.rigged and one.forces else None for one in others}
+    return {one.label: steel_pulls(one.rigged, one.forces) for one in others if one.rigged and one.forces}
 
 
 def _judged(
-    now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung, pulls: Mapping[str, SteelPulls | None]
+    now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung, pulls: Mapping[str, SteelPulls]
 ) -> SetResult | None:
     """One set judged with one piece elsewhere; its neighbours on the same steel stay as they are."""
     house, show, hang = written
@@ -193,16 +192,11 @@ def _judged(
     if not isinstance(forces, Forces):
         return None
     stack, basis = stack_of(rigged)
-    bay = next((one for one in alone.bays if label in one.sets), None)
-    standing = now.result.not_checked
-    rows = [row for row in rows_of(alone, rigged, stack, forces, links_of(rigged, bay, pulls))
-            if row.verdict is Verdict.OVER or not any(one.covers(row.link, row.label) for one in standing)]  # fmt: skip
-
-    said = {row.verdict for row in rows}
-    verdict = next((one for one in (Verdict.OVER, Verdict.UNKNOWN) if one in said), Verdict.WITHIN)
-    return SetResult(label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=forces, rows=tuple(rows),
-                     balance=(), verdict=Verdict.OVER if rigged.out_of_service and rigged.pieces else verdict,
-                     out_of_service=rigged.out_of_service, findings=())  # fmt: skip
+    alone = replace(alone, not_checked=now.result.not_checked)
+    rows = rows_asked(alone, rigged, stack, forces, pulls)
+    return SetResult(label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=forces, rows=rows,
+                     balance=(), verdict=verdict_of(rigged, rows), out_of_service=rigged.out_of_service,
+                     findings=())  # fmt: skip
 
 
 def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
@@ -210,7 +204,8 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     rigged = one.rigged
     if rigged is None or one.forces is None:
         return RoomCurve(says="not known: the set lacks a figure", is_unknown=True)
-    over = next((row for row in one.rows if row.verdict is Verdict.OVER and (row.coefficients or row.limit)), None)
+    broken = [row for row in one.rows if row.verdict is Verdict.OVER and (row.coefficients or row.limit)]
+    over = max(broken, key=lambda row: row.use, default=None)
     if over is not None:
         return RoomCurve(says=f"none: {over.place} is over already")
     lacking = next((row for row in one.rows if row.coefficients and row.limit is None), None)

@@ -2,7 +2,7 @@
 
 from counterpoise.checks.explain import Derivation, explain
 from counterpoise.checks.findings import Finding, findings_of
-from counterpoise.checks.house import HouseResult, SetResult, check
+from counterpoise.checks.house import HouseResult, SetResult, check, rows_asked, stack_of, verdict_of
 from counterpoise.checks.rows import Check, Input, Measure, Verdict
 from counterpoise.checks.surprise import Surprise, surprise_of
 
@@ -19,5 +19,8 @@ __all__ = [
     "check",
     "explain",
     "findings_of",
+    "rows_asked",
+    "stack_of",
     "surprise_of",
+    "verdict_of",
 ]

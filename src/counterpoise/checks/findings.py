@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from counterpoise.checks.rows import Check, Measure, Verdict
+from counterpoise.checks.rows import Check, Measure, Verdict, where
 from counterpoise.documents import How
 from counterpoise.loadpath import Tipping, forces_of
 from counterpoise.rigging import RiggedHouse, RiggedSet
-from counterpoise.units import Style, force, length, mass_down, signed_force
+from counterpoise.units import Style, length, mass_down, signed_force
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +26,7 @@ class Finding:
     key: str = ""
 
 
-def findings_of(house: RiggedHouse, rigged: RiggedSet, rows: list[Check]) -> Iterator[Finding]:
+def findings_of(house: RiggedHouse, rigged: RiggedSet, rows: Sequence[Check]) -> Iterator[Finding]:
     """One finding for each link that is over or unknown, told of the line where it is worst."""
     style = Style(house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     if rigged.out_of_service and rigged.pieces:
@@ -60,15 +60,15 @@ def missing_findings(house: RiggedHouse, label: str, tipping: Tipping | None) ->
     for lacking in house.missing:
         if lacking.label == label:
             yield Finding(code="MISSING", label=label, place=f"set {label}", says=f"{lacking.what} is not known.",
-                          mend=f"Find it out and write it at {lacking.path}.", source="house",
+                          mend=f"Find it out and write it: {where(lacking.path, lacking.line)}.", source="house",
                           verdict=Verdict.UNKNOWN)  # fmt: skip
 
 
 def _finding(rigged: RiggedSet, row: Check, bad: list[Check], style: Style) -> Finding:
     code = f"{row.link.upper().replace(' ', '-')}-{row.verdict.value.upper()}"
-    source = next((one.source or one.words for one in row.inputs), "")
+    source = row.inputs[0].source if row.inputs else ""
     return Finding(code=code, label=rigged.label, place=f"set {rigged.label}, {_places(row, bad)}",
-                   says=_says(row, style), mend=_mend(rigged, row, style), source=source, verdict=row.verdict,
+                   says=_says(row, bad, style), mend=_mend(rigged, row, style), source=source, verdict=row.verdict,
                    key=row.key)  # fmt: skip
 
 
@@ -76,17 +76,20 @@ def _places(row: Check, bad: list[Check]) -> str:
     lines = [str(one.line) for one in bad if one.line is not None and one.verdict is row.verdict]
     if not lines:
         return row.link
-    return (
-        f"{row.link}, line{'s' if len(lines) > 1 else ''} {' and '.join(lines) if len(lines) < 4 else ', '.join(lines)}"
-    )
+    listed = lines[0] if len(lines) == 1 else f"{', '.join(lines[:-1])} and {lines[-1]}"
+    return f"{row.link}, line{'s' if len(lines) > 1 else ''} {listed}"
 
 
-def _says(row: Check, style: Style) -> str:
+def _says(row: Check, bad: list[Check], style: Style) -> str:
     value, bound = row.printed(style)
+    others = [one for one in bad if one.line is not None and one is not row and one.verdict is row.verdict]
+    if row.verdict is Verdict.OVER and others:
+        rest = ", ".join(f"{one.printed(style)[0]} on {one.line}" for one in others)
+        return f"{value} of {bound} on line {row.line} ({rest})."
     if row.lacks:
         return f"{row.lacks}."
     if row.limit is None:
-        return f"carries {force(row.value.high, style)}; its limit is not known."
+        return f"carries {'up to ' if others else ''}{value}; its limit is not known."
     if row.verdict is Verdict.UNKNOWN:
         guessed = any(one.how is How.ESTIMATE for one in row.inputs)
         why = "an estimate" if guessed else "a weight known only within a range, or a piece that may stand on the deck"
@@ -96,11 +99,13 @@ def _says(row: Check, style: Style) -> str:
 
 def _mend(rigged: RiggedSet, row: Check, style: Style) -> str:
     if row.verdict is Verdict.UNKNOWN:
+        if row.lacks and any(not one.is_unknown for one in row.inputs):
+            return "Settle that, or list this steel under `not checked here` with who says so."
         open_ = next((one for one in row.inputs if one.is_unknown or one.how.value == "estimate"), None)
         if open_ is None:
             return "Have it found out by one who may say."
         verb = "Weigh it" if open_.name.startswith("weight of") else "Find it out"
-        return f"{verb}: {open_.name} ({open_.words}), at {open_.path}."
+        return f"{verb}: {open_.name} ({open_.words}), {open_.where}."
     most = heaviest(rigged, row)
     if most is not None:
         name, kg = most

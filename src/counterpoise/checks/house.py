@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
 from counterpoise.balance import Span, Stack, best_stack, out_of_balance
 from counterpoise.checks.findings import Finding, findings_of, missing_findings, out_of_service_finding
 from counterpoise.checks.limits import flying_heights, rows_of
-from counterpoise.checks.rows import Check, Verdict
+from counterpoise.checks.rows import Check, Verdict, where
 from counterpoise.documents import LineSet, NotChecked
 from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
 from counterpoise.rigging import RiggedHouse, RiggedSet
@@ -39,6 +39,23 @@ class SetResult:
         known = [row for row in self.rows if row.limit is not None and not row.lacks]
         return max(known, key=lambda row: row.use, default=None)
 
+    @property
+    def bricks(self) -> str:
+        """The count on the arbor in words: about so many (~) where a weight on it is not one figure."""
+        if self.stack is None or self.rigged is None:
+            return ""
+        certain = self.stack_basis == "stated" or all(piece.is_certain for piece in self.rigged.pieces)
+        return f"{'' if certain else '~'}{self.stack.bricks}"
+
+    @property
+    def telling(self) -> Check | None:
+        """The row that decides the verdict: what governs, or what keeps the set from being within."""
+        governing = self.governing
+        if governing is not None and governing.verdict is self.verdict:
+            return governing
+        same = [row for row in self.rows if row.verdict is self.verdict]
+        return max(same, key=lambda row: row.value.high, default=governing)
+
     def row(self, link: str, line: int | None = None) -> Check | None:
         """The row of a link; of several lines the one nearest its limit, unless the line is named."""
         found = [row for row in self.rows if row.link == link and line in (None, row.line)]
@@ -51,6 +68,7 @@ class Unknown:
 
     what: str
     path: str
+    where: str
     sets: tuple[str, ...]
 
 
@@ -86,16 +104,17 @@ def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
     Raises:
         Unproven: statics cannot prove an answer.
     """
+    standing = tuple(one for one in house.not_checked if not one.has_lapsed(on))
+    house = replace(house, not_checked=standing)  # so that whoever plans from this result sees the same
     found = {one.label: (one, forces_of(one)) for one in house.sets}
     pulls = {label: steel_pulls(rigged, one) for label, (rigged, one) in found.items() if isinstance(one, Forces)}
-    standing = tuple(one for one in house.not_checked if not one.has_lapsed(on))
     results = []
     for written in house.house.sets:
         rigged, what = found.get(written.label, (None, None))
         if rigged is None or not isinstance(what, Forces):
             results.append(_uncomputed(house, written, rigged, what))
         else:
-            results.append(_computed(house, rigged, what, pulls, standing))
+            results.append(_computed(house, rigged, what, pulls))
     everything = [finding for one in results for finding in one.findings]
     order = {Verdict.OVER: 0, Verdict.UNKNOWN: 1, Verdict.WITHIN: 2}
     everything.sort(key=lambda one: order[one.verdict])
@@ -118,7 +137,24 @@ def _all(results: list[SetResult]) -> Verdict:
     return Verdict.WITHIN
 
 
-def _verdict(rows: list[Check]) -> Verdict:
+def rows_asked(
+    house: RiggedHouse, rigged: RiggedSet, stack: Stack, forces: Forces, pulls: Mapping[str, SteelPulls]
+) -> tuple[Check, ...]:
+    """The limit rows of one set, less what a person says is not checked here.
+
+    What is found to be over can not be signed away. `pulls` are what sets put on the steel they share, by label.
+    """
+    bay = next((one for one in house.bays if rigged.label in one.sets), None)
+    others = {label: pulls.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
+    rows = rows_of(house, rigged, stack, forces, links_of(rigged, bay, others))
+    return tuple(row for row in rows if row.verdict is Verdict.OVER
+                 or not any(one.covers(row.link, row.label) for one in house.not_checked))  # fmt: skip
+
+
+def verdict_of(rigged: RiggedSet, rows: Sequence[Check]) -> Verdict:
+    """The worst of its rows; over where a piece hangs on a set that is out of service."""
+    if rigged.out_of_service and rigged.pieces:
+        return Verdict.OVER
     said = {row.verdict for row in rows}
     for worse in (Verdict.OVER, Verdict.UNKNOWN):
         if worse in said:
@@ -131,24 +167,14 @@ def _computed(
     rigged: RiggedSet,
     own: Forces,
     pulls: Mapping[str, SteelPulls],
-    standing: tuple[NotChecked, ...],
 ) -> SetResult:
     stack, basis = stack_of(rigged)
-    bay = next((one for one in house.bays if rigged.label in one.sets), None)
-    others = {label: pulls.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
-    rows = rows_of(house, rigged, stack, own, links_of(rigged, bay, others))
-    asked = [row for row in rows if _is_asked(row, standing)]
-    hung_out = bool(rigged.out_of_service and rigged.pieces)
+    asked = rows_asked(house, rigged, stack, own, pulls)
     return SetResult(
-        label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=own, rows=tuple(asked),
-        balance=_balance(rigged, stack), verdict=Verdict.OVER if hung_out else _verdict(asked),
+        label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=own, rows=asked,
+        balance=_balance(rigged, stack), verdict=verdict_of(rigged, asked),
         out_of_service=rigged.out_of_service, findings=tuple(findings_of(house, rigged, asked)),
     )  # fmt: skip
-
-
-def _is_asked(row: Check, standing: tuple[NotChecked, ...]) -> bool:
-    """Left out where a person says it is not checked here; but what is found to be over can not be signed away."""
-    return row.verdict is Verdict.OVER or not any(one.covers(row.link, row.label) for one in standing)
 
 
 def _uncomputed(house: RiggedHouse, written: LineSet, rigged: RiggedSet | None, found: object) -> SetResult:
@@ -173,17 +199,19 @@ def _balance(rigged: RiggedSet, stack: Stack) -> tuple[tuple[float, Span], ...]:
 
 def _unknowns(house: RiggedHouse, results: list[SetResult]) -> tuple[Unknown, ...]:
     """Figures to find out, the one on which most sets wait first."""
-    waiting: dict[tuple[str, str], list[str]] = {}
+    waiting: dict[tuple[str, str, str], list[str]] = {}
     for lacking in house.missing:
-        waiting.setdefault((lacking.what, lacking.path), []).append(lacking.label)
+        place = where(lacking.path, lacking.line)
+        waiting.setdefault((lacking.what, lacking.path, place), []).append(lacking.label)
     for one in results:
         for row in one.rows:
             if row.verdict is not Verdict.UNKNOWN:
                 continue
             for figure in row.inputs:
                 if figure.is_unknown or (row.limit is not None and not row.lacks and figure.how.value == "estimate"):
-                    sets = waiting.setdefault((figure.name, figure.path), [])
+                    sets = waiting.setdefault((figure.name, figure.path, figure.where), [])
                     if one.label not in sets:
                         sets.append(one.label)
-    found = [Unknown(what=what, path=path, sets=tuple(sets)) for (what, path), sets in waiting.items()]
+    found = [Unknown(what=what, path=path, where=place, sets=tuple(sets))
+             for (what, path, place), sets in waiting.items()]  # fmt: skip
     return tuple(sorted(found, key=lambda one: -len(one.sets)))

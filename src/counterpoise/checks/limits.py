@@ -23,7 +23,7 @@ def rows_of(house: RiggedHouse, rigged: RiggedSet, stack: Stack, forces: Forces,
         found = _rated(house, rigged, bay, link)
         if found is not None:
             limit, inputs = found
-            rows.append(_row(rigged, link, forces, limit, (*inputs, *_loads(rigged))))
+            rows.append(_row(rigged, link, forces, limit, (*inputs, *_loads(rigged), *_elastic(rigged))))
     if bay is None:
         rows += [_unrated_steel(rigged, name) for name in ("loft beam", "head beam")]
     return [*rows, *_arbor(house, rigged, stack), *_balance(house, rigged, stack)]
@@ -33,6 +33,14 @@ def _loads(rigged: RiggedSet) -> tuple[Input, ...]:
     written = rigged.written
     pieces = tuple(Input.of(f"weight of {one.name}", one.written.weight) for one in rigged.pieces)
     return (*pieces, Input.of("batten weight", written.batten.weight), Input.of("hardware", written.batten.hardware))
+
+
+def _elastic(rigged: RiggedSet) -> tuple[Input, ...]:
+    """What the shares between the lines rest on, besides the loads."""
+    batten, lines = rigged.written.batten, rigged.written.lines
+    return (Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
+            Input.of("modulus", batten.modulus), Input.of("lift-line stiffness", lines.stiffness),
+            Input.of("lift-line weight", lines.weight))  # fmt: skip
 
 
 def _row(rigged: RiggedSet, link: Link, forces: Forces, limit: float | None, inputs: tuple[Input, ...]) -> Check:
@@ -157,7 +165,10 @@ def _balance(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Ch
     """Lock in the flying range, top stop with the load on and pipe weight, bottom stop, tension block."""
     rule, stops = house.rules["lock hold"], rigged.written.stops
     spans = [out_of_balance(rigged, stack, height) for height in flying_heights(rigged)]
-    loads = (*_loads(rigged), Input.of("arbor weight", rigged.written.arbor.weight))
+    bricks = next(one for one in house.house.bricks if one.brick == rigged.brick.name)
+    loads = (*_loads(rigged), Input.of("arbor weight", rigged.written.arbor.weight),
+             Input.of("brick weight", bricks.weight),
+             Input.of("lift-line weight", rigged.written.lines.weight))  # fmt: skip
     ratio = rigged.hand_line_ratio
     pull = Span(max(max(one.low, -one.high, 0.0) for one in spans), max(abs(one.best) for one in spans),
                 max(abs(one.worst) for one in spans))  # fmt: skip

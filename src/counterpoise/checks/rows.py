@@ -8,7 +8,7 @@ from enum import Enum
 from counterpoise.balance import Span
 from counterpoise.documents import How, Known
 from counterpoise.rigging import Rule
-from counterpoise.units import Kind, Style, pair, small_length
+from counterpoise.units import Kind, Style, force, pair, small_length, stress
 
 ROUNDING = 1e-9  # a load of just the limit is within it, however its decimals came out
 
@@ -27,8 +27,9 @@ class Measure(Enum):
     FORCE = Kind.FORCE
     STRESS = Kind.STRESS
     LENGTH = Kind.LENGTH
-    MASS = Kind.MASS
-    COUNT = Kind.COUNT
+
+
+_ALONE = {Measure.FORCE: force, Measure.STRESS: stress, Measure.LENGTH: small_length}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,13 +41,20 @@ class Input:
     how: How
     path: str
     source: str
+    line: int = 0  # of the document, 0 where nothing is written
     is_unknown: bool = False
+
+    @property
+    def where(self) -> str:
+        """The document and its line, for one who is to go there and write."""
+        return where(self.path, self.line)
 
     @classmethod
     def of(cls, name: str, known: Known) -> Input:
         """From a written value."""
         return cls(name=name, words=known.text, how=known.how, path=known.path,
-                   source=str(known.source) if known.source else "", is_unknown=known.is_unknown)  # fmt: skip
+                   source=str(known.source) if known.source else "", line=known.line,
+                   is_unknown=known.is_unknown)  # fmt: skip
 
     @classmethod
     def of_rule(cls, rule: Rule) -> Input:
@@ -56,9 +64,17 @@ class Input:
             words=rule.words,
             how=rule.how,
             path=f"rules.{rule.name}",
-            source="",
+            source=rule.source,
+            line=rule.written.line if rule.written else 0,
             is_unknown=rule.is_unknown,
         )
+
+
+def where(path: str, line: int) -> str:
+    """The document that holds a path, and the line."""
+    parts = {"pieces": "show", "hung": "hang", "stated bricks": "hang"}
+    document = next((name for start, name in parts.items() if path.startswith(start)), "house")
+    return f"line {line} of the {document}" if line else f"`{path}` in the {document}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,10 +122,6 @@ class Check:
     def printed(self, style: Style) -> tuple[str, str]:
         """The value and the limit as a reader sees them."""
         value = self.value.high if self.verdict is not Verdict.OVER else self.value.best
-        if self.measure is Measure.LENGTH and self.limit is not None:
-            return small_length(value, style), small_length(self.limit, style)
-        if self.measure is Measure.COUNT:
-            return f"{value:.0f}", "not known" if self.limit is None else f"{self.limit:.0f}"
         if self.limit is None:
-            return pair(value, value, style, self.measure.value)[0], "not known"
+            return _ALONE[self.measure](value, style), "not known"
         return pair(value, self.limit, style, self.measure.value)

@@ -37,12 +37,15 @@ def _trap(one: SetResult, result: HouseResult) -> Surprise | None:
         return None
     style = Style(result.house.house.units)  # type: ignore[arg-type]
     piece = max(one.rigged.pieces, key=lambda each: each.mass[1])
-    same = [str(each.line) for each in rows if abs(each.value.best - row.value.best) < 0.01 * row.value.best]
-    lines = f"line {same[0]}" if len(same) == 1 else f"lines {' and '.join(same)}"
+    most = force(row.value.best, style)
+    near = [each for each in rows if each is row or abs(each.value.best - row.value.best) < 0.02 * row.value.best]
+    said_of = [force(each.value.best, style).split()[0] for each in near[:-1]] + [force(near[-1].value.best, style)]
+    lines = f"{'lines' if len(near) > 1 else 'line'} {' and '.join(str(each.line) for each in near)}"
+    carried = most if len(set(said_of)) == 1 else " and ".join(said_of)
     said = f"{piece.name}, {mass(piece.mass[1], style)}" + (", hangs evenly spread" if piece.spread else "")
-    really = "really carry" if len(same) > 1 else "really carries"
+    really = "really carry" if len(near) > 1 else "really carries"
     end = (f"on blocks rated {limit(row.limit, style)}." if row.verdict is Verdict.OVER
            else f"and may carry {limit(row.limit, style)}.")  # fmt: skip
     return Surprise(label=one.label, row=row, equal=equal,
                     sentence=f"Set {one.label}: {said}. Equal shares would put {force(equal, style)} on every line; "
-                    f"{lines} {really} {force(row.value.best, style)}, {end}")  # fmt: skip
+                    f"{lines} {really} {carried}, {end}")  # fmt: skip

@@ -6,6 +6,7 @@ import argparse
 import difflib
 import json
 from collections.abc import Iterable
+from datetime import date, datetime
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,8 +16,7 @@ from counterpoise.errors import Fault, Misuse
 
 if TYPE_CHECKING:
     from counterpoise.app import Texts
-    from counterpoise.checks import HouseResult, SetResult, Verdict
-    from counterpoise.planning import Plan
+    from counterpoise.checks import HouseResult, Verdict
 
 
 def check(asked: argparse.Namespace) -> Answer:
@@ -24,8 +24,8 @@ def check(asked: argparse.Namespace) -> Answer:
     from counterpoise.cli.as_json import check_as_data
     from counterpoise.cli.say import told
 
-    texts, result = _judged(asked)
-    words = _as_json(check_as_data(result)) if asked.json else told(result, texts)
+    result = _judged(asked)
+    words = _as_json(check_as_data(result)) if asked.json else told(result)
     return Answer(words, _code(result.verdict))
 
 
@@ -34,7 +34,7 @@ def explain(asked: argparse.Namespace) -> Answer:
     from counterpoise.checks import explain as explain_row
     from counterpoise.cli.say import told_derivation
 
-    _, result = _judged(asked)
+    result = _judged(asked)
     keys = [row.key for one in result.sets for row in one.rows]
     if asked.key is None:
         return Answer("\n".join(keys))
@@ -47,45 +47,33 @@ def explain(asked: argparse.Namespace) -> Answer:
 
 def steps(asked: argparse.Namespace) -> Answer:
     """Say the steps of one set."""
+    from counterpoise.app.speaking import spoken_load_in
     from counterpoise.cli.as_json import steps_as_data
     from counterpoise.cli.say import told_steps
-    from counterpoise.planning import load_in, strike
+    from counterpoise.planning import strike
 
-    _, result = _judged(asked)
+    result = _judged(asked)
     one = result.set_called(asked.set)
     if one is None:
         labels = [each.label for each in result.sets]
         mend = _did_you_mean(asked.set, labels) or f"The house has {', '.join(labels)}."
         raise Misuse(f'There is no set "{asked.set}".', mend)
-    plan = strike(result.house, asked.set) if asked.strike else _held_if_over(load_in(result.house, asked.set), one)
+    plan = strike(result.house, asked.set) if asked.strike else spoken_load_in(result, asked.set)
     what = "strike" if asked.strike else "load-in"
     words = _as_json(steps_as_data(plan, one, what)) if asked.json else told_steps(plan, one, what)
     return Answer(words, Exit.OVER if plan.refusal else _code(one.verdict))
 
 
-def _held_if_over(plan: Plan, one: SetResult) -> Plan:
-    """No load-in is spoken for a set that would end over, however well each step of it balances."""
-    from dataclasses import replace
-
-    from counterpoise.planning import Refusal
-
-    if one.verdict.value != "over" or plan.refusal is not None:
-        return plan
-    worst = next(each for each in one.findings if each.verdict is one.verdict)
-    refusal = Refusal(code="OVER", says=f"Set {one.label} would end over: {worst.place}: {worst.says}", mend=worst.mend)
-    return replace(plan, steps=(), lines=(), notes=(), refusal=refusal)
-
-
 def sheets(asked: argparse.Namespace) -> Answer:
     """Write the bridge sheet."""
-    from datetime import UTC, datetime
+    from datetime import UTC
 
     from counterpoise.app.files import write_whole
-    from counterpoise.planning import load_in
+    from counterpoise.app.speaking import spoken_load_in
     from counterpoise.sheets import bridge_sheet
 
-    _, result = _judged(asked)
-    plans = {one.label: load_in(result.house, one.label) for one in result.sets}
+    result = _judged(asked)
+    plans = {one.label: spoken_load_in(result, one.label) for one in result.sets}
     path = Path(asked.out, "bridge.pdf")
     when = datetime.now(UTC)
     write_whole(path, bridge_sheet(result, plans, revision=asked.revision, when=when, changed={}))
@@ -115,7 +103,7 @@ def tour(asked: argparse.Namespace) -> Answer:
 
     directory = Path(asked.directory)
     texts = read_texts(*(demo_there(directory) or write_demo(directory)))
-    words = toured(judge(texts), Path(asked.directory))
+    words = toured(judge(texts, _today()), Path(asked.directory))
     if asked.no_serve:
         return Answer(words)
     print(words, flush=True)
@@ -130,7 +118,7 @@ def serve(asked: argparse.Namespace) -> Answer:
     if len(asked.files) not in (0, 3):
         raise Misuse("Name three files, or none for the demo.", "counterpoise serve HOUSE SHOW HANG")
     texts = read_texts(*asked.files) if asked.files else demo_texts()
-    judge(texts)  # a document with problems is told here, on the console, before a port is opened
+    judge(texts, _today())  # a document with problems is told here, on the console, before a port is opened
     return _serve(texts, asked.port, asked.db)
 
 
@@ -139,12 +127,16 @@ def schema(asked: argparse.Namespace) -> Answer:
     return Answer(files("counterpoise.cli").joinpath("schemas", f"{asked.of}-1.json").read_text("utf-8").rstrip())
 
 
-def _judged(asked: argparse.Namespace) -> tuple[Texts, HouseResult]:
+def _today() -> date:
+    """The day as this machine and its people call it."""
+    return datetime.now().astimezone().date()
+
+
+def _judged(asked: argparse.Namespace) -> HouseResult:
     from counterpoise.app import judge
     from counterpoise.app.files import read_texts
 
-    texts = read_texts(asked.house, asked.show, asked.hang)
-    return texts, judge(texts)
+    return judge(read_texts(asked.house, asked.show, asked.hang), _today())
 
 
 def _serve(texts: Texts, port: int, db: str | None) -> Answer:

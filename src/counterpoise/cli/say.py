@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from counterpoise.units import Style, force
 
 if TYPE_CHECKING:
-    from counterpoise.app import Texts
     from counterpoise.checks import Check, Derivation, Finding, HouseResult, SetResult
     from counterpoise.planning import Plan
 
@@ -19,10 +18,10 @@ CAUTION = (
 )
 
 
-def told(result: HouseResult, texts: Texts) -> str:
+def told(result: HouseResult) -> str:
     """All that `check` prints."""
     blocks = [[verdict_line(result)], [line for one in result.findings for line in told_finding(one)],
-              list(_find_out_first(result, texts)), _table(result),
+              list(_find_out_first(result)), _table(result),
               [*_not_checked(result), *_not_adopted(result), CAUTION]]  # fmt: skip
     return "\n\n".join("\n".join(lines) for lines in blocks if lines)
 
@@ -43,18 +42,12 @@ def told_finding(one: Finding) -> Iterator[str]:
     yield f"    {one.mend}{source}{key}"
 
 
-def _find_out_first(result: HouseResult, texts: Texts) -> Iterator[str]:
+def _find_out_first(result: HouseResult) -> Iterator[str]:
     for one in result.unknowns[:1]:
         waits = f"set{'s' if len(one.sets) > 1 else ''} {', '.join(one.sets)}"
         more = len(result.unknowns) - 1
         after = f" {more} more after it." if more else ""
-        yield f"Find out first: {one.what}, at {one.path} in {_file_of(one.path, texts)}. Waiting: {waits}.{after}"
-
-
-def _file_of(path: str, texts: Texts) -> str:
-    if path.startswith("pieces"):
-        return texts.show_name
-    return texts.hang_name if path.startswith(("hung", "stated")) else texts.house_name
+        yield f"Find out first: {one.what}, {one.where}. Waiting: {waits}.{after}"
 
 
 def _table(result: HouseResult) -> list[str]:
@@ -72,8 +65,10 @@ def _columns(one: SetResult, style: Style) -> tuple[str, str, str, str, str, str
     pieces = _short(", ".join(piece.name for piece in one.rigged.pieces) if one.rigged else "", 32) or "-"
     total = add = "-"
     if one.stack is not None and one.rigged is not None:
-        total, add = str(one.stack.bricks), f"{one.stack.bricks - one.rigged.pipe_bricks:+d}"
-    row = telling(one)
+        total = one.bricks
+        about = total.removesuffix(str(one.stack.bricks))
+        add = f"{about}{one.stack.bricks - one.rigged.pipe_bricks:+d}"
+    row = one.telling
     verdict = one.verdict.value
     if one.out_of_service:
         verdict = f"{'over, ' if one.verdict.value == 'over' else ''}out of service: {one.out_of_service}"
@@ -82,15 +77,6 @@ def _columns(one: SetResult, style: Style) -> tuple[str, str, str, str, str, str
 
 def _short(words: str, most: int) -> str:
     return words if len(words) <= most else words[: most - 1] + "…"
-
-
-def telling(one: SetResult) -> Check | None:
-    """The row that decides the verdict: what governs, or what keeps the set from being within."""
-    governing = one.governing
-    if governing is not None and governing.verdict is one.verdict:
-        return governing
-    same = [row for row in one.rows if row.verdict is one.verdict]
-    return max(same, key=lambda row: row.value.high, default=governing)
 
 
 def figure(row: Check, style: Style) -> str:
@@ -105,9 +91,8 @@ def figure(row: Check, style: Style) -> str:
 
 def _not_checked(result: HouseResult) -> Iterator[str]:
     for one in result.not_checked:
-        where = f" on set{'s' if len(one.sets) > 1 else ''} {', '.join(one.sets)}" if one.sets else ""
         until = f", until {one.until}" if one.until else ""
-        yield f"Not checked: {one.what}{where}: {one.why} ({one.who}{until})."
+        yield f"Not checked: {one.thing}: {one.why} ({one.who}{until})."
 
 
 def _not_adopted(result: HouseResult) -> Iterator[str]:
@@ -134,7 +119,7 @@ def told_derivation(one: Derivation) -> str:
              f"rests on (the worst of it is {one.how.value}):"]  # fmt: skip
     for each in one.inputs:
         source = f"; {each.source}" if each.source else ""
-        lines.append(f"    {each.name}: {each.words} ({each.how.value}{source}), at {each.path}")
+        lines.append(f"    {each.name}: {each.words} ({each.how.value}{source}), {each.where}")
     return "\n".join(lines)
 
 

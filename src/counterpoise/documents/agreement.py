@@ -40,6 +40,7 @@ def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -
         node_of_label = stated.keys[label] if isinstance(stated, Fields) else None
         must_be(label, labels, "set", node_of_label, "stated bricks", f"{house.name} has", desk)
     _check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
+    _twice(((one, f"{one.piece} on set {one.label}") for one in hang.hung), "piece", desk)
     _names_match(hang, house, show, tree, desk)
     _on_the_pipe(hang, house, show, desk)
     _within_travel(hang, house, desk)
@@ -73,6 +74,8 @@ def check_house(house: House, desk: Desk) -> None:
     _twice(((one, one.bridge) for one in house.bridges), "bridge", desk)
     _twice(((one, one.bay) for one in house.steel), "bay", desk)
     _twice(((bay, label) for bay in house.steel for label in bay.sets), "in the loft steel, set", desk)
+    if not desk.problems:  # a set that could not be read is told of once, at its own line
+        _check_bays(house, desk)
     _check_notes(house.not_checked_here, [one.label for one in house.sets], "this house has", desk)
     bricks = [one.brick for one in house.bricks]
     for one in house.sets:
@@ -83,6 +86,14 @@ def check_house(house: House, desk: Desk) -> None:
         _check_heights(one, house, node, at, desk)
         _check_pipe(one, node, at, desk)
         _check_lines(one, node, at, desk)
+
+
+def _check_bays(house: House, desk: Desk) -> None:
+    labels = [one.label for one in house.sets]
+    for bay in house.steel:
+        node = desk.node_of(bay)
+        for label in bay.sets:
+            must_be(label, labels, "set", node.fields["sets"], f"steel {bay.bay} › sets", "this house has", desk)
 
 
 def _check_notes(notes: Iterable[NotChecked], labels: list[str], has: str, desk: Desk) -> None:
@@ -150,9 +161,10 @@ def _on_the_pipe(hang: Hang, house: House, show: Show, desk: Desk) -> None:
             reach = [-piece.spread_over.best / 2, piece.spread_over.best / 2]
         if any(abs(one.centre.best + at) > half + 1e-6 for at in reach):
             node = desk.node_of(one)
-            desk.refuse(node, f"{node.path}.centre",
+            mend = "Move its centre." if piece.spread_over else "Move its centre, or its picks."
+            desk.refuse(node.fields["centre"], f"{node.path}.centre",
                         f"{one.piece} centred at {one.centre.text} reaches past the end of set {one.label}'s batten "
-                        f"({line_set.batten.length.text}).", "Move its centre, or its picks.")  # fmt: skip
+                        f"({line_set.batten.length.text}).", mend)  # fmt: skip
 
 
 def _within_travel(hang: Hang, house: House, desk: Desk) -> None:

@@ -24,6 +24,13 @@ class NotChecked:
     until: str = f.written(f.day, default="")
     sets: tuple[str, ...] = f.written(f.items(f.text), default=())
 
+    @property
+    def thing(self) -> str:
+        """What is left open, and on which sets where it is not all of them."""
+        return (
+            f"{self.what} on set{'s' if len(self.sets) > 1 else ''} {', '.join(self.sets)}" if self.sets else self.what
+        )
+
     def covers(self, link: str, label: str, on: date | None = None) -> bool:
         """True where it takes this link of this set out of what was asked to be checked.
 

@@ -115,7 +115,7 @@ def sourced(node: Node, block: str) -> Node:
     return replace(node, fields={name: sourced(one, block) for name, one in node.fields.items()})
 
 
-def _bad(file: str, line: int, column: int, path: str, says: str, mend: str, value: str = "") -> BadDocument:
+def _bad(file: str, line: int, column: int, path: str, says: str, mend: str, value: str | None = None) -> BadDocument:
     return BadDocument((Problem(file=file, line=line, column=column, path=path, value=value, says=says, mend=mend),))
 
 

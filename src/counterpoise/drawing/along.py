@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
+from textwrap import shorten
 from urllib.parse import quote
 
 from counterpoise.checks import Check, SetResult, Verdict
@@ -147,8 +148,10 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedSet, axis: Axis, style: 
     half = rigged.beam.length / 2
     centre = half + piece.hung.centre.number
     top = axis.batten + 64 + 60 * index
-    said = f"{piece.name} {mass(piece.mass[1], style)}"
-    wide = max(96.0, min(8.2 * len(said) + 24, axis.width - 2 * axis.left))
+    said = shorten(piece.name, 24, placeholder="…") if " " in piece.name else piece.name[:24]
+    at = piece.hung.centre.text.split("@")[0].strip()
+    weight = mass(piece.mass[1], style)
+    wide = max(112.0, 8.2 * len(said) + 24)
     parts: list[Shape] = []
     if piece.spread is not None:
         size = (piece.spread[1] - piece.spread[0]) * axis.per_metre
@@ -160,10 +163,9 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedSet, axis: Axis, style: 
         parts.append(line(min(offsets), top - 6, max(offsets), top - 6, class_="pick-line"))
         parts += [line(x, axis.batten + 3, x, top - 6, class_="pick-line") for x in offsets]
     low, high = min(low, -wide / 2), max(high, wide / 2)
-    at = piece.hung.centre.text.split("@")[0].strip()
     parts += [box(-wide / 2, top, wide, 48, class_="load"),
               words(0, top + 20, said, class_="load-word middle"),
-              words(0, top + 39, at, class_="load-at middle", data_key=f"at-{index}"),
+              words(0, top + 39, f"{weight} · {at}", class_="load-at middle", data_key=f"at-{index}"),
               box(low, top - 10, high - low, 60, class_="handle", role="slider", tabindex=0, data_load=index,
                   aria_label=f"{piece.name}, where its centre hangs", aria_valuetext=at,
                   aria_valuemin=0, aria_valuemax=round(rigged.beam.length, 3), aria_valuenow=round(centre, 3)),

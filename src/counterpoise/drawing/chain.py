@@ -14,6 +14,8 @@ def chain_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Pict
     number = told_line(one)
     rows = chain_of(one, number)
     name = f"chain-{'narrow' if narrow else 'wide'}"
+    if not rows:
+        return Picture(name=name, width=358, height=1, title="No chain", shapes=())
     width = 358.0 if narrow else 960.0
     shapes: list[Shape] = [hatch(name), words(0 if narrow else 46, 14, f"from batten to steel, line {number}",
                                               class_="label", data_key="chain-line")]  # fmt: skip

@@ -108,7 +108,7 @@ def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     status = status_of(one)
     names = ", ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
     says = f"set {one.label}{', ' + names if names else ''}, {'out of service' if status == 'out' else status}"
-    bricks = str(one.stack.bricks) if one.stack is not None else ""
+    bricks = one.bricks
     size = "tiny" if frame.name == "narrow" else "small"
     tight = " tight" if frame.tight else ""
     half = 12.0 if frame.tight else 24.0

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from counterpoise.checks import Check, SetResult
+from counterpoise.checks import Check, SetResult, Verdict
 from counterpoise.units import Style, force
 
 ON_THE_LINE = ("trim chain", "shackle", "turnbuckle", "lift line", "loft block")
 
 
 def weakest(one: SetResult, line: int) -> Check | None:
-    """The row of this line (from 1) that is nearest its limit; one of unknown limit where none is known.
+    """The row of this line (from 1) that is farthest over, else one of unknown limit, else the nearest to its limit.
 
     Shared steel is left out: it adds what other sets hang there.
     """
     rows = [row for row in one.rows if row.line == line and row.link in ON_THE_LINE]
-    known = [row for row in rows if row.limit is not None]
-    return max(known or rows, key=lambda row: row.use if known else row.value.high, default=None)
+    unknown = [row for row in rows if row.limit is None]
+    over = [row for row in rows if row.verdict is Verdict.OVER]
+    if unknown and not over:
+        return max(unknown, key=lambda row: row.value.high)
+    return max((row for row in rows if row.limit is not None), key=lambda row: row.use, default=None)
 
 
 def without_figure(one: SetResult, line: int) -> Check | None:
@@ -39,11 +42,11 @@ def chain_of(one: SetResult, line: int) -> list[Check]:
 
 
 def of_text(row: Check, style: Style) -> str:
-    """As in "309 of 250 lb", or "no figure: ask" where the limit is not known."""
+    """As in "309 of 250 lb", "752 or more" or "no figure: ask" where not all is known."""
     if row.limit is None:
         return "no figure: ask"
     value, bound = row.printed(style)
-    return f"{value} of {bound}"
+    return f"{value} or more" if row.lacks else f"{value} of {bound}"
 
 
 def figure(row: Check, style: Style) -> str:

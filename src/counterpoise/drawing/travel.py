@@ -70,8 +70,8 @@ def _stack(one: SetResult, rigged: RiggedSet) -> Iterator[Shape]:
     per_metre = (FOOT - TOP) / rigged.usable_height
     count = one.stack.plates(rigged)
     yield words(x, 16, f"arbor {one.label}", class_="label")
-    yield words(x, 42, str(one.stack.bricks), class_="count")
-    yield words(x + 16 + 15 * len(str(one.stack.bricks)), 42, one.stack_basis if rigged.pieces else "", class_="label")
+    yield words(x, 42, one.bricks, class_="count")
+    yield words(x + 16 + 15 * len(one.bricks), 42, one.stack_basis if rigged.pieces else "", class_="label")
     yield box(x, TOP, wide, FOOT - TOP, class_="arbor")
     y, since, left = FOOT, 0.0, count
     thick = rigged.brick.thickness * per_metre

@@ -55,12 +55,14 @@ def pull(rigged: RiggedSet, bricks: int, height: float, pieces: tuple[RiggedPiec
 def heights_between(start: float, end: float, pieces: Iterable[RiggedPiece]) -> tuple[float, ...]:
     """The heights at which the out of balance may be worst between two: both ends, and where a piece leaves the deck.
 
-    Between them it is a straight line. A tall piece lets go all at once, so just below its height is asked as well.
+    Between them it is a straight line. A tall piece lets go all at once, so just below and just above its height are
+    asked as well: at its height it stands on the deck, an inch above all of it hangs.
     """
     low, high = min(start, end), max(start, end)
     kinks = {one.height for one in pieces if low < one.height < high + NEAR}
     below = {each - 2 * NEAR for each in kinks if each - 2 * NEAR > low}
-    return tuple(sorted({low, high, *(each for each in kinks if each < high), *below}))
+    above = {one.height + 2 * NEAR for one in pieces if low - NEAR <= one.height < high - 2 * NEAR}
+    return tuple(sorted({low, high, *(each for each in kinks if each < high), *below, *above}))
 
 
 def pulls_over(

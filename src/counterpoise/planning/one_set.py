@@ -182,7 +182,8 @@ def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: floa
 
 
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
-    yield "Static and without friction. Nobody under the load. A second hold has no rating in the house: not counted."
+    yield "Static, without friction, and the worst that weights and bricks may come to. Nobody under the load."
+    yield "A second hold has no rating in the house: not counted."
     used = {visit.bridge for visit in way.visits}
     for bridge in house.bridges:
         if bridge.name in used and bridge.most is None:

@@ -22,6 +22,7 @@ class Missing:
     label: str
     path: str
     what: str
+    line: int = 0  # of its document, 0 where nothing is written
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,7 +217,7 @@ def _lacking(
         asked += [(f"a pick of {piece.piece}", pick) for pick in piece.picks]
         asked += [(f"trim {name} of {piece.piece}", at) for name, at in each.trims.items()]
     asked.append(("count of bricks on the arbor", hang.stated_bricks.get(one.label)))
-    found = [Missing(label=one.label, path=known.path, what=what) for what, known in asked
+    found = [Missing(label=one.label, path=known.path, line=known.line, what=what) for what, known in asked
              if known is not None and known.best is None]  # fmt: skip
     if one.brick not in bricks:
         found.append(Missing(label=one.label, path="bricks",

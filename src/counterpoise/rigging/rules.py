@@ -23,6 +23,7 @@ class Rule:
     value: float
     written: Known | None
     default: str
+    adopted: str  # by whom and when, "" where nobody has
 
     @property
     def how(self) -> How:
@@ -38,6 +39,14 @@ class Rule:
     def words(self) -> str:
         """As it was written, or what the default is."""
         return self.written.text if self.written else f"{self.default} (default, not adopted)"
+
+    @property
+    def source(self) -> str:
+        """Where it is from, in words."""
+        if self.written is None:
+            return "a default that nobody has adopted"
+        own = f"{self.written.source}; " if self.written.source else ""
+        return own + (f"rule of the house, adopted by {self.adopted}" if self.adopted else "written, not adopted")
 
 
 # name: SI value, what it says of itself. Sources: lock 50 lb, plates 24 in: published crew-training pages, common
@@ -62,10 +71,11 @@ STRICTEST: Mapping[str, float] = {"lift line factor": 1e9, "estimate spread": 1.
 def read_rules(rules: Rules) -> dict[str, Rule]:
     """Every rule by its name in the document."""
     found: dict[str, Rule] = {}
+    adopted = f"{rules.adopted_by}, {rules.adopted_on}".strip(", ") if rules.adopted_by else ""
     for name, (value, default) in DEFAULTS.items():
         written: Known | None = getattr(rules, name.replace(" ", "_"))
         if written is not None:
             end = written.high if name in MORE_IS_STRICTER else written.low
             value = STRICTEST.get(name, 0.0) if end is None else end
-        found[name] = Rule(name=name, value=value, written=written, default=default)
+        found[name] = Rule(name=name, value=value, written=written, default=default, adopted=adopted)
     return found

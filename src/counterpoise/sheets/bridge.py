@@ -134,7 +134,7 @@ def _visit(one: Visit, style: Style, is_one_of_many: bool, names_bridges: bool) 
 def _foot(result: HouseResult, rows: Sequence[Row], before: Stock, after: Stock, style: Style) -> list[str]:
     holds = [row.label for row in rows if row.hold]
     out = [(one.label, one.out_of_service) for one in result.sets if one.out_of_service]
-    open_ = dict.fromkeys(one.what for one in result.not_checked)
+    open_ = dict.fromkeys(one.thing for one in result.not_checked)
     lines = [f"HOLD: put nothing on {_sets(holds)}." if holds else ""]
     lines += list(_stock_lines(result, before, after, style))
     lines.append("Never below the painted bricks. Batten first, then arbor; strike the other way round.")

@@ -6,6 +6,7 @@ One table. A revision is never changed or removed; undoing appends the earlier t
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 import sqlalchemy as sa
@@ -50,9 +51,9 @@ class Revision:
 
 
 class Store:
-    """Documents of workspaces. Make one with an SQLAlchemy URL; `sqlite://` alone keeps them in memory."""
+    """Documents of workspaces. Make one with an SQLAlchemy URL; `sqlite://` alone is memory. Refused if unusable."""
 
-    def __init__(self, url: str) -> None:
+    def __init__(self, url: str | sa.URL) -> None:
         in_memory = url in {"sqlite://", "sqlite:///:memory:"}
         # one connection for all threads in turn, else each would see a memory of its own
         pool: dict[str, Any] = {"poolclass": QueuePool, "pool_size": 1, "max_overflow": 0,
@@ -60,8 +61,19 @@ class Store:
         self._engine = sa.create_engine(url, **(pool if in_memory else {}))
         sa.event.listen(self._engine, "connect", _prepare)
         sa.event.listen(self._engine, "begin", _begin)
-        with self._engine.begin() as connection:
-            _META.create_all(connection)
+        try:
+            with self._engine.begin() as connection:
+                _META.create_all(connection)
+        except sa.exc.DatabaseError as error:
+            self.close()
+            says = f"The database {self._engine.url.database} cannot be used: {error.orig}"
+            mend = "Give a file in a folder that exists and may be written, or one made by this program."
+            raise Refused(says, mend) from None
+
+    @classmethod
+    def in_file(cls, path: str | Path) -> Store:
+        """A store in an SQLite file, made where there is none. Raises Refused where it cannot be used."""
+        return cls(sa.URL.create("sqlite", database=str(path)))
 
     def close(self) -> None:
         """Let go of the file."""

@@ -73,9 +73,9 @@ def _told(result: HouseResult, mark: str, style: Style) -> tuple[str, ...]:
     if one is None or one.rigged is None:
         return ()
     names = ", ".join(piece.name for piece in one.rigged.pieces)
-    finding = next(iter(one.findings), None)
+    finding = next((each for each in one.findings if each.verdict is one.verdict), None)
     surprise = surprise_of(result)
-    row = surprise.row if surprise else one.governing
+    row = surprise.row if surprise else one.telling
     said = [f"set {mark} · {names}"]
     if row is not None:
         said.append(f"{row.place}: {of_text(row, style)}")

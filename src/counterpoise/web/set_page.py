@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from htpy import Element, Node, a, b, button, div, fragment, header, li, ol, p, section, span
 
+from counterpoise.app.speaking import spoken_load_in
 from counterpoise.app.workspace import Now, Station, room_of
-from counterpoise.checks import HouseResult, SetResult
+from counterpoise.checks import HouseResult, SetResult, Verdict
 from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
-from counterpoise.planning import Spoken, load_in
+from counterpoise.planning import Plan, Spoken
 from counterpoise.units import Style
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
 from counterpoise.web.words import checked, not_checked
@@ -38,7 +39,7 @@ def set_sheet(now: Now, one: SetResult) -> Node:
     room = room_of(result.house, one)
     said, cls = governing_words(one, style)
     spoken, steps = _spoken(result, one)
-    names = " · ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
+    names = " · ".join(hung.piece for hung in result.house.hang.hung if hung.label == one.label)
     return fragment[
         div(".set-top")[
             span(".big.word-out" if one.out_of_service else ".big")[one.label],
@@ -56,7 +57,7 @@ def set_sheet(now: Now, one: SetResult) -> Node:
                 section("#story", aria_live="polite", aria_label="How a figure came about"),
                 div(".below.stale")[_mends(one), steps],
             ],
-            div[drawn(travel_picture(one, style)), div(".stale")[spoken]],
+            div(".beside")[drawn(travel_picture(one, style)), div(".stale")[spoken]],
         ],
         div(".foot")[p[f"{checked(one)} {not_checked(result)}"], p[CAUTION]],
     ]  # fmt: skip
@@ -66,7 +67,7 @@ def governing_words(one: SetResult, style: Style) -> tuple[str, str]:
     """What governs, and the class of the verdict's word."""
     if one.out_of_service:
         return one.out_of_service, "word-out"
-    row = one.governing
+    row = one.telling
     said = "" if row is None else f"{row.place}: {of_text(row, style)}"
     return said, f"word-{one.verdict.value}"
 
@@ -113,14 +114,22 @@ def _spoken(result: HouseResult, one: SetResult) -> tuple[Node, Node]:
     """What the bridge will be told, and all lines of the load-in; or, plainly, why there are none."""
     if one.rigged is None or not one.rigged.pieces:
         return None, None
-    plan = load_in(result.house, one.label)
+    plan = spoken_load_in(result, one.label)
     if plan.refusal is not None:
-        return div(".spoken")[p(".to")["load-in"], p(".refused")[plan.refusal.says], p[plan.refusal.mend]], None
+        return div(".spoken")[
+            p(".to")["load-in"], p(".refused")[f"Hold: {plan.refusal.says}"], p[plan.refusal.mend]
+        ], None
+    if one.verdict is Verdict.UNKNOWN:
+        steps = div(".steps")[p(".to")["load-in, as it would be said once that is found out"], ol[_lines(plan)]]
+        return div(".spoken")[p(".to")["load-in"], p(".refused")["Hold: unknown. Find out first."]], steps
     first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])
     spoken = div(".spoken")[p(".to")[f"{first.to.capitalize()}, set {first.set}:"], p(".says")[_bare(first)],
                             [p(".to")[note] for note in plan.notes]]  # fmt: skip
-    lines = [li[span[f"{each.to}: "], _bare(each), each.after and span[f" → {each.after}"]] for each in plan.lines]
-    return spoken, div(".steps")[p(".to")["load-in, as it will be said"], ol[lines]]
+    return spoken, div(".steps")[p(".to")["load-in, as it will be said"], ol[_lines(plan)]]
+
+
+def _lines(plan: Plan) -> list[Element]:
+    return [li[span[f"{each.to}: "], _bare(each), each.after and span[f" → {each.after}"]] for each in plan.lines]
 
 
 def _bare(line: Spoken) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from importlib.resources import files
 from pathlib import Path
 
@@ -65,8 +65,8 @@ def create_app(
         hosts: names this program answers to; None for any.
         clock: tells the time that is written beside a change.
     """
-    kept = store if isinstance(store, Store) else Store(f"sqlite:///{store}" if store else "sqlite://")
-    workspace = Workspace(kept)
+    kept = store if isinstance(store, Store) else Store.in_file(store) if store else Store("sqlite://")
+    workspace = Workspace(kept, today=lambda: date.fromisoformat(clock()[:10]))
     workspace.begin(texts, at=clock())
     app = FastAPI(title="counterpoise", docs_url=None, redoc_url=None, openapi_url=None)
     app.middleware("http")(guard(hosts))

@@ -17,7 +17,7 @@ def not_checked(result: HouseResult) -> str:
     if not result.not_checked:
         return "Not checked: what no figure above speaks of."
     said = [
-        f"{one.what} ({one.why}; {one.who}{', until ' + one.until if one.until else ''})" for one in result.not_checked
+        f"{one.thing} ({one.why}; {one.who}{', until ' + one.until if one.until else ''})" for one in result.not_checked
     ]
     return f"Not checked here: {'; '.join(said)}."
 

@@ -183,7 +183,9 @@ def test_a_hang_for_another_house_is_refused() -> None:
 
 def test_places_are_read_from_the_centre_line_in_either_case_and_may_be_unknown() -> None:
     _, _, hang = documents(
-        a_house(), [a_piece(picks=["1' sr", "1' sl"])], [hung(centre="6 ft sl"), hung(centre="unknown")]
+        a_house(),
+        [a_piece(picks=["1' sr", "1' sl"]), a_piece(piece="other", picks=["1' sr", "1' sl"])],
+        [hung(centre="6 ft sl"), hung(piece="other", centre="unknown")],
     )
     assert hang.hung[0].centre.number == pytest.approx(6 * FT)
     assert hang.hung[1].centre.is_unknown

@@ -144,7 +144,7 @@ def test_lines_that_stand_at_no_beam_of_the_set_leave_its_beams_unknown() -> Non
 
 
 def test_a_neighbour_that_is_not_known_leaves_loft_and_head_beam_unknown() -> None:
-    house = rigged(a_house(steel=[{"bay": "A", "sets": ["9", "10", "11"], "loft beam": "1,500 lb",
-                                   "head beam": "6,000 lb", "impact": "included"}]))  # fmt: skip
+    lacking = [a_set(label, batten={"wall": "unknown"}) for label in ("10", "11")]
+    house = rigged(a_house(a_set(), *lacking))
     links = _links(house, "9")
     assert links["loft beam", 3].lacks == links["head beam", None].lacks == "set 10, 11 on the same steel is not known"

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from counterpoise.errors import Refused
 from counterpoise.store import Conflict, Store
 
 AT = "2026-01-01T00:00:00+00:00"
@@ -64,6 +65,20 @@ def test_of_many_who_write_at_once_against_one_base_one_wins(store: Store) -> No
 
     with ThreadPoolExecutor(8) as pool:
         assert sum(pool.map(write, range(16))) == 1
+
+
+@pytest.mark.parametrize("name", ["house.db", "50 % ?a=b#c.db", "Bühne.db"])
+def test_any_name_of_a_file_will_do(tmp_path: Path, name: str) -> None:
+    Store.in_file(tmp_path / name).close()
+    assert (tmp_path / name).is_file()
+
+
+def test_a_file_that_can_not_be_used_is_refused_with_its_name(tmp_path: Path) -> None:
+    other = tmp_path / "list.txt"
+    other.write_text("this is no database, and long enough to be seen as none " * 40)
+    for path in (other, tmp_path / "absent" / "house.db"):
+        with pytest.raises(Refused, match=path.name):
+            Store.in_file(path)
 
 
 def test_a_file_keeps_what_was_stored_for_the_next_start(tmp_path: Path) -> None:
