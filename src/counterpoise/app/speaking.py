@@ -15,5 +15,6 @@ def spoken_load_in(result: HouseResult, label: str) -> Plan:
     if one is None or one.verdict is not Verdict.OVER or plan.refusal is not None:
         return plan
     worst = next(each for each in one.findings if each.verdict is Verdict.OVER)
-    refusal = Refusal(code="OVER", says=f"Set {label} would end over: {worst.place}: {worst.says}", mend=worst.mend)
+    place = worst.place.removeprefix(f"set {label}, ")
+    refusal = Refusal(code="OVER", says=f"Set {label} would end over: {place}: {worst.says}", mend=worst.mend)
     return replace(plan, steps=(), lines=(), notes=(), refusal=refusal)

@@ -121,7 +121,7 @@ def _spoken(result: HouseResult, one: SetResult) -> tuple[Node, Node]:
         ], None
     if one.verdict is Verdict.UNKNOWN:
         steps = div(".steps")[p(".to")["load-in, as it would be said once that is found out"], ol[_lines(plan)]]
-        return div(".spoken")[p(".to")["load-in"], p(".refused")["Hold: unknown. Find out first."]], steps
+        return div(".spoken")[p(".to")["load-in"], p(".refused.word-unknown")["Hold: unknown. Find out first."]], steps
     first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])
     spoken = div(".spoken")[p(".to")[f"{first.to.capitalize()}, set {first.set}:"], p(".says")[_bare(first)],
                             [p(".to")[note] for note in plan.notes]]  # fmt: skip
