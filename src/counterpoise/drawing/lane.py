@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from counterpoise.checks import SetResult
+from counterpoise.drawing.frame import Frame
 from counterpoise.drawing.shapes import Shape, Value, box, circle, group, line, link, path, words
 from counterpoise.drawing.status import SAID, status_of
 from counterpoise.rigging import RiggedPiece, RiggedSet
 from counterpoise.units import Style, length
-
-if TYPE_CHECKING:
-    from counterpoise.drawing.house import Frame
 
 
 def shown_height(one: SetResult) -> float:

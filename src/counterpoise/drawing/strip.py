@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from counterpoise.checks import HouseResult
-from counterpoise.drawing.house import frame_of
+from counterpoise.drawing.frame import frame_of
 from counterpoise.drawing.shapes import Picture, Shape, box, hatch, line, words
 from counterpoise.drawing.status import status_of
 

@@ -6,7 +6,7 @@ import pytest
 from counterpoise.app import Texts, demo_texts, judge
 from counterpoise.checks import HouseResult
 from counterpoise.drawing import along_picture, chain_picture, house_picture, keyed, svg, travel_picture
-from counterpoise.drawing.house import frame_of
+from counterpoise.drawing.frame import frame_of
 from counterpoise.units import METRES_PER_FOOT, Style
 
 US = Style("us")
