@@ -15,6 +15,7 @@ from counterpoise.documents import LineSet, NotChecked
 from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
+FOUND_BY_FEEL = ("lock", "tension block")  # what the rail finds out by feeling the balance, within the lock
 BALANCE_STATIONS = 33  # heights at which the balance is drawn; it is straight between the kinks, which are added
 
 
@@ -38,6 +39,21 @@ class SetResult:
         """The row that is nearest its limit, or farthest past it; None where no row has a figure."""
         known = [row for row in self.rows if row.limit is not None and not row.lacks]
         return max(known, key=lambda row: row.use, default=None)
+
+    @property
+    def hold(self) -> str:
+        """Why nothing is to be loaded as it is drawn, in a word; "" where the crew may be told what to do.
+
+        A weight known only within a range is no hold where it is just the balance that waits for it: the steps then
+        stop where even the lightest balances, and feel.
+        """
+        if self.out_of_service:
+            return "out of service"
+        if self.verdict is Verdict.OVER:
+            return "over"
+        open_ = [row for row in self.rows if row.verdict is Verdict.UNKNOWN]
+        felt = all(row.limit is not None and not row.lacks and row.link in FOUND_BY_FEEL for row in open_)
+        return "unknown" if self.rigged is None or self.forces is None or not felt else ""
 
     @property
     def bricks(self) -> str:

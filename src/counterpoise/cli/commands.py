@@ -77,7 +77,7 @@ def sheets(asked: argparse.Namespace) -> Answer:
     path = Path(asked.out, "bridge.pdf")
     when = datetime.now(UTC)
     write_whole(path, bridge_sheet(result, plans, revision=asked.revision, when=when, changed={}))
-    held = [one.label for one in result.sets if one.verdict.value != "within" or plans[one.label].refusal]
+    held = [one.label for one in result.sets if one.hold or plans[one.label].refusal]
     note = (
         f"\nNo count to load is printed for {', '.join(held)}: over, unknown, refused or out of service."
         if held

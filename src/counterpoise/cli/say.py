@@ -82,7 +82,7 @@ def _short(words: str, most: int) -> str:
 def figure(row: Check, style: Style) -> str:
     """A row's figure against its limit: "309 of 250 lb"."""
     if row.lacks:
-        return row.lacks
+        return "not known"
     value, bound = row.printed(style)
     if row.limit is None:
         return f"{force(row.value.high, style)}, limit not known"

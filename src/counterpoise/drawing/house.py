@@ -104,25 +104,33 @@ def _told(result: HouseResult, frame: Frame, mark: str, told: tuple[str, ...]) -
     one = result.set_called(mark)
     if not told or one is None or one.rigged is None or frame.name == "narrow":
         return
-    x, y = frame.lanes[mark] + 22, frame.y(shown_height(one)) + 30
+    left = frame.lanes[mark] > frame.width - 330
+    x, y = frame.lanes[mark] + (-22 if left else 22), frame.y(shown_height(one)) + 30
     rows = [(told[0], "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
             *((row, "told word-accent") for said in told[2:] for row in wrap(said, TOLD_WIDTH))]  # fmt: skip
+    y = min(y, frame.floor - 19 * (len(rows) - 1) - 12)  # the last of them stands above the stage floor
     for i, (said, cls) in enumerate(rows):
-        yield words(x, y + 19 * i, said, class_=cls)
+        yield words(x, y + 19 * i, said, class_=f"{cls} end" if left else cls)
 
 
 def _readout(result: HouseResult, frame: Frame, mark: str, style: Style) -> Shape:
     """What the rail feels where the marked set is drawn; the page writes here while a batten is pulled."""
     one = result.set_called(mark)
     x = y = 0.0
+    side = "start"
     said = where = ""
     if one is not None and one.rigged is not None and one.stack is not None:
         at = shown_height(one)
-        x, y = frame.lanes[mark] + 16, frame.wall_y(one.rigged.seat(at) + one.rigged.usable_height)
+        side = "end" if frame.lanes[mark] > frame.width / 2 else "start"
+        x, y = (
+            frame.lanes[mark] + (-16 if side == "end" else 16),
+            frame.wall_y(one.rigged.seat(at) + one.rigged.usable_height),
+        )
         said = felt(out_of_balance(one.rigged, one.stack, at).best, style)
         where = f"set {mark} at {length(at, style)}"
-    return group(words(x, y + 16, said, class_="readout strong-word", data_part="readout"),
-                 words(x, y + 35, where, class_="readout", data_part="readout-where"), class_="readouts")  # fmt: skip
+    return group(words(x, y + 16, said, class_="readout strong-word", data_part="readout", text_anchor=side),
+                 words(x, y + 35, where, class_="readout", data_part="readout-where",
+                       text_anchor=side), class_="readouts")  # fmt: skip
 
 
 def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from counterpoise.balance import Stack
-from counterpoise.checks import HouseResult, SetResult, Verdict
+from counterpoise.checks import HouseResult, SetResult
 from counterpoise.planning import Act, Plan
 from counterpoise.rigging import RiggedSet
 
@@ -38,7 +38,7 @@ class Row:
     plates_now: int | None = None
     visits: tuple[Visit, ...] = ()
     hold: str = ""
-    why: str = ""
+    why: str = ""  # of the hold; or what the bridge is to know of the count
     changed: str = ""
 
 
@@ -58,17 +58,27 @@ def _row(one: SetResult, plan: Plan | None, changed: str) -> Row:
                    on_now=rigged.pipe_bricks if rigged else None, hold=hold, why=why, changed=changed)  # fmt: skip
     return Row(label=one.label, piece=piece, brick=rigged.brick.name, on_now=rigged.pipe_bricks,
                plates_now=Stack(rigged.pipe_bricks).plates(rigged), visits=tuple(_visits(rigged, plan)),
-               changed=changed)  # fmt: skip
+               changed=changed, why=_then_feel(one))  # fmt: skip
+
+
+def _then_feel(one: SetResult) -> str:
+    """Where the count is a first one: it stops where even the lightest piece balances."""
+    doubtful = [each.name for each in one.rigged.pieces if not each.is_certain] if one.rigged else []
+    return (
+        f"A first count: the weight of {', '.join(doubtful)} is not one figure. Then wait: the rail feels."
+        if (doubtful)
+        else ""
+    )
 
 
 def _hold(one: SetResult, plan: Plan | None) -> tuple[str, str]:
     """Why nothing may be loaded, in a word and in a sentence; both empty where the set may be loaded."""
     if one.out_of_service:
-        return "out of service", one.out_of_service
-    if one.verdict is not Verdict.WITHIN:
+        return one.hold, one.out_of_service
+    if one.hold:
         worst = next((each for each in one.findings if each.verdict is one.verdict), None)
         where = worst.place.partition(", ")[2] if worst else ""
-        return one.verdict.value, f"{where}: {worst.says}" if worst and where else worst.says if worst else ""
+        return one.hold, f"{where}: {worst.says}" if worst and where else worst.says if worst else ""
     if plan is None:
         return "no plan", "No steps were made for this set."
     if plan.refusal is not None:

@@ -75,7 +75,7 @@ def _told(result: HouseResult, mark: str, style: Style) -> tuple[str, ...]:
     names = ", ".join(piece.name for piece in one.rigged.pieces)
     finding = next((each for each in one.findings if each.verdict is one.verdict), None)
     surprise = surprise_of(result)
-    row = surprise.row if surprise else one.telling
+    row = surprise.row if surprise and surprise.row.verdict is one.verdict else one.telling
     said = [f"set {mark} · {names}"]
     if row is not None:
         said.append(f"{row.place}: {of_text(row, style)}")

@@ -6,7 +6,7 @@ from htpy import Element, Node, a, b, button, div, fragment, header, li, ol, p, 
 
 from counterpoise.app.speaking import spoken_load_in
 from counterpoise.app.workspace import Now, Station, room_of
-from counterpoise.checks import HouseResult, SetResult, Verdict
+from counterpoise.checks import HouseResult, SetResult
 from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
 from counterpoise.planning import Plan, Spoken
 from counterpoise.units import Style
@@ -119,7 +119,7 @@ def _spoken(result: HouseResult, one: SetResult) -> tuple[Node, Node]:
         return div(".spoken")[
             p(".to")["load-in"], p(".refused")[f"Hold: {plan.refusal.says}"], p[plan.refusal.mend]
         ], None
-    if one.verdict is Verdict.UNKNOWN:
+    if one.hold == "unknown":
         steps = div(".steps")[p(".to")["load-in, as it would be said once that is found out"], ol[_lines(plan)]]
         return div(".spoken")[p(".to")["load-in"], p(".refused.word-unknown")["Hold: unknown. Find out first."]], steps
     first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])

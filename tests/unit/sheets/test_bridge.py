@@ -74,11 +74,20 @@ def test_a_set_that_is_over_or_unknown_is_on_hold_without_a_count() -> None:
     result = judge(demo_texts())
     said = pages(bridge_sheet(result, plans_of(result), revision="", when=WHEN, changed={}))[0]
     assert "HOLD: over" in said
-    assert said.count("HOLD: unknown") == 2
+    assert said.count("HOLD: unknown") == 1
     over = result.set_called("2")
     assert over is not None
     assert over.stack is not None
     assert f"+{over.stack.bricks - 3}" not in said  # what would balance it
+
+
+def test_a_set_whose_balance_alone_waits_for_a_weight_gets_a_first_count_and_is_told_to_wait() -> None:
+    result = judge(demo_texts())
+    plans = plans_of(result)
+    said = pages(bridge_sheet(result, plans, revision="", when=WHEN, changed={}))[0]
+    assert result.set_called("3").hold == ""  # type: ignore[union-attr]
+    assert "A first count: the weight of cyc lights is not one figure." in " ".join(said.split())
+    assert f"+{plans['3'].final.bricks - 3}" in said
 
 
 def test_a_set_without_a_plan_is_on_hold() -> None:
