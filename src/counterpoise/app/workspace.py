@@ -21,6 +21,7 @@ from counterpoise.store import Revision, Store
 from counterpoise.units import METRES_PER_INCH, from_centre
 
 ROOM_PLACES = 85  # places along the batten where room left is asked for
+_BALANCE = ("lock", "tension block", "top stop", "bottom stop")  # met by re-weighing, not by where a load hangs
 _EVERYTHING = 1e5  # [N]: no extra load above this is looked for
 
 
@@ -208,7 +209,7 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     over = max(broken, key=lambda row: row.use, default=None)
     if over is not None:
         return RoomCurve(says=f"none: {over.place} is over already")
-    lacking = next((row for row in one.rows if row.coefficients and row.limit is None), None)
+    lacking = next((row for row in one.rows if row.link not in _BALANCE and (row.limit is None or row.lacks)), None)
     if lacking is not None:
         return RoomCurve(says=f"not known: {lacking.link} has no figure", is_unknown=True)
     rows = tuple(Row(coefficients=row.coefficients, constant=row.constant, limit=row.limit)

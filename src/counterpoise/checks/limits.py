@@ -9,8 +9,8 @@ from counterpoise.balance import Span, Stack, out_of_balance
 from counterpoise.checks.rows import Check, Input, Measure
 from counterpoise.documents import Bay, Known
 from counterpoise.loadpath import Forces, Link
-from counterpoise.rigging import RiggedHouse, RiggedSet, Rule
-from counterpoise.units import STANDARD_GRAVITY as GRAVITY, Form
+from counterpoise.rigging import RiggedHouse, RiggedSet, Rule, least
+from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 LANDED = 1e-6  # [m]; this far below where it hangs free a piece stands on the deck
 
@@ -63,8 +63,8 @@ def _rated(
         assert bay is not None  # links of steel are made only where a bay is written
         known = bay.loft_beam if link.name == "loft beam" else bay.head_beam
         impact = {"included": 1.0, "add 25 %": 1.25}.get(bay.impact)
-        least = _least(known, house)
-        limit = least / impact if least is not None and impact is not None else None
+        allowed = least(known, house.rules)
+        limit = allowed / impact if allowed is not None and impact is not None else None
         allowance = Input.of(f"allowance of the {link.name}, impact {bay.impact}", known)
         return limit, (replace(allowance, is_unknown=limit is None),)
     parts: dict[str, Known | None] = {
@@ -73,15 +73,7 @@ def _rated(
         "head block": written.head_block.rating,
     }  # fmt: skip
     part = parts[link.name]
-    return None if part is None else (_least(part, house), (Input.of(f"{link.name} rating", part),))
-
-
-def _least(known: Known, house: RiggedHouse) -> float | None:
-    """What may be counted on of a rating: the low end of its range, an estimate less what estimates may be out."""
-    spread = house.rules["estimate spread"]
-    if known.low is None or known.form is not Form.ESTIMATE:
-        return known.low
-    return None if spread.is_unknown else known.low * (1.0 - spread.value)
+    return None if part is None else (least(part, house.rules), (Input.of(f"{link.name} rating", part),))
 
 
 def _value(rule: Rule) -> float | None:
@@ -93,7 +85,7 @@ def _lift_line(house: RiggedHouse, rigged: RiggedSet) -> tuple[float | None, tup
     lines, factor = rigged.written.lines, house.rules["lift line factor"]
     inputs = (Input.of("breaking strength", lines.breaking_strength), Input.of("termination", lines.termination),
               Input.of_rule(factor))  # fmt: skip
-    strength, efficiency = _least(lines.breaking_strength, house), _least(lines.termination, house)
+    strength, efficiency = least(lines.breaking_strength, house.rules), least(lines.termination, house.rules)
     if strength is None or efficiency is None or factor.is_unknown:
         return None, inputs
     return strength * efficiency / factor.value, inputs
@@ -137,7 +129,7 @@ def _arbor(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Chec
     every = (float(rigged.purchase),) * len(rigged.lines)  # at balance the arbor weighs r times what the lines carry
     lines = len(rigged.lines) * GRAVITY * rigged.line_mass * (rigged.loft - rigged.low) * rigged.purchase
     yield Check(key=f"{rigged.key}/arbor", label=rigged.label, link="arbor", line=None, measure=Measure.FORCE,
-                value=Span(load - more, load, load + more), limit=_least(arbor.rating, house), formula="arbor",
+                value=Span(load - more, load, load + more), limit=least(arbor.rating, house.rules), formula="arbor",
                 inputs=(Input.of("arbor rating", arbor.rating), *inputs), coefficients=every,
                 constant=lines)  # fmt: skip
     height = stack.height(rigged)
@@ -179,7 +171,7 @@ def _balance(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Ch
     if rigged.written.tension_block is not None:
         known = rigged.written.tension_block
         yield Check(key=f"{rigged.key}/tension block", label=rigged.label, link="tension block", line=None,
-                    measure=Measure.FORCE, value=down, limit=_least(known, house), formula="tension block",
+                    measure=Measure.FORCE, value=down, limit=least(known, house.rules), formula="tension block",
                     inputs=(Input.of("tension block rating", known), *loads))  # fmt: skip
     bare = out_of_balance(rigged, Stack(min(rigged.pipe_bricks, stack.bricks)), rigged.low)
     top = Span(*(rigged.purchase * max(0.0, -each) for each in (bare.high, bare.best, bare.low)))
@@ -188,5 +180,5 @@ def _balance(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Ch
     for name, known_stop, value in (("top stop", stops.top, top), ("bottom stop", stops.bottom, bottom)):
         if known_stop is not None:
             yield Check(key=f"{rigged.key}/{name}", label=rigged.label, link=name, line=None, measure=Measure.FORCE,
-                        value=value, limit=_least(known_stop, house), formula="stop",
+                        value=value, limit=least(known_stop, house.rules), formula="stop",
                         inputs=(Input.of(f"{name} rating", known_stop), *loads))  # fmt: skip

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from counterpoise.balance import Stack, out_of_balance
 from counterpoise.documents import Known
-from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet
+from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet, least
 
 NEAR = 1e-6  # [m]: two heights that differ by less are one height
 _ROUNDING = 1e-6  # [N]: noise of floats, far below anything a scale shows
@@ -80,7 +80,8 @@ def lock_limit(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float]:
     """
     lock = house.rules["lock hold"].value
     block = rigged.written.tension_block
-    down = lock if block is None or block.low is None else min(lock, block.low / 2)
+    counted = None if block is None else least(block, house.rules)
+    down = lock if counted is None else min(lock, counted / 2)
     return lock / rigged.hand_line_ratio, down / rigged.hand_line_ratio
 
 
@@ -132,8 +133,9 @@ def standing(
 
 def _on_stop(house: RiggedHouse, rigged: RiggedSet, felt: Pull, name: str, rating: Known, heavy: float) -> Standing:
     force = rigged.purchase * heavy
-    if rating.low is None:
+    counted = least(rating, house.rules)
+    if counted is None:
         listed = any(one.covers(name, rigged.label) for one in house.not_checked)
         return Standing(felt, name, 0.0 if listed else math.inf, force)
-    over = (force - rating.low) / rigged.purchase
+    over = (force - counted) / rigged.purchase
     return Standing(felt, name, over if over > _ROUNDING else 0.0, force)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from counterpoise.documents import How, Known, Rules
-from counterpoise.units import constants
+from counterpoise.units import Form, constants
 
 PSI = constants.NEWTONS_PER_POUND_FORCE / constants.METRES_PER_INCH**2  # [Pa]
 
@@ -79,3 +79,14 @@ def read_rules(rules: Rules) -> dict[str, Rule]:
             value = STRICTEST.get(name, 0.0) if end is None else end
         found[name] = Rule(name=name, value=value, written=written, default=default, adopted=adopted)
     return found
+
+
+def least(known: Known, rules: Mapping[str, Rule]) -> float | None:
+    """What may be counted on of a rating: the low end of its range, an estimate less what estimates may be out.
+
+    None where it is unknown, or an estimate and the house does not know how far its estimates may be out.
+    """
+    spread = rules["estimate spread"]
+    if known.low is None or known.form is not Form.ESTIMATE:
+        return known.low
+    return None if spread.is_unknown else known.low * (1.0 - spread.value)
