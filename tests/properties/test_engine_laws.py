@@ -87,7 +87,8 @@ def test_what_hangs_twice_as_heavy_pulls_twice_as_much(weight: int, factor: int,
     """Scale: on level lines that start unstretched, forces follow the loads, slack or not."""
 
     def pulls(times: int) -> list[float]:
-        one = a_set(batten={"weight": f"{2.72 * times} lb/ft"})
+        light_metal = "10,100 ksi"  # for steel, weight and size have to agree
+        one = a_set(batten={"weight": f"{2.72 * times} lb/ft", "modulus": light_metal})
         place = hung(centre=f"{abs(centre)} ft {'SL' if centre > 0 else 'SR'}")
         found = forces_of(rigged_set(one, [a_piece(weight=f"{weight * times} lb", picks=["CL"])], [place]))
         assert isinstance(found, Forces)

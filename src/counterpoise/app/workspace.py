@@ -54,6 +54,7 @@ class Workspace:
     def __init__(self, store: Store, name: str = "main", today: Callable[[], date | None] = lambda: None) -> None:
         self._store, self._name, self._today = store, name, today
         self._seen: Now | None = None
+        self._day: date | None = None  # for which it was judged
         self._lock = threading.Lock()
 
     def begin(self, texts: Texts, *, at: str) -> None:
@@ -70,10 +71,12 @@ class Workspace:
         house, show, hang = (self._kept(kind) for kind in ("house", "show", "hang"))
         with self._lock:
             seen = self._seen
-            if seen is not None and seen.revision == hang.number:
+            today = self._today()
+            if seen is not None and seen.revision == hang.number and self._day == today:
                 return seen
+            self._day = today
             texts = Texts(house=house.text, show=show.text, hang=hang.text)
-            self._seen = Now(hang.number, texts, judge(texts, self._today()), hang.back > 0, hang.note)
+            self._seen = Now(hang.number, texts, judge(texts, today), hang.back > 0, hang.note)
             return self._seen
 
     def move(self, label: str, piece: int, centre: str, *, base: int, operation: str, at: str) -> Now:

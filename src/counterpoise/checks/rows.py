@@ -97,11 +97,13 @@ class Check:
     @property
     def verdict(self) -> Verdict:
         """Over where the best figure is; within only where the whole range is; else unknown."""
-        if self.limit is None or self.lacks:
+        if self.limit is None:
             return Verdict.UNKNOWN
         most = self.limit * (1.0 + ROUNDING)
         if self.value.best > most:
-            return Verdict.OVER
+            return Verdict.OVER  # also where a neighbour is not known: it could only add
+        if self.lacks:
+            return Verdict.UNKNOWN
         return Verdict.WITHIN if self.value.high <= most else Verdict.UNKNOWN
 
     @property

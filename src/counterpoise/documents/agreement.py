@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import itertools
+import math
 from collections.abc import Iterable
 
 from counterpoise.documents.fields import Desk
@@ -15,6 +16,8 @@ from counterpoise.documents.text import Fields, Node
 from counterpoise.errors import Unreadable
 from counterpoise.units import Form, place
 
+STEEL = 7850.0  # [kg/m3], density as in tables of materials
+STIFF_AS_STEEL = 1.5e11  # [Pa]; what is less stiff is another metal
 LARGEST_LABEL = 24  # characters of a set's label: it is shouted across a stage
 
 
@@ -119,6 +122,23 @@ def _check_pipe(one: LineSet, node: Node, at: str, desk: Desk) -> None:
         if wall is not None and wall.best is not None and diameter is not None and wall.best > diameter / 2.0:
             desk.refuse(node, f"{at} › batten", f"a wall of {wall.text} does not go into a pipe of "
                         f"{one.batten.outside_diameter.text}.", "A wall is at most half the diameter.")  # fmt: skip
+            return
+    _weigh_pipe(one, node, at, desk)
+
+
+def _weigh_pipe(one: LineSet, node: Node, at: str, desk: Desk) -> None:
+    """A steel pipe of that size weighs about what is written; far from it one has a slip of unit or fraction."""
+    batten = one.batten
+    diameter, wall, weight, modulus = (
+        known.best for known in (batten.outside_diameter, batten.wall, batten.weight, batten.modulus)
+    )
+    if diameter is None or wall is None or weight is None or modulus is None or modulus < STIFF_AS_STEEL:
+        return
+    steel = math.pi * (diameter - wall) * wall * STEEL
+    if not 0.4 * weight <= steel <= 2.5 * weight:
+        desk.refuse(node, f"{at} › batten", f"a steel pipe of {batten.outside_diameter.text} with a wall of "
+                    f"{batten.wall.text} weighs {steel / weight:.2g} times the {batten.weight.text} that is written.",
+                    "One of the three is not what was meant: check its unit.")  # fmt: skip
 
 
 def _check_lines(one: LineSet, node: Node, at: str, desk: Desk) -> None:

@@ -107,6 +107,20 @@ def quantity(kind: Kind, *, above_zero: bool = False, ranges: bool = False) -> R
     return _known(lambda said: read(said, kind), above_zero, ranges)
 
 
+def between(reader: Reader, low: float, high: float, mend: str) -> Reader:
+    """What `reader` reads, refused outside low..high [SI]: a slip of the pen that would pass anything."""
+
+    def one(node: Node, desk: Desk) -> Known:
+        found: Known = reader(node, desk)
+        ends = [end for end in (found.low, found.high) if end is not None]
+        if any(not low <= end <= high for end in ends):
+            desk.refuse(node, node.path, "can hardly be meant.", mend)
+            raise Skip
+        return found
+
+    return one
+
+
 def blank(kind: Kind, path: str) -> Known:
     """What a rating is before anybody has written it: unknown. A part that a set does not have is written none."""
     return Known(text="nothing is written", kind=kind, low=None, best=None, high=None, form=Form.UNKNOWN, source=None,

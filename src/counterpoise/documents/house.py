@@ -15,6 +15,15 @@ _weight = f.quantity(Kind.MASS, ranges=True)
 _size = f.quantity(Kind.LENGTH, above_zero=True)
 _rating = f.quantity(Kind.FORCE, above_zero=True, ranges=True)
 _factor = f.quantity(Kind.RATIO, above_zero=True, ranges=True)
+_stress = f.quantity(Kind.STRESS, above_zero=True, ranges=True)
+# Wide bounds that only a slip of the pen passes: a sign or a unit left out, a fraction upside down.
+_design_factor = f.between(_factor, 1.0, 100.0, "Write the factor itself, like 8.")
+_share_left = f.between(_factor, 0.05, 1.0, "Write the share of the strength that is left, like 80 %.")
+_of_span = f.between(_factor, 0.0005, 0.1, "Write the share of the span, like 1/180.")
+_spread = f.between(_factor, 0.01, 1.0, "Write how far an estimate may be out, like 20 %.")
+_hold = f.between(_rating, 10.0, 5_000.0, "Write what the rope lock may be asked to hold, like 50 lb.")
+_allowed = f.between(_stress, 1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
+_elastic = f.between(f.quantity(Kind.STRESS, above_zero=True), 1e10, 2.5e11, "Steel is 29,000 ksi or 200,000 MPa.")
 _NOT_WRITTEN = f.blank(Kind.FORCE, "")  # a part that a set does not have is written none
 
 
@@ -67,12 +76,12 @@ class Rules:
 
     adopted_by: str = f.written(f.text, default="")
     adopted_on: str = f.written(f.text, default="")
-    lock_hold: Known | None = f.written(_rating, default=None)
-    lift_line_factor: Known | None = f.written(_factor, default=None)
-    batten_stress: Known | None = f.written(f.quantity(Kind.STRESS, above_zero=True, ranges=True), default=None)
-    sag: Known | None = f.written(_factor, default=None)
+    lock_hold: Known | None = f.written(_hold, default=None)
+    lift_line_factor: Known | None = f.written(_design_factor, default=None)
+    batten_stress: Known | None = f.written(_allowed, default=None)
+    sag: Known | None = f.written(_of_span, default=None)
     plate_every: Known | None = f.written(f.quantity(Kind.LENGTH, above_zero=True, ranges=True), default=None)
-    estimate_spread: Known | None = f.written(_factor, default=None)
+    estimate_spread: Known | None = f.written(_spread, default=None)
     person: Known | None = f.written(_weight, default=None)
 
 
@@ -96,7 +105,7 @@ class Batten:
     wall: Known = f.written(_size)
     design_wall: Known | None = f.written(_size, default=None)
     weight: Known = f.written(f.quantity(Kind.LINE_MASS, ranges=True))
-    modulus: Known = f.written(f.quantity(Kind.STRESS, above_zero=True))
+    modulus: Known = f.written(_elastic)
     hardware: Known = f.written(_weight)
 
 
@@ -107,7 +116,7 @@ class LiftLines:
     at: tuple[str, ...] = f.written(f.items(f.text))
     weight: Known = f.written(f.quantity(Kind.LINE_MASS))
     breaking_strength: Known = f.written(_rating)
-    termination: Known = f.written(_factor)
+    termination: Known = f.written(_share_left)
     stiffness: Known = f.written(_rating)
     head_block_from_end: Known = f.written(_length)
     trim_chain: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)

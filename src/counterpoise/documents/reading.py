@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from typing import Any
 
@@ -82,11 +83,16 @@ def _bad_edit(file: str, node: Scalar, path: str, new: str) -> BadDocument:
     return _all_of(desk)
 
 
+def _quoted(words: str) -> str:
+    """In single quotes; in double ones where a foot mark stands in it, which single ones would write as inches."""
+    return json.dumps(words, ensure_ascii=False) if "'" in words else f"'{words}'"
+
+
 def _as_yaml(words: str) -> str:
-    """Plain where that is certain to be read back as it is, else in single quotes."""
+    """Plain where that is certain to be read back as it is, else in quotes."""
     plain = words[:1].isalnum() or words[:1] == "~"
     risky = set(words) & set("[]{},\n\t") or ": " in words or " #" in words or words.endswith(":")
-    return words if plain and not risky and words == words.strip() else "'" + words.replace("'", "''") + "'"
+    return words if plain and not risky and words == words.strip() else _quoted(words)
 
 
 def _open(text: str, file: str, what: str) -> tuple[Fields, Desk]:

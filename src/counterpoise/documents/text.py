@@ -20,6 +20,7 @@ from counterpoise.errors import BadDocument, Problem
 LARGEST = 20_000_000  # characters of text; a house of ten thousand sets is about 4 million
 DEEPEST = 40
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
+_FOOT_MARK = re.compile(r"\d'")
 _CUT_OFF = re.compile(r"[ \t]+(#[^\s#]\S*)")  # `12' #3`: YAML drops the #3, a rigger may have meant it
 
 
@@ -156,6 +157,9 @@ class _Builder:
                        "Write a kind once under `kinds` and name it with `kind:`.")  # fmt: skip
         if isinstance(event, yaml.ScalarEvent):
             node = Scalar(event.value.strip(), path, line, column, start, self._mark(event.end_mark)[2])
+            if event.style == "'" and _FOOT_MARK.search(event.value):
+                self._refuse(node, path, "inside single quotes '' stands for one ', so inches would be read as feet.",
+                             "Write it in double quotes, or with ft and in.")  # fmt: skip
             if not event.style:  # plain: None from one parser, empty from the other
                 self._look_behind(node)
             return node

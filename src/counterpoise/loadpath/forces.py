@@ -12,7 +12,7 @@ from counterpoise.statics import Hanging, Load, PointLoad, SpreadLoad, Tips, han
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 NOTHING = Span(0.0, 0.0, 0.0)
-MOST_CORNERS = 64  # six uncertain pieces on one set; above that only all-light and all-heavy are tried
+MOST_CORNERS = 4096  # twelve uncertain pieces on one set; above that only all-light and all-heavy are tried
 
 
 @dataclass(frozen=True, slots=True)

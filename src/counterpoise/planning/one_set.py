@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 from counterpoise.balance import Stack, fits, out_of_balance
 from counterpoise.planning import tell
-from counterpoise.planning.holds import Pull, heights_between, lock_limit, pull
-from counterpoise.planning.replay import replay
+from counterpoise.planning.holds import Pull, heights_between, lock_limit, pull, stands_on_deck
+from counterpoise.planning.replay import in_reach, replay
 from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_bricks
 from counterpoise.planning.state import Act, Refusal, State, Step, start
 from counterpoise.planning.words import Spoken, branch_lines, clear_line, numbered, speak
@@ -149,7 +149,7 @@ def _judged(
     if first is not None:
         lines.insert(first, clear_line(house, rigged.label, done.states[sum(line.steps for line in lines[:first])]))
     if way.visits and final.bricks == way.bricks and not _is_certain(rigged):
-        more, fewer = _in_doubt(house, rigged, done.last, way.visits[-1].height)
+        more, fewer = _in_doubt(house, rigged, done.last, way.visits[-1].height, way.visits[-1].bridge)
         lines.extend(branch_lines(house, rigged, done.last, more, fewer, way.visits[-1].height))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=final, begin=begin,
                 notes=tuple(_notes(house, rigged, way)), arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
@@ -159,7 +159,7 @@ def _is_certain(rigged: RiggedSet) -> bool:
     return all(one.is_certain for one in rigged.pieces)
 
 
-def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: float) -> tuple[int, int]:
+def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: float, bridge: str) -> tuple[int, int]:
     """How many bricks more, and how many fewer, may turn out to be right; 0 where a brick might be one too many.
 
     A brick is moved only where the set was felt half a brick heavy or more, so it leaves half a brick the other way at
@@ -172,9 +172,13 @@ def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: floa
     spans = [out_of_balance(rigged, on.stack, height) for height in heights_between(reached, on.height, rigged.pieces)]
     changes = [change for one in spans for change in (one.low - here.low, one.high - here.high)]
     arbor, batten = lock_limit(house, rigged)
+    crew = next((one for one in house.bridges if one.name == bridge), None)
+    stock = state.stock.get(rigged.brick.name, {}).get(bridge, 0)
     more = fewer = 0
     if each / 2 + max(changes) <= arbor:
         while more < math.floor(felt.batten / each + 0.5) and fits(rigged, Stack(on.bricks + more + 1)):
+            if crew is None or more >= stock or not in_reach(rigged, crew, on.bricks + more, reached):
+                break
             more += 1
     if each / 2 - min(changes) <= batten:
         fewer = min(math.floor(felt.arbor / each + 0.5), on.bricks - rigged.pipe_bricks)
@@ -187,7 +191,8 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
     used = {visit.bridge for visit in way.visits}
     for bridge in house.bridges:
         if bridge.name in used and bridge.most is None:
-            yield f"Not checked: the floor of {bridge.name}; its posting is not known."
+            yield f"Not checked: the floor of {bridge.name}; its posting, people or stock is not known."
+    yield from _slack_ties(house, rigged, way)
     block = rigged.written.tension_block
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
@@ -196,6 +201,17 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
         yield f"{wanted} bricks would balance it best over its travel; {way.bricks} is what goes on within the lock."
     if not _is_certain(rigged):
         yield "A weight is not known well: write down the count that floats."
+
+
+def _slack_ties(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
+    """A piece on the deck holds what the arbor asks only while its ties are taut; what it would be with them slack."""
+    for visit in way.visits:
+        standing = [one for one in rigged.pieces if stands_on_deck(one, rigged, visit.height)]
+        if standing:
+            aloft = tuple(one for one in rigged.pieces if one not in standing)
+            slack = out_of_balance(rigged, Stack(visit.after), visit.height, aloft).high
+            yield (f"Ties taut before each brick: with the ties of {', '.join(one.name for one in standing)} slack "
+                   f"it would be arbor-heavy {tell.force(house, max(0.0, slack))}, not held by the lock.")  # fmt: skip
 
 
 # --- no way ------------------------------------------------------------------------------------------------------

@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from counterpoise.balance import Stack, fits, out_of_balance
+from counterpoise.loadpath import Tipping, forces_of
 from counterpoise.planning import tell
-from counterpoise.planning.holds import NEAR, Standing, pulls_over, standing, stands_on_deck, within_lock
+from counterpoise.planning.holds import NEAR, Pull, Standing, pulls_over, standing, stands_on_deck, within_lock
 from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
@@ -139,6 +140,7 @@ def _hang(at: _Asked) -> State | Refusal:
         return _refusal("ORDER", at.step, says, "Name a piece that the hang puts there.")
     after = replace(at.on, hung=(*at.on.hung, at.step.piece))
     refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
+    refused = refused or _tips(at.step, at.rigged, after)
     # a load put back on a batten that is too light for its arbor is the way out of trouble, wherever that batten is
     in_trouble = standing(at.house, at.rigged, at.on.bricks, at.on.height, at.on.pieces(at.rigged)).over > 0
     if refused is None and not in_trouble:
@@ -153,6 +155,7 @@ def _strike(at: _Asked) -> State | Refusal:
         return _refusal("ORDER", at.step, says, "Name a piece that hangs there.")
     after = replace(at.on, hung=tuple(name for name in at.on.hung if name != at.step.piece))
     refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
+    refused = refused or _tips(at.step, at.rigged, after)
     refused = refused or _out_of_deck_reach(at.house, at.step, at.rigged, at.on, piece)
     return refused or at.state.with_set(at.step.set, after)
 
@@ -178,7 +181,7 @@ def _stands(house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState,
     """Refuse what would not stand locked, unless it stood worse before: then it is a step out of trouble."""
     now = standing(house, rigged, after.bricks, after.height, after.pieces(rigged))
     was = standing(house, rigged, before.bricks, before.height, before.pieces(rigged))
-    if now.over == 0 or (now.over, now.force) < (was.over, was.force):
+    if now.over == 0 or _is_way_out(was, now):
         return None
     where = f"at {tell.height(house, after.height)} with {after.bricks} on"
     if now.is_unknown:
@@ -186,6 +189,28 @@ def _stands(house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState,
         mend = f"Find out the rating of the {now.by}, or list it as not checked here."
         return _refusal("UNKNOWN-STOP", step, says[0].upper() + says[1:], mend)
     return _too_heavy(house, step, rigged, where, now)
+
+
+def _is_way_out(was: Standing, now: Standing) -> bool:
+    """A step out of trouble: less too much than before, and not by making the other side the heavy one."""
+    rounding = 1e-6  # [N]
+    less = (now.over, now.force) < (was.over, was.force)
+    heavier = now.pull.arbor > was.pull.arbor + rounding or now.pull.batten > was.pull.batten + rounding
+    return less and (not heavier or _same_side(was.pull, now.pull))
+
+
+def _same_side(was: Pull, now: Pull) -> bool:
+    return (was.arbor >= was.batten) == (now.arbor >= now.batten)
+
+
+def _tips(step: Step, rigged: RiggedSet, after: SetState) -> Refusal | None:
+    """Refuse a batten that would tip over its outer lines, with the other pieces not yet on or off already."""
+    found = forces_of(replace(rigged, pieces=after.pieces(rigged)))
+    if not isinstance(found, Tipping):
+        return None
+    says = f"Set {step.set}'s batten {'would' if found.is_certain else 'may'} tip over its outer line at this moment."
+    return _refusal("TIPS", step, says, "Hang the pieces between the outer lines first, and strike them last; or hold "
+                    "the batten level with a rated hold at each end.")  # fmt: skip
 
 
 def _too_heavy(house: RiggedHouse, step: Step, rigged: RiggedSet, where: str, now: Standing) -> Refusal:

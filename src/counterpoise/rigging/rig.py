@@ -158,7 +158,7 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
             missing.extend(lacking)
         else:
             sets.append(_rigged(one, house, hang, bricks[one.brick], rules, hung))
-    bridges = tuple(found for one in house.bridges if (found := _bridge(one)) is not None)
+    bridges = tuple(found for one in house.bridges if (found := _bridge(one, house.bricks)) is not None)
     return RiggedHouse(
         name=house.name, show=show.name, units=house.units, sets=tuple(sets), missing=tuple(missing), bricks=bricks,
         bridges=bridges, rules=rules, bays=house.steel, house=house, hang=hang,
@@ -183,12 +183,19 @@ def _brick(one: Brick, rules: Mapping[str, Rule]) -> BrickKind | None:
     return BrickKind(name=one.brick, mass=one.weight.best, spread=spread, thickness=one.thickness.best, stock=stock)
 
 
-def _bridge(one: Bridge) -> RiggedBridge | None:
+def _crowd_unknown(one: Bridge, bricks: tuple[Brick, ...]) -> bool:
+    """True where its people, its stock or a brick's weight are written unknown: then no floor is judged."""
+    people = one.people is not None and one.people.is_unknown
+    return people or any(count.is_unknown or each.weight.is_unknown
+                         for each in bricks for where, count in each.stock.items() if where == one.bridge)  # fmt: skip
+
+
+def _bridge(one: Bridge, bricks: tuple[Brick, ...]) -> RiggedBridge | None:
     if one.floor.best is None or one.reach_from.best is None or one.reach_to.best is None:
         return None
     parts = (one.length, one.width, one.posting)
     known = [part.best for part in parts if part is not None and part.best is not None]
-    most = known[0] * known[1] * known[2] / GRAVITY if len(known) == 3 else None
+    most = known[0] * known[1] * known[2] / GRAVITY if len(known) == 3 and not _crowd_unknown(one, bricks) else None
     people = round(one.people.best) if one.people and one.people.best is not None else 0
     return RiggedBridge(name=one.bridge, floor=one.floor.best, reach_low=one.floor.best + one.reach_from.best,
                         reach_high=one.floor.best + one.reach_to.best, most=most, people=people)  # fmt: skip
