@@ -52,13 +52,11 @@ class Tipping:
     is_certain: bool = True
 
 
-def loads_of(
-    rigged: RiggedSet, which: Sequence[int] | None = None, leaving: RiggedPiece | None = None, doubt: float = 0.0
-) -> list[Load]:
+def loads_of(rigged: RiggedSet, which: Sequence[int] | None = None, doubt: float = 0.0) -> list[Load]:
     """Batten, hardware and pieces as loads [N]; `which` picks low, best or high (0, 1, 2) for each piece.
 
-    The hardware is shared equally among the lines, at their places. Piece `leaving` is left out. `doubt` is the mass
-    by which pipe and hardware together, in proportion, depart from their best figures [kg].
+    The hardware is shared equally among the lines, at their places. `doubt` is the mass by which pipe and hardware
+    together, in proportion, depart from their best figures [kg].
     """
     bare = rigged.batten_mass + rigged.hardware_mass
     scale = 1.0 + doubt / bare if doubt else 1.0
@@ -68,8 +66,7 @@ def loads_of(
     each = GRAVITY * scale * rigged.hardware_mass / len(rigged.lines)
     loads: list[Load] = [pipe, *(PointLoad(x=line.x, force=each) for line in rigged.lines)]
     for index, piece in enumerate(rigged.pieces):
-        if piece is not leaving:
-            loads += piece_loads(piece, GRAVITY * piece.mass[which[index] if which else 1])
+        loads += piece_loads(piece, GRAVITY * piece.mass[which[index] if which else 1])
     return loads
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from counterpoise.balance import Stack, best_stack, fits
-from counterpoise.planning.holds import NEAR, Pull, pull, pulls_over, standing, within_lock
+from counterpoise.planning.holds import NEAR, Pull, pulls_over, standing, within_lock
 from counterpoise.planning.replay import in_reach
 from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet
 
@@ -204,8 +204,3 @@ def _at_reach(rigged: RiggedSet, count: int, edge: float) -> tuple[float, float]
 def _is_reached(house: RiggedHouse, rigged: RiggedSet, height: float, want: int) -> bool:
     counts = range(rigged.pipe_bricks, max(rigged.pipe_bricks, want) + 1)
     return any(in_reach(rigged, bridge, count, height) for bridge in house.bridges for count in counts)
-
-
-def pull_at(rigged: RiggedSet, bricks: int, height: float) -> Pull:
-    """How heavy either side may be with every piece on it."""
-    return pull(rigged, bricks, height, rigged.pieces)
