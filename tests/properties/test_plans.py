@@ -7,7 +7,7 @@ from hypothesis import assume, given, settings
 from hypothesis.strategies import integers
 
 from counterpoise.planning import Act, Plan, Step, load_in, replay, strike
-from counterpoise.rigging import RiggedHouse
+from counterpoise.rigging import RiggedHouse, RiggedPart
 from tests.small_house import small_house
 
 FOOT, POUND = 0.3048, 0.45359237
@@ -70,15 +70,16 @@ def house_of(n: Numbers) -> RiggedHouse:
     brick = replace(one.brick, mass=n.brick * POUND, spread=n.off * POUND, thickness=n.thick * FOOT,
                     stock={"bridge": 200})  # fmt: skip
     pieces = tuple(
-        replace(piece, mass=(load.light * POUND, (load.light + load.heavy) / 2 * POUND, load.heavy * POUND),
-                height=load.tall * FOOT, off_the_floor=load.is_cloth)
+        replace(piece, height=load.tall * FOOT, parts=(RiggedPart(
+            mass=(load.light * POUND, (load.light + load.heavy) / 2 * POUND, load.heavy * POUND), joins=0.0,
+            clear=load.tall * FOOT, cloth=load.tall * FOOT if load.is_cloth else None),))
         for piece, load in zip(one.pieces, n.loads, strict=False)
     )  # fmt: skip
     rigged = replace(one, purchase=n.purchase, high=n.high * FOOT, line_mass=n.line * POUND / FOOT / len(one.lines),
                      batten_mass=n.batten * POUND, hardware_mass=0.0, arbor_mass=n.arbor * POUND, brick=brick,
                      pipe_bricks=n.pipe, plate_mass=n.plate * POUND, pieces=pieces, usable_height=8 * FOOT)  # fmt: skip
     bridge = replace(BASE.bridges[0], reach_low=n.reach[0] * FOOT, reach_high=n.reach[1] * FOOT, most=None)
-    return replace(BASE, sets=(rigged,), bricks={"full": brick}, bridges=(bridge,))
+    return replace(BASE, battens=(rigged,), bricks={"full": brick}, bridges=(bridge,))
 
 
 def plates(n: Numbers, bricks: int) -> int:

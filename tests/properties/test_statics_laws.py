@@ -5,6 +5,7 @@ mirror and scale laws follow from the equations being blind to direction and lin
 """
 
 import math
+from random import Random
 
 import pytest
 from hypothesis import assume, given
@@ -170,6 +171,81 @@ def test_a_load_here_lowers_there_as_much_as_one_there_lowers_here(seed: int, he
     lowered_there, lowered_here = with_a.deflection(b) - base.deflection(b), with_b.deflection(a) - base.deflection(a)
     scale = max(abs(base.deflection(x)) for x in (0.0, a, b, beam.length)) + 0.05
     assert lowered_there == pytest.approx(lowered_here, abs=1e-10 * scale)
+
+
+def moved(lines: list[Line], changes: dict[int, float]) -> list[Line]:
+    """The same lines, some of them longer."""
+    return [Line(x=n.x, flexibility=n.flexibility, offset=n.offset + changes.get(i, 0.0)) for i, n in enumerate(lines)]
+
+
+@given(seeds, integers(0, 5), integers(0, 5), floats(1e-6, 1e-4))
+def test_a_longer_line_relieves_another_as_much_as_that_one_would_relieve_it(
+    seed: int, one: int, other: int, longer: float
+) -> None:
+    beam, lines, loads, base = at_rest(seed)
+    one, other = one % len(lines), other % len(lines)
+    with_one, with_other = (hang(beam, moved(lines, {k: longer}), loads) for k in (one, other))
+    assert isinstance(with_one, Hanging)
+    assert isinstance(with_other, Hanging)
+    assume(base.carrying == with_one.carrying == with_other.carrying)  # the law is one of linear structures
+    relieved = base.tensions[other] - with_one.tensions[other]
+    assert relieved == pytest.approx(base.tensions[one] - with_other.tensions[one], abs=1e-9 * base.weight)
+
+
+@given(seeds, integers(0, 5), shares, floats(0.001, 0.1))
+def test_a_load_pulls_on_a_line_as_far_as_that_line_longer_would_lower_the_load(
+    seed: int, which: int, share: float, part: float
+) -> None:
+    # Betti: pull of the line under a unit load at x = drop at x when the line is made one unit longer
+    beam, lines, loads, base = at_rest(seed)
+    which, x, longer = which % len(lines), share * beam.length, 1e-5
+    loaded = hang(beam, lines, [*loads, PointLoad(x=x, force=part * base.weight)])
+    lowered = hang(beam, moved(lines, {which: longer}), loads)
+    assume(isinstance(loaded, Hanging) and isinstance(lowered, Hanging))
+    assert isinstance(loaded, Hanging)
+    assert isinstance(lowered, Hanging)
+    assume(base.carrying == loaded.carrying == lowered.carrying)
+    pull = (loaded.tensions[which] - base.tensions[which]) / (part * base.weight)
+    drop = (lowered.deflection(x) - base.deflection(x)) / longer
+    scale = max(abs(base.deflection(v)) for v in (0.0, x, beam.length)) + 0.05
+    assert pull == pytest.approx(drop, abs=1e-11 * scale / longer + 1e-9 / part)
+
+
+@given(seeds, floats(-0.05, 0.05), floats(-0.01, 0.01))
+def test_all_lines_longer_along_a_straight_line_change_no_pull(seed: int, all_by: float, slope: float) -> None:
+    beam, lines, loads, base = at_rest(seed)
+    tilted = hang(beam, moved(lines, {i: all_by + slope * n.x for i, n in enumerate(lines)}), loads)
+    assert isinstance(tilted, Hanging)
+    assert tilted.tensions == pytest.approx(base.tensions, abs=1e-8 * base.weight)
+
+
+@given(seeds, floats(0.1, 10.0))
+def test_loads_and_offsets_times_k_are_pulls_and_gaps_times_k(seed: int, k: float) -> None:
+    beam, lines, loads, base = at_rest(seed)
+    more: list[Load] = [
+        PointLoad(x=p.x, force=k * p.force)
+        if isinstance(p, PointLoad)
+        else SpreadLoad(start=p.start, end=p.end, per_length=k * p.per_length)
+        for p in loads
+    ]
+    further = [Line(x=n.x, flexibility=n.flexibility, offset=k * n.offset) for n in lines]
+    many = hang(beam, further, more)
+    assert isinstance(many, Hanging)
+    assert many.tensions == pytest.approx([k * t for t in base.tensions], abs=1e-9 * many.weight)
+    assert many.gaps == pytest.approx([k * g for g in base.gaps], abs=1e-9 * k)
+
+
+@given(seeds, integers(0, 10**9))
+def test_between_any_two_trims_what_grew_longer_lost_pull_on_the_whole(seed: int, other: int) -> None:
+    # The least complementary energy is concave in the offsets and the pulls are its slopes, so the sum of (change of
+    # pull) x (change of offset) is never above nothing: across slack events too (any text on convex functions).
+    beam, lines, loads, base = at_rest(seed)
+    random = Random(other)
+    changes = {i: random.uniform(-0.05, 0.05) for i in range(len(lines))}
+    after = hang(beam, moved(lines, changes), loads)
+    assert isinstance(after, Hanging)
+    total = sum((t - s) * changes[i] for i, (t, s) in enumerate(zip(after.tensions, base.tensions, strict=True)))
+    assert total <= 1e-9 * base.weight
 
 
 @given(seeds, shares, floats(1.0, 5000.0), floats(0.0, 0.2))

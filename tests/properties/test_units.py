@@ -4,10 +4,10 @@ import math
 from collections.abc import Callable
 from fractions import Fraction
 
-from hypothesis import example, given
+from hypothesis import assume, example, given
 from hypothesis.strategies import booleans, floats, integers, lists, sampled_from, text
 
-from counterpoise.errors import Unreadable
+from counterpoise.errors import OutOfRange, Unreadable
 from counterpoise.units import (
     Direction,
     Kind,
@@ -24,11 +24,30 @@ from counterpoise.units import (
     read,
     signed_force,
 )
+from counterpoise.units.kinds import UNITS
 
 NASTY = [
     *"0123456789.,/-+~?@%'\" \t\neExXNn_:",
     *"½⅓⅛⁄′″’”‘“²−–…٣３K\u00a0\u202f\u0000\ud800",
     *("ft", "in", "lb", "lbs", "oz", "kg", "N", "kN", "m", "mm", "lb/ft", "lb/100 ft", "oz/yd2", "psf", "ksi", "t"),
+    *(
+        " to ",
+        " and ",
+        "between ",
+        "about ",
+        "approx. ",
+        "ca.",
+        "≈",
+        "±",
+        "+/-",
+        "#",
+        "k",
+        "tbd",
+        "none",
+        " of CL",
+        "C/L",
+    ),
+    *("deg", "in4", "lb-ft", "N m", "pounds", "feet", "per square foot", "\u212ag", "м", "\u200b", "°", "⁴", "⅚", "^"),
     *("..", "...", "@a", "unknown", "nan", "inf", "CL", "SL", "SR", " from ", "SR end", "sq ", " per ", "1 1/2", "4/0"),
 ]
 nasty = lists(sampled_from(NASTY), max_size=14).map("".join)
@@ -122,10 +141,72 @@ def test_whole_pounds_survive_being_read_and_printed_again(pounds: int) -> None:
 @given(kind=sampled_from(list(Kind)), style=styles, steps=integers(0, 10**7), direction=sampled_from(Direction))
 def test_a_printed_figure_is_read_as_itself(kind: Kind, style: Style, steps: int, direction: Direction) -> None:
     form = printed_as(kind, style, direction)
+    assume(steps * form.step / form.factor <= float(UNITS[kind].bounds[1]))
     said = form.print_steps(steps)
     back = read(said, kind).best
     assert back is not None
     assert form.print(back) == said
+
+
+@given(
+    kind=sampled_from([kind for kind in Kind if kind is not Kind.COUNT]),
+    style=styles,
+    share=floats(-1.0, 1.0),
+    decades=floats(0.0, 9.0),
+    direction=sampled_from(Direction),
+    digits=integers(0, 3),
+)
+def test_what_is_printed_is_read_within_a_step_of_itself_and_on_its_side(
+    kind: Kind, style: Style, share: float, decades: float, direction: Direction, digits: int
+) -> None:
+    form = printed_as(kind, style, direction)
+    form = form if digits == 0 else form.finer(form.digits + digits)
+    value = share * 10.0**decades * form.step / form.factor
+    assume(abs(value) <= 0.999 * float(UNITS[kind].bounds[1]))
+    least = float(UNITS[kind].bounds[0])
+    assume(abs(form.steps(value)) * form.step / form.factor >= least or form.steps(value) == 0)
+    back = read(form.print(value), kind, signed=True).best
+    assert back is not None
+    steps = (back - value) * form.factor / form.step
+    noise = 1.1e-6 + 1e-15 * 10.0**decades
+    low, high = {
+        Direction.UP: (-noise, 1.0),
+        Direction.DOWN: (-1.0, noise),
+        Direction.NEAREST: (-0.5 - noise, 0.5 + noise),
+        Direction.AWAY: (-noise, 1.0) if value >= 0 else (-1.0, noise),
+    }[direction]
+    assert low - noise <= steps <= high + noise
+
+
+@given(said=nasty)
+def test_a_figure_that_was_read_is_within_what_can_be_meant(said: str) -> None:
+    for kind in Kind:
+        reading = outcome(lambda kind=kind: read(said, kind))  # type: ignore[misc]
+        least, most = (float(bound) for bound in UNITS[kind].bounds)
+        if reading is not None and reading.low is not None and reading.high is not None:
+            assert reading.high <= most * (1 + 1e-12)
+            assert reading.low == 0.0 or reading.low >= least * (1 - 1e-12)
+
+
+@given(value=floats(allow_nan=True, allow_infinity=True), style=styles, kind=sampled_from(Kind))
+def test_any_number_is_printed_or_refused_as_out_of_range(value: float, style: Style, kind: Kind) -> None:
+    try:
+        printed = printed_as(kind, style, Direction.UP).print(value)
+    except OutOfRange:
+        return
+    assert "e" not in printed.removesuffix(printed_as(kind, style, Direction.UP).suffix)
+
+
+@given(low=integers(1, 900), more=integers(1, 99), between=sampled_from(["-", " - ", "–", " to ", "—"]))
+def test_a_range_with_a_dash_is_told_how_to_be_written_and_is_then_read(low: int, more: int, between: str) -> None:
+    try:
+        read(f"{low}{between}{low + more} lb", Kind.MASS)
+    except Unreadable as refusal:
+        reading = read(refusal.mend.removeprefix("Write ").removesuffix("."), Kind.MASS)
+        assert reading.low == float(low * Fraction("0.45359237"))
+        assert reading.high == float((low + more) * Fraction("0.45359237"))
+    else:
+        raise AssertionError("a dash was read")
 
 
 @given(value=newtons, style=styles)
@@ -155,12 +236,12 @@ def figure_of(printed: str) -> Fraction:
     apart=sampled_from([0.0, 1e-12, 1e-9, 1e-7, 1e-6, 1e-4, 1e-3, 0.1, 0.9, 1.0, 50.0]),
     is_over=booleans(),
     style=styles,
-    kind=sampled_from([Kind.FORCE, Kind.MASS, Kind.STRESS, Kind.LENGTH]),
+    kind=sampled_from(Kind),
 )
 def test_what_is_over_prints_over_and_what_is_within_prints_within(
     bound: float, apart: float, is_over: bool, style: Style, kind: Kind
 ) -> None:
-    bound = bound if kind is not Kind.LENGTH else bound / 1e4
+    bound = bound if kind in (Kind.FORCE, Kind.MASS, Kind.STRESS, Kind.COUNT) else bound / 1e4
     value = bound + apart if is_over else bound - apart
     said, most = pair(value, bound, style, kind)
     assert (figure_of(said) > figure_of(most)) == (value > bound)

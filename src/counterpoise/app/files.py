@@ -50,8 +50,15 @@ def read_text(path: Path | str) -> str:
                                    mend="Save the file as plain text in UTF-8."),)) from None  # fmt: skip
 
 
-def read_texts(house: Path | str, show: Path | str, hang: Path | str) -> Texts:
-    """The three documents of a hang. Raises as `read_text` does."""
+def read_bytes(path: Path | str) -> bytes:
+    """The bytes of a file that is no text. Raises CannotRead as `read_text` does."""
+    return _bytes(Path(path), str(path))
+
+
+def read_texts(house: Path | str, show: Path | str | None = None, hang: Path | str | None = None) -> Texts:
+    """The three documents of a hang, or a house alone. Raises as `read_text` does."""
+    if show is None or hang is None:
+        return Texts(house=read_text(house), house_name=str(house))
     return Texts(house=read_text(house), show=read_text(show), hang=read_text(hang), house_name=str(house),
                  show_name=str(show), hang_name=str(hang))  # fmt: skip
 

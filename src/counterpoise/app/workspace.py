@@ -175,9 +175,9 @@ def _words(units: str, n: int) -> str:
 
 def _neighbours(now: Now, label: str) -> dict[str, SteelPulls]:
     """What the other sets put on the steel that this one shares."""
-    bay = next((one for one in now.result.house.bays if label in one.sets), None)
+    bay = now.result.house.bay_of(label)
     others = [one for one in now.result.sets if bay is not None and one.label in bay.sets and one.label != label]
-    return {one.label: steel_pulls(one.rigged, one.forces) for one in others if one.rigged and one.forces}
+    return {one.label: steel_pulls(one.batten, one.forces, bay) for one in others if one.batten and one.forces}
 
 
 def _judged(
@@ -198,9 +198,9 @@ def _judged(
     stack, basis = stack_of(rigged)
     alone = replace(alone, not_checked=now.result.not_checked)
     rows = rows_asked(alone, rigged, stack, forces, pulls)
-    return SetResult(label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=forces, rows=rows,
-                     balance=(), verdict=verdict_of(rigged, rows), out_of_service=rigged.out_of_service,
-                     findings=())  # fmt: skip
+    return SetResult(label=rigged.label, batten=rigged, rigged=rigged, stack=stack, stack_basis=basis, forces=forces,
+                     rows=rows, balance=(), verdict=verdict_of(rigged, rows), out_of_service=rigged.out_of_service,
+                     findings=(), written=rigged.written, hung=tuple(one.name for one in rigged.pieces))  # fmt: skip
 
 
 def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
@@ -221,6 +221,6 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     xs = [rigged.beam.length * i / (ROOM_PLACES - 1) for i in range(ROOM_PLACES)]
     sag = house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None
     limits = Limits(rows=rows, moment=bending * rigged.modulus_judged if bending else None, sag_ratio=sag)
-    heaviest = loads_of(rigged, [2] * len(rigged.pieces), doubt=rigged.batten_doubt)
+    heaviest = loads_of(rigged, [2] * len(rigged.pieces), bare=2)
     rooms = room_left(rigged.beam, rigged.lines, heaviest, limits, xs, cap=_EVERYTHING)
     return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

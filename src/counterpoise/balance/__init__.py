@@ -2,6 +2,6 @@
 
 from counterpoise.balance.best import best_stack
 from counterpoise.balance.stack import Stack, fits
-from counterpoise.balance.travel import Span, out_of_balance
+from counterpoise.balance.travel import Span, on_batten, out_of_balance
 
-__all__ = ["Span", "Stack", "best_stack", "fits", "out_of_balance"]
+__all__ = ["Span", "Stack", "best_stack", "fits", "on_batten", "out_of_balance"]

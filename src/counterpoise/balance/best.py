@@ -15,7 +15,7 @@ def best_stack(rigged: RiggedSet) -> Stack:
     pipe_weight = Stack(rigged.pipe_bricks)
     if not rigged.pieces:
         return pipe_weight
-    free = min(rigged.high, max([rigged.low, *(one.height for one in rigged.pieces)]))
+    free = rigged.clear
 
     def largest(stack: Stack) -> float:
         return max(abs(out_of_balance(rigged, stack, height).best) for height in (free, rigged.high))

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
-from counterpoise.rigging import RiggedSet
+from counterpoise.rigging import RiggedSet, plates_for
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -15,12 +14,8 @@ class Stack:
     bricks: int
 
     def plates(self, rigged: RiggedSet) -> int:
-        """One on top, and one between wherever the next whole brick would leave more than the house's rule between.
-
-        24 in is common practice. A brick thicker than the rule stands between two plates.
-        """
-        between = max(1, math.floor(rigged.plate_every / rigged.brick.thickness + 1e-9))
-        return math.ceil(self.bricks / between)
+        """As many as the house's rule asks for."""
+        return plates_for(self.bricks, rigged.brick.thickness, rigged.plate_every)
 
     def mass(self, rigged: RiggedSet) -> float:
         """Bricks at their mean and plates [kg]."""

@@ -5,6 +5,7 @@ from counterpoise.checks.findings import Finding, findings_of
 from counterpoise.checks.house import HouseResult, SetResult, check, rows_asked, stack_of, verdict_of
 from counterpoise.checks.rows import Check, Input, Measure, Verdict
 from counterpoise.checks.surprise import Surprise, surprise_of
+from counterpoise.checks.together import Told, listed, together
 
 __all__ = [
     "Check",
@@ -15,12 +16,15 @@ __all__ = [
     "Measure",
     "SetResult",
     "Surprise",
+    "Told",
     "Verdict",
     "check",
     "explain",
     "findings_of",
+    "listed",
     "rows_asked",
     "stack_of",
     "surprise_of",
+    "together",
     "verdict_of",
 ]

@@ -26,6 +26,12 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
     "lock": ("the largest |Δ| over the flying range, Δ = A/r − B, times hand line per batten travel",
              "docs/theory/balance.md"),
     "tension block": ("twice the batten-heavy pull on the lock", "docs/theory/balance.md"),
+    "splice": ("σ = M / S at the splice, against the share of the strength left there", "docs/theory/batten.md"),
+    "posted": ("all that is hung, or batten and all, against the capacity posted", "docs/theory/load-path.md"),
+    "clamp size": ("the pipe's outside diameter against what the clamps go on", "docs/theory/load-path.md"),
+    "pin": ("T and the line's own weight: each line of a hemp set is tied off alone", "docs/theory/load-path.md"),
+    "bags": ("bags against the lightest that hangs, else it could not be pulled in", "docs/theory/balance.md"),
+    "crew": ("all that hangs less the bags", "docs/theory/balance.md"),
     "stop": ("r |Δ| where the arbor stands on its stop", "docs/theory/balance.md"),
 }  # fmt: skip
 

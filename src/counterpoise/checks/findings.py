@@ -8,8 +8,10 @@ from dataclasses import dataclass, replace
 from counterpoise.checks.rows import Check, Measure, Verdict, where
 from counterpoise.documents import How
 from counterpoise.loadpath import Tipping, forces_of
-from counterpoise.rigging import RiggedHouse, RiggedSet
+from counterpoise.rigging import BALANCE, PULLS, Missing, RiggedBatten, RiggedHouse
 from counterpoise.units import Style, length, mass_down, signed_force
+
+NAMED = 6  # figures that a finding names before it counts the rest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +28,7 @@ class Finding:
     key: str = ""
 
 
-def findings_of(house: RiggedHouse, rigged: RiggedSet, rows: Sequence[Check]) -> Iterator[Finding]:
+def findings_of(house: RiggedHouse, rigged: RiggedBatten, rows: Sequence[Check]) -> Iterator[Finding]:
     """One finding for each link that is over or unknown, told of the line where it is worst."""
     style = Style(house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     if rigged.out_of_service and rigged.pieces:
@@ -57,14 +59,23 @@ def missing_findings(house: RiggedHouse, label: str, tipping: Tipping | None) ->
         yield Finding(code="TIPS", label=label, place=f"set {label}, batten", says=says,
                       mend="Move load inside the outer lines.", source="equilibrium",
                       verdict=Verdict.OVER if sure else Verdict.UNKNOWN)  # fmt: skip
-    for lacking in house.missing:
-        if lacking.label == label:
-            yield Finding(code="MISSING", label=label, place=f"set {label}", says=f"{lacking.what} is not known.",
-                          mend=f"Find it out and write it: {where(lacking.path, lacking.line)}.", source="house",
+    for waits in (PULLS, BALANCE):
+        lacking = [one for one in house.missing_of(label) if one.waits == waits]
+        if lacking:
+            yield Finding(code="MISSING", label=label, place=f"set {label}, {waits}", says=_lacks(lacking),
+                          mend=f"Find it out and write it: {where(lacking[0].path, lacking[0].line)}.", source="house",
                           verdict=Verdict.UNKNOWN)  # fmt: skip
 
 
-def _finding(rigged: RiggedSet, row: Check, bad: list[Check], style: Style) -> Finding:
+def _lacks(lacking: Sequence[Missing]) -> str:
+    """What is not known, the first few by name."""
+    names = list(dict.fromkeys(one.what for one in lacking))
+    told = names if len(names) <= NAMED else names[: NAMED - 1]
+    rest = f" and {len(names) - len(told)} more" if len(told) < len(names) else ""
+    return f"{', '.join(told)}{rest} {'is' if len(names) == 1 else 'are'} not known."
+
+
+def _finding(rigged: RiggedBatten, row: Check, bad: list[Check], style: Style) -> Finding:
     code = f"{row.link.upper().replace(' ', '-')}-{row.verdict.value.upper()}"
     source = row.inputs[0].source if row.inputs else ""
     return Finding(code=code, label=rigged.label, place=f"set {rigged.label}, {_places(row, bad)}",
@@ -97,7 +108,7 @@ def _says(row: Check, bad: list[Check], style: Style) -> str:
     return f"{value} of {bound}."
 
 
-def _mend(rigged: RiggedSet, row: Check, style: Style) -> str:
+def _mend(rigged: RiggedBatten, row: Check, style: Style) -> str:
     if row.verdict is Verdict.UNKNOWN:
         if row.lacks and any(not one.is_unknown for one in row.inputs):
             return "Settle that, or list this steel under `not checked here` with who says so."
@@ -119,7 +130,7 @@ def _mend(rigged: RiggedSet, row: Check, style: Style) -> str:
     return "Take load off, or hang it elsewhere."
 
 
-def heaviest(rigged: RiggedSet, row: Check) -> tuple[str, float] | None:
+def heaviest(rigged: RiggedBatten, row: Check) -> tuple[str, float] | None:
     """The most the heaviest piece may weigh for this row to be within, found by the full engine; None if not so found.
 
     Bisected to a tenth of a kilogram and told from the side that is within.
@@ -137,7 +148,7 @@ def heaviest(rigged: RiggedSet, row: Check) -> tuple[str, float] | None:
     most = row.limit
 
     def within(kg: float) -> bool:
-        others = tuple(replace(one, mass=(kg, kg, kg)) if one is piece else one for one in rigged.pieces)
+        others = tuple(one.weighing(kg) if one is piece else one for one in rigged.pieces)
         forces = forces_of(replace(rigged, pieces=others))
         return not isinstance(forces, Tipping) and forces.span(row.coefficients).high + others_part <= most
 

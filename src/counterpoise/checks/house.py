@@ -10,20 +10,26 @@ from datetime import date
 from counterpoise.balance import Span, Stack, best_stack, out_of_balance
 from counterpoise.checks.findings import Finding, findings_of, missing_findings, out_of_service_finding
 from counterpoise.checks.limits import flying_heights, rows_of
-from counterpoise.checks.rows import Check, Verdict, where
-from counterpoise.documents import LineSet, NotChecked
+from counterpoise.checks.rows import Check, Input, Verdict, where
+from counterpoise.documents import COUNTERWEIGHT, How, LineSet, NotChecked
 from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
-from counterpoise.rigging import RiggedHouse, RiggedSet
+from counterpoise.rigging import PULLS, RiggedBatten, RiggedHouse, RiggedSet
 
+ALL = "in each set, or once in a kind they share"
 FOUND_BY_FEEL = ("lock", "tension block")  # what the rail finds out by feeling the balance, within the lock
 BALANCE_STATIONS = 33  # heights at which the balance is drawn; it is straight between the kinks, which are added
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetResult:
-    """One set. `rigged` and `forces` are None where a figure is missing; `stack_basis` says where the count is from."""
+    """One set. `stack_basis` says where the count is from.
+
+    `batten` and `forces` are None where a figure is missing without which no pull can be computed; `rigged` where the
+    balance can not be, or where the set is none of counterweight.
+    """
 
     label: str
+    batten: RiggedBatten | None
     rigged: RiggedSet | None
     stack: Stack | None
     stack_basis: str
@@ -33,11 +39,17 @@ class SetResult:
     verdict: Verdict
     out_of_service: str
     findings: tuple[Finding, ...]
+    written: LineSet
+    hung: tuple[str, ...]  # the names of what is hung on it
 
     @property
     def governing(self) -> Check | None:
         """The row that is nearest its limit, or farthest past it; None where no row has a figure."""
-        known = [row for row in self.rows if row.limit is not None and not row.lacks]
+        known = [
+            row
+            for row in self.rows
+            if row.limit is not None and not row.lacks and (row.link != "clamp size" or row.verdict is Verdict.OVER)
+        ]  # a size that fits governs nothing
         return max(known, key=lambda row: row.use, default=None)
 
     @property
@@ -53,7 +65,8 @@ class SetResult:
             return "over"
         open_ = [row for row in self.rows if row.verdict is Verdict.UNKNOWN]
         felt = all(row.limit is not None and not row.lacks and row.link in FOUND_BY_FEEL for row in open_)
-        return "unknown" if self.rigged is None or self.forces is None or not felt else ""
+        can_load = self.forces is not None and (self.rigged is not None or self.written.rigged != COUNTERWEIGHT)
+        return "" if can_load and felt else "unknown"
 
     @property
     def bricks(self) -> str:
@@ -122,15 +135,20 @@ def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
     """
     standing = tuple(one for one in house.not_checked if not one.has_lapsed(on))
     house = replace(house, not_checked=standing)  # so that whoever plans from this result sees the same
-    found = {one.label: (one, forces_of(one)) for one in house.sets}
-    pulls = {label: steel_pulls(rigged, one) for label, (rigged, one) in found.items() if isinstance(one, Forces)}
+    found = {one.label: (one, forces_of(one)) for one in house.battens}
+    pulls = {label: steel_pulls(rigged, one, house.bay_of(label))
+             for label, (rigged, one) in found.items() if isinstance(one, Forces)}  # fmt: skip
+    hung: dict[str, list[str]] = {}
+    for piece in house.hang.hung:
+        hung.setdefault(piece.label, []).append(piece.piece)
     results = []
     for written in house.house.sets:
         rigged, what = found.get(written.label, (None, None))
+        names = tuple(hung.get(written.label, ()))
         if rigged is None or not isinstance(what, Forces):
-            results.append(_uncomputed(house, written, rigged, what))
+            results.append(_uncomputed(house, written, rigged, what, names))
         else:
-            results.append(_computed(house, rigged, what, pulls))
+            results.append(_computed(house, rigged, what, pulls, names))
     everything = [finding for one in results for finding in one.findings]
     order = {Verdict.OVER: 0, Verdict.UNKNOWN: 1, Verdict.WITHIN: 2}
     everything.sort(key=lambda one: order[one.verdict])
@@ -154,20 +172,20 @@ def _all(results: list[SetResult]) -> Verdict:
 
 
 def rows_asked(
-    house: RiggedHouse, rigged: RiggedSet, stack: Stack, forces: Forces, pulls: Mapping[str, SteelPulls]
+    house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, forces: Forces, pulls: Mapping[str, SteelPulls]
 ) -> tuple[Check, ...]:
     """The limit rows of one set, less what a person says is not checked here.
 
     What is found to be over can not be signed away. `pulls` are what sets put on the steel they share, by label.
     """
-    bay = next((one for one in house.bays if rigged.label in one.sets), None)
+    bay = house.bay_of(rigged.label)
     others = {label: pulls.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
     rows = rows_of(house, rigged, stack, forces, links_of(rigged, bay, others))
     return tuple(row for row in rows if row.verdict is Verdict.OVER
                  or not any(one.covers(row.link, row.label) for one in house.not_checked))  # fmt: skip
 
 
-def verdict_of(rigged: RiggedSet, rows: Sequence[Check]) -> Verdict:
+def verdict_of(rigged: RiggedBatten, rows: Sequence[Check]) -> Verdict:
     """The worst of its rows; over where a piece hangs on a set that is out of service."""
     if rigged.out_of_service and rigged.pieces:
         return Verdict.OVER
@@ -179,55 +197,81 @@ def verdict_of(rigged: RiggedSet, rows: Sequence[Check]) -> Verdict:
 
 
 def _computed(
-    house: RiggedHouse,
-    rigged: RiggedSet,
-    own: Forces,
-    pulls: Mapping[str, SteelPulls],
+    house: RiggedHouse, batten: RiggedBatten, own: Forces, pulls: Mapping[str, SteelPulls], hung: tuple[str, ...]
 ) -> SetResult:
-    stack, basis = stack_of(rigged)
-    asked = rows_asked(house, rigged, stack, own, pulls)
+    rigged = batten if isinstance(batten, RiggedSet) else None
+    stack, basis = stack_of(rigged) if rigged is not None else (None, "")
+    asked = rows_asked(house, batten, stack, own, pulls)
+    findings = [*findings_of(house, batten, asked), *missing_findings(house, batten.label, None)]
+    verdict = verdict_of(batten, asked)
+    if verdict is Verdict.WITHIN and findings:
+        verdict = Verdict.UNKNOWN
     return SetResult(
-        label=rigged.label, rigged=rigged, stack=stack, stack_basis=basis, forces=own, rows=asked,
-        balance=_balance(rigged, stack), verdict=verdict_of(rigged, asked),
-        out_of_service=rigged.out_of_service, findings=tuple(findings_of(house, rigged, asked)),
+        label=batten.label, batten=batten, rigged=rigged, stack=stack, stack_basis=basis, forces=own, rows=asked,
+        balance=_balance(rigged, stack) if rigged is not None and stack is not None else (), verdict=verdict,
+        out_of_service=batten.out_of_service, findings=tuple(findings), written=batten.written, hung=hung,
     )  # fmt: skip
 
 
-def _uncomputed(house: RiggedHouse, written: LineSet, rigged: RiggedSet | None, found: object) -> SetResult:
+def _uncomputed(
+    house: RiggedHouse, written: LineSet, batten: RiggedBatten | None, found: object, hung: tuple[str, ...]
+) -> SetResult:
     label, out = written.label, written.out_of_service
     tips = found if isinstance(found, Tipping) else None
-    hung = next((one.piece for one in house.hang.hung if one.label == label), None)
-    findings = [*([out_of_service_finding(label, hung, out)] if out and hung else []),
+    findings = [*([out_of_service_finding(label, hung[0], out)] if out and hung else []),
                 *missing_findings(house, label, tips)]  # fmt: skip
     over = (tips is not None and tips.is_certain) or bool(out and hung)
     return SetResult(
-        label=label, rigged=rigged, stack=None, stack_basis="", forces=None, rows=(), balance=(),
-        verdict=Verdict.OVER if over else Verdict.UNKNOWN, out_of_service=out, findings=tuple(findings),
+        label=label, batten=batten, rigged=batten if isinstance(batten, RiggedSet) else None, stack=None,
+        stack_basis="", forces=None, rows=(), balance=(), verdict=Verdict.OVER if over else Verdict.UNKNOWN,
+        out_of_service=out, findings=tuple(findings), written=written, hung=hung,
     )  # fmt: skip
 
 
 def _balance(rigged: RiggedSet, stack: Stack) -> tuple[tuple[float, Span], ...]:
     step = (rigged.high - rigged.low) / (BALANCE_STATIONS - 1)
     heights = {rigged.low + i * step for i in range(BALANCE_STATIONS)} | set(flying_heights(rigged))
-    heights |= {one.height for one in rigged.pieces if rigged.low < one.height < rigged.high}
+    heights |= {at for one in rigged.pieces for at in one.changes if rigged.low < at < rigged.high}
     return tuple((height, out_of_balance(rigged, stack, height)) for height in sorted(heights))
 
 
 def _unknowns(house: RiggedHouse, results: list[SetResult]) -> tuple[Unknown, ...]:
-    """Figures to find out, the one on which most sets wait first."""
-    waiting: dict[tuple[str, str, str], list[str]] = {}
-    for lacking in house.missing:
-        place = where(lacking.path, lacking.line)
-        waiting.setdefault((lacking.what, lacking.path, place), []).append(lacking.label)
+    """Figures to find out, the most telling first.
+
+    A set whose pulls or balance wait for n figures is n-th part settled by each of them; a set that is computed and
+    judged unknown waits for the figures of its unknown rows in the same way. The sum over the sets is what a figure
+    would settle; among equals the one comes first that is asked for first.
+    """
+    told: dict[tuple[str, str], float] = {}
+    waiting: dict[tuple[str, str], tuple[dict[str, str], dict[str, None]]] = {}
+
+    def wait(what: str, path: str, line: int, label: str, share: float) -> None:
+        key = (what, "" if path.startswith("sets") else path)  # what each set lacks itself is one thing to find out
+        told[key] = told.get(key, 0.0) + share
+        paths, sets = waiting.setdefault(key, ({}, {}))
+        paths[path] = where(path, line)
+        sets[label] = None
+
     for one in results:
-        for row in one.rows:
-            if row.verdict is not Verdict.UNKNOWN:
-                continue
-            for figure in row.inputs:
-                if figure.is_unknown or (row.limit is not None and not row.lacks and figure.how.value == "estimate"):
-                    sets = waiting.setdefault((figure.name, figure.path, figure.where), [])
-                    if one.label not in sets:
-                        sets.append(one.label)
-    found = [Unknown(what=what, path=path, where=place, sets=tuple(sets))
-             for (what, path, place), sets in waiting.items()]  # fmt: skip
-    return tuple(sorted(found, key=lambda one: -len(one.sets)))
+        lacking = house.missing_of(one.label)
+        first = [each for each in lacking if each.waits == PULLS] or list(lacking)
+        for each in lacking:
+            wait(each.what, each.path, each.line, one.label, 1.0 / len(first) if each in first else 0.0)
+        if not lacking:
+            open_ = dict.fromkeys(
+                (figure.name, figure.path, figure.line)
+                for row in one.rows
+                if row.verdict is Verdict.UNKNOWN
+                for figure in row.inputs
+                if _would_tell(row, figure)
+            )
+            for name, path, line in open_:
+                wait(name, path, line, one.label, 1.0 / len(open_))
+    ranked = sorted(waiting.items(), key=lambda each: -round(told[each[0]], 9))
+    return tuple(Unknown(what=what, path=next(iter(paths)), sets=tuple(sets),
+                         where=next(iter(paths.values())) if len(paths) == 1 else ALL)
+                 for (what, _), (paths, sets) in ranked)  # fmt: skip
+
+
+def _would_tell(row: Check, figure: Input) -> bool:
+    return figure.is_unknown or (row.limit is not None and not row.lacks and figure.how is How.ESTIMATE)

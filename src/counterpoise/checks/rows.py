@@ -50,11 +50,16 @@ class Input:
         return where(self.path, self.line)
 
     @classmethod
-    def of(cls, name: str, known: Known) -> Input:
-        """From a written value."""
-        return cls(name=name, words=known.text, how=known.how, path=known.path,
+    def of(cls, name: str, known: Known, said: str = "") -> Input:
+        """From a written value; `said` is what it is in other words, where it is not the figure itself."""
+        return cls(name=said or name, words=known.text, how=known.how, path=known.path,
                    source=str(known.source) if known.source else "", line=known.line,
                    is_unknown=known.is_unknown)  # fmt: skip
+
+    @classmethod
+    def unwritten(cls, name: str) -> Input:
+        """A figure that is needed and stands nowhere."""
+        return cls(name=name, words="not written", how=How.UNKNOWN, path="", source="", is_unknown=True)
 
     @classmethod
     def of_rule(cls, rule: Rule) -> Input:
@@ -70,9 +75,16 @@ class Input:
         )
 
 
+def value_of(rule: Rule) -> float | None:
+    """What a rule says, None where the house wrote that it is not known."""
+    return None if rule.is_unknown else rule.value
+
+
 def where(path: str, line: int) -> str:
     """The document that holds a path, and the line."""
     parts = {"pieces": "show", "hung": "hang", "stated bricks": "hang"}
+    if path.startswith("catalogue"):
+        return f"the {path}"
     document = next((name for start, name in parts.items() if path.startswith(start)), "house")
     return f"line {line} of the {document}" if line else f"`{path}` in the {document}"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import difflib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from importlib.resources import files
 from pathlib import Path
@@ -21,10 +21,13 @@ if TYPE_CHECKING:
 
 def check(asked: argparse.Namespace) -> Answer:
     """Judge a hang."""
+    from counterpoise.app import judge
+    from counterpoise.app.files import read_texts
     from counterpoise.cli.as_json import check_as_data
     from counterpoise.cli.say import told
 
-    result = _judged(asked)
+    _one_or_three(asked.files, "check")
+    result = judge(read_texts(*asked.files), _today())
     words = _as_json(check_as_data(result)) if asked.json else told(result)
     return Answer(words, _code(result.verdict))
 
@@ -112,12 +115,12 @@ def tour(asked: argparse.Namespace) -> Answer:
 
 def serve(asked: argparse.Namespace) -> Answer:
     """Open the pages for a browser on this machine."""
-    from counterpoise.app import demo_texts, judge
+    from counterpoise.app import demo_texts, judge, with_blanks
     from counterpoise.app.files import read_texts
 
-    if len(asked.files) not in (0, 3):
-        raise Misuse("Name three files, or none for the demo.", "counterpoise serve HOUSE SHOW HANG")
-    texts = read_texts(*asked.files) if asked.files else demo_texts()
+    if asked.files:
+        _one_or_three(asked.files, "serve")
+    texts = with_blanks(read_texts(*asked.files)) if asked.files else demo_texts()
     judge(texts, _today())  # a document with problems is told here, on the console, before a port is opened
     return _serve(texts, asked.port, asked.db)
 
@@ -125,6 +128,11 @@ def serve(asked: argparse.Namespace) -> Answer:
 def schema(asked: argparse.Namespace) -> Answer:
     """Print the schema of an output."""
     return Answer(files("counterpoise.cli").joinpath("schemas", f"{asked.of}-1.json").read_text("utf-8").rstrip())
+
+
+def _one_or_three(files: Sequence[str], command: str) -> None:
+    if len(files) not in (1, 3):
+        raise Misuse(f"{len(files)} files are named.", f"counterpoise {command} HOUSE, or {command} HOUSE SHOW HANG")
 
 
 def _today() -> date:

@@ -7,7 +7,7 @@ import contextlib
 import difflib
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from io import TextIOWrapper
 from typing import NoReturn
 
@@ -67,21 +67,24 @@ def _near(message: str) -> str:
     return f"Did you mean {found[0]}? " if found else ""
 
 
-_COMMANDS = ("check", "explain", "steps", "sheets", "demo", "tour", "serve", "schema")
+_COMMANDS = ("check", "explain", "steps", "sheets", "demo", "tour", "serve", "catalogue", "schedule", "schema")
 
 
 def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli import commands
+    from counterpoise.cli.catalogue import catalogue as show_catalogue
+    from counterpoise.cli.schedule import add_arguments, schedule as read_schedule
 
     top = _Parser(prog="counterpoise", description=_ABOUT, epilog=_CODES, allow_abbrev=False)
     every = top.add_subparsers(title="commands", metavar="COMMAND", required=True, parser_class=_Parser)
 
-    def add(name: str, says: str) -> argparse.ArgumentParser:
+    def add(name: str, says: str, does: Callable[..., Answer] | None = None) -> argparse.ArgumentParser:
         one = every.add_parser(name, help=says, description=says, epilog=_CODES, allow_abbrev=False)
-        one.set_defaults(command=getattr(commands, name))
+        one.set_defaults(command=does or getattr(commands, name))
         return one
 
-    check = _three_files(add("check", "judge a hang: findings, every set, what was not checked"))
+    check = add("check", "judge a hang, or a house alone: findings, every set, what was not checked")
+    check.add_argument("files", metavar="FILE", nargs="+", help="HOUSE, or HOUSE SHOW HANG")
     check.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema check)")
     explain = _three_files(add("explain", "tell how one figure came about; without a KEY, list the keys"))
     explain.add_argument("key", metavar="KEY", nargs="?", help="of a figure, as in 2/loft block/4")
@@ -99,11 +102,23 @@ def _parser() -> argparse.ArgumentParser:
     _port(tour)
     tour.add_argument("--no-serve", action="store_true", help="tell and stop")
     serve = add("serve", "open the pages for a browser on this machine; the demo by default")
-    serve.add_argument("files", metavar="FILE", nargs="*", help="HOUSE SHOW HANG")
+    serve.add_argument("files", metavar="FILE", nargs="*", help="HOUSE, or HOUSE SHOW HANG")
     _port(serve)
     serve.add_argument("--db", metavar="FILE", help="database to keep")
+    catalogue = add("catalogue", "show published sizes; every figure with its source", show_catalogue)
+    catalogue.add_argument("family", metavar="FAMILY", nargs="?", help="as in pipe; without one, list the families")
+    catalogue.add_argument("name", metavar="NAME", nargs="?", help='of one row, as in "1-1/2 in schedule 40"')
+    catalogue.add_argument(
+        "--json", action="store_true", help="print data instead (see: counterpoise schema catalogue)"
+    )
+    add_arguments(add("schedule", "turn a line schedule (spreadsheet, CSV) into a house file", read_schedule))
     schema = add("schema", "print the JSON Schema of what a command prints with --json")
-    schema.add_argument("of", choices=("check", "steps"), metavar="COMMAND", help="check or steps")
+    schema.add_argument(
+        "of",
+        choices=("check", "steps", "catalogue", "schedule"),
+        metavar="COMMAND",
+        help="check, steps, catalogue or schedule",
+    )
     return top
 
 

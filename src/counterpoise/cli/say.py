@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from counterpoise.checks import listed, together
 from counterpoise.units import Style, force
 
 if TYPE_CHECKING:
@@ -20,7 +21,9 @@ CAUTION = (
 
 def told(result: HouseResult) -> str:
     """All that `check` prints."""
-    blocks = [[verdict_line(result)], [line for one in result.findings for line in told_finding(one)],
+    order = [one.label for one in result.sets]
+    blocks = [[verdict_line(result)],
+              [line for one in together(result.findings, order) for line in told_finding(one.finding, one.place)],
               list(_find_out_first(result)), _table(result),
               [*_not_checked(result), *_not_adopted(result), CAUTION]]  # fmt: skip
     return "\n\n".join("\n".join(lines) for lines in blocks if lines)
@@ -31,20 +34,22 @@ def verdict_line(result: HouseResult) -> str:
     within, over, unknown, out = result.counted()
     parts = [f"{over} set{'s' if over != 1 else ''} over" if over else "", f"{unknown} unknown" if unknown else "",
              f"{within} within what was checked" if within else "", f"{out} out of service" if out else ""]  # fmt: skip
-    return f"{result.verdict.value}: {', '.join(filter(None, parts))}. {result.house.name}, {result.house.show}."
+    show = result.house.show or "nothing hung"
+    return f"{result.verdict.value}: {', '.join(filter(None, parts))}. {result.house.name}, {show}."
 
 
-def told_finding(one: Finding) -> Iterator[str]:
+def told_finding(one: Finding, place: str = "") -> Iterator[str]:
     """A finding on two lines: what is so, then what to do and where the limit is from."""
-    yield f"{one.verdict.value}: {one.place}: {one.says}"
+    yield f"{one.verdict.value}: {place or one.place}: {one.says}"
     source = f" Source: {one.source}." if one.source not in ("", "unknown") else ""
     key = f" Key: {one.key}" if one.key else ""
     yield f"    {one.mend}{source}{key}"
 
 
 def _find_out_first(result: HouseResult) -> Iterator[str]:
+    place_of = {one.label: at for at, one in enumerate(result.sets)}
     for one in result.unknowns[:1]:
-        waits = f"set{'s' if len(one.sets) > 1 else ''} {', '.join(one.sets)}"
+        waits = f"set{'s' if len(one.sets) > 1 else ''} {listed(one.sets, place_of)}"
         more = len(result.unknowns) - 1
         after = f" {more} more after it." if more else ""
         yield f"Find out first: {one.what}, {one.where}. Waiting: {waits}.{after}"
@@ -62,7 +67,7 @@ def _table(result: HouseResult) -> list[str]:
 
 
 def _columns(one: SetResult, style: Style) -> tuple[str, str, str, str, str, str, str]:
-    pieces = _short(", ".join(piece.name for piece in one.rigged.pieces) if one.rigged else "", 32) or "-"
+    pieces = _short(", ".join(one.hung), 32) or "-"
     total = add = "-"
     if one.stack is not None and one.rigged is not None:
         total = one.bricks

@@ -1,42 +1,107 @@
 """What people write down: text in, a written model out, each value with its place, its words and how it is known."""
 
-from counterpoise.documents.hang import Hang, Hung
-from counterpoise.documents.house import (
-    Arbor,
-    Batten,
-    Bay,
-    Block,
-    Brick,
-    Bridge,
-    House,
-    LineSet,
-    Rules,
-)
-from counterpoise.documents.known import How, Known, Source
+from counterpoise.documents.as_json import from_json, to_json
+from counterpoise.documents.edits import Edit, add, apply_edits, by_name, edit_scalar, remove, rename
+from counterpoise.documents.hang import Cue, Hang, Hung, Move
+from counterpoise.documents.house import Bay, Brick, Bridge, FireCurtain, Hold, House, Rail, Rules, Stage
+from counterpoise.documents.known import How, Known, Source, worst
+from counterpoise.documents.line_set import COUNTERWEIGHT, DEAD_HUNG, HEMP, LineSet
 from counterpoise.documents.notes import NotChecked
-from counterpoise.documents.reading import edit_scalar, read_hang, read_house, read_show
-from counterpoise.documents.show import Piece, Show
+from counterpoise.documents.parts import (
+    Arbor,
+    Attachment,
+    Bags,
+    Batten,
+    Block,
+    Condition,
+    HandLine,
+    Ladder,
+    LiftLines,
+    LineAt,
+    Lock,
+    Mule,
+    PipeLength,
+    Posted,
+    Splice,
+    Stops,
+    Truss,
+)
+from counterpoise.documents.reading import read_hang, read_house, read_show
+from counterpoise.documents.show import (
+    FREE,
+    IN_SECTIONS,
+    OFF_THE_FLOOR,
+    TIPPED_UP,
+    Cable,
+    Clamps,
+    Part,
+    Piece,
+    Show,
+    Taken,
+    Wishes,
+)
 
 __all__ = [
+    "COUNTERWEIGHT",
+    "DEAD_HUNG",
+    "FREE",
+    "HEMP",
+    "IN_SECTIONS",
+    "OFF_THE_FLOOR",
+    "TIPPED_UP",
     "Arbor",
+    "Attachment",
+    "Bags",
     "Batten",
     "Bay",
     "Block",
     "Brick",
     "Bridge",
+    "Cable",
+    "Clamps",
+    "Condition",
+    "Cue",
+    "Edit",
+    "FireCurtain",
+    "HandLine",
     "Hang",
+    "Hold",
     "House",
     "How",
     "Hung",
     "Known",
+    "Ladder",
+    "LiftLines",
+    "LineAt",
     "LineSet",
+    "Lock",
+    "Move",
+    "Mule",
     "NotChecked",
+    "Part",
     "Piece",
+    "PipeLength",
+    "Posted",
+    "Rail",
     "Rules",
     "Show",
     "Source",
+    "Splice",
+    "Stage",
+    "Stops",
+    "Taken",
+    "Truss",
+    "Wishes",
+    "add",
+    "apply_edits",
+    "by_name",
     "edit_scalar",
+    "from_json",
     "read_hang",
     "read_house",
     "read_show",
+    "remove",
+    "rename",
+    "to_json",
+    "worst",
 ]

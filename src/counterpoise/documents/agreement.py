@@ -5,16 +5,17 @@ from __future__ import annotations
 import difflib
 import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from counterpoise.documents.fields import Desk
 from counterpoise.documents.hang import Hang
-from counterpoise.documents.house import House, LineSet
-from counterpoise.documents.notes import NotChecked
-from counterpoise.documents.show import Show
+from counterpoise.documents.house import House
+from counterpoise.documents.line_set import COUNTERWEIGHT, LineSet
+from counterpoise.documents.notes import LINKS, NotChecked
+from counterpoise.documents.show import IN_SECTIONS, Show, Taken
 from counterpoise.documents.text import Fields, Node
 from counterpoise.errors import Unreadable
-from counterpoise.units import Form, place
+from counterpoise.units import Form, from_centre, place
 
 STEEL = 7850.0  # [kg/m3], density as in tables of materials
 STIFF_AS_STEEL = 1.5e11  # [Pa]; what is less stiff is another metal
@@ -24,11 +25,42 @@ LARGEST_LABEL = 24  # characters of a set's label: it is shouted across a stage
 def check_show(show: Show, desk: Desk) -> None:
     """No piece twice, and each hung one way."""
     _twice(((one, one.piece) for one in show.pieces), "piece", desk)
+    _twice(((one, one.key or one.piece) for one in show.pieces), "key", desk)
+    names = [one.piece for one in show.pieces]
     for one in show.pieces:
-        if bool(one.picks) == (one.spread_over is not None):
-            node = desk.node_of(one)
-            desk.refuse(node, f"{node.path} {one.piece}", "a piece has either picks or a length it is spread over.",
+        node = desk.node_of(one)
+        at = f"{node.path} {one.piece}"
+        if one.picks and one.spread_over is not None:
+            desk.refuse(node, at, "a piece has either picks or a length it is spread over.",
                         "Write `picks: [6' SR, 6' SL]` or `spread over: 40 ft`.")  # fmt: skip
+        if (one.takeoff or one.sections) and "weight" in node.fields:
+            desk.refuse(node, at, "its weight stands here twice: as one figure and in parts.",
+                        "Keep the one you trust; put the other in its `note`.")  # fmt: skip
+        if (one.comes == IN_SECTIONS) != bool(one.sections):
+            desk.refuse(node, at, "`comes: in sections` and a list of `sections` go together.",
+                        "Write both, or neither.")  # fmt: skip
+        for taken in one.takeoff:
+            _check_taken(taken, desk)
+        for other in (*one.wishes.upstage_of, *one.wishes.downstage_of, *one.wishes.masks) if one.wishes else ():
+            must_be(other, names, "piece", node.fields["wishes"], f"{at} › wishes", "this show has", desk)
+
+
+def _check_taken(taken: Taken, desk: Desk) -> None:
+    """A line of a takeoff is measured in one way: by area, by length, or by count of one weight."""
+    node = desk.node_of(taken)
+    ways = [name for name, weight in (("per area", taken.per_area), ("per length", taken.per_length),
+                                      ("each", taken.each)) if weight is not None]  # fmt: skip
+    if len(ways) != 1:
+        desk.refuse(node, node.path, "this line has no weight." if not ways else f"this line has {' and '.join(ways)}.",
+                    "Name a row of the catalogue (`cloth`, `board`, `lumber`, `pipe`, `cable`, `fixture`), or write "
+                    "one of `per area`, `per length`, `each`.")  # fmt: skip
+        return
+    needed = {"per area": ("width", "height"), "per length": ("length",), "each": ()}[ways[0]]
+    for name in needed:
+        if name not in node.fields:
+            desk.refuse(
+                node, f"{node.path}.{name}", f"{name} is missing.", "Write it; write unknown where it is not known."
+            )
 
 
 def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -> None:
@@ -60,9 +92,10 @@ def _twice(named: Iterable[tuple[object, str]], what: str, desk: Desk) -> None:
 
 def must_be(said: str, names: Iterable[str], what: str, node: Node | None, path: str, has: str, desk: Desk) -> None:
     """Note a problem where a name is none of those known, with the near one."""
-    names = list(names)
+    names = names if isinstance(names, Mapping) else list(names)
     if said in names:
         return
+    names = list(names)
     near = difflib.get_close_matches(said, names, n=1)
     listed = ", ".join(names[:12]) + (" and more" if len(names) > 12 else "")
     mend = f"Did you mean {near[0]}?" if near else f"{has[0].upper()}{has[1:]}: {listed or 'none'}."
@@ -75,31 +108,58 @@ def check_house(house: House, desk: Desk) -> None:
     _twice(((one, one.permanent) for one in house.sets), "key", desk)
     _twice(((one, one.brick) for one in house.bricks), "brick", desk)
     _twice(((one, one.bridge) for one in house.bridges), "bridge", desk)
+    _twice(((one, one.rail) for one in house.rails), "rail", desk)
+    _twice(((one, one.hold) for one in house.holds), "hold", desk)
     _twice(((one, one.bay) for one in house.steel), "bay", desk)
     _twice(((bay, label) for bay in house.steel for label in bay.sets), "in the loft steel, set", desk)
+    labels = {one.label: None for one in house.sets}
     if not desk.problems:  # a set that could not be read is told of once, at its own line
-        _check_bays(house, desk)
-    _check_notes(house.not_checked_here, [one.label for one in house.sets], "this house has", desk)
-    bricks = [one.brick for one in house.bricks]
+        _check_bays(house, labels, desk)
+    _check_notes(house.not_checked_here, labels, "this house has", desk)
+    _check_names(house, labels, desk)
+    seen: set[int] = set()
     for one in house.sets:
         node, at = desk.node_of(one), f"sets {one.label}"
-        must_be(one.brick, bricks, "brick", node.fields["brick"], f"{at} › brick", "`bricks` has", desk)
         if len(one.label) > LARGEST_LABEL:
             desk.refuse(node, at, f"the label has {len(one.label)} characters.", f"Use at most {LARGEST_LABEL}.")
         _check_heights(one, house, node, at, desk)
-        _check_pipe(one, node, at, desk)
-        _check_lines(one, node, at, desk)
+        if id(one.batten) not in seen:  # sets of a kind share what they do not write themselves
+            _check_pipe(one, node, at, desk)
+        if id(one.batten) not in seen or id(one.lines) not in seen:
+            _check_lines(one, node, at, desk)
+        seen |= {id(one.batten), id(one.lines)}
+        for condition in one.condition:
+            must_be(condition.part, LINKS, "part", desk.node_of(condition).fields["part"], f"{at} › condition",
+                    "parts are", desk)  # fmt: skip
 
 
-def _check_bays(house: House, desk: Desk) -> None:
-    labels = [one.label for one in house.sets]
+def _check_names(house: House, labels: Mapping[str, object], desk: Desk) -> None:
+    """What a set names besides its kind: a brick, a rail, the set it is twin of."""
+    bricks, rails = [one.brick for one in house.bricks], [one.rail for one in house.rails]
+    for one in house.sets:
+        node, at = desk.node_of(one), f"sets {one.label}"
+        for word, said, names, has in (("brick", one.brick, bricks, "`bricks` has"),
+                                       ("rail", one.rail, rails, "`rails` has"),
+                                       ("twin of", one.twin_of, labels, "this house has")):  # fmt: skip
+            if said:
+                must_be(said, names, word.removesuffix(" of"), node.fields[word], f"{at} › {word}", has, desk)
+        if one.twin_of == one.label:
+            desk.refuse(node, f"{at} › twin of", "a set is not its own twin.", "Name the other set of the pair.")
+        if one.rigged != COUNTERWEIGHT and one.purchase != "unknown":
+            desk.refuse(node.fields["purchase"], f"{at} › purchase", f"a {one.rigged} set has no purchase.",
+                        "Take the line out, or write `rigged: counterweight`.")  # fmt: skip
+        if one.batten.ladder is not None and one.batten.truss is not None:
+            desk.refuse(node, f"{at} › batten", "it is a ladder and a maker's truss at once.", "Keep one of the two.")
+
+
+def _check_bays(house: House, labels: Iterable[str], desk: Desk) -> None:
     for bay in house.steel:
         node = desk.node_of(bay)
         for label in bay.sets:
             must_be(label, labels, "set", node.fields["sets"], f"steel {bay.bay} › sets", "this house has", desk)
 
 
-def _check_notes(notes: Iterable[NotChecked], labels: list[str], has: str, desk: Desk) -> None:
+def _check_notes(notes: Iterable[NotChecked], labels: Iterable[str], has: str, desk: Desk) -> None:
     for one in notes:
         node = desk.node_of(one)
         for label in one.sets:
@@ -142,25 +202,48 @@ def _weigh_pipe(one: LineSet, node: Node, at: str, desk: Desk) -> None:
 
 
 def _check_lines(one: LineSet, node: Node, at: str, desk: Desk) -> None:
+    lines = one.lines
+    if len(lines.at) == 1:
+        desk.refuse(node, f"{at} › lines › at", "a batten hangs on two lines or more.", "List where each meets it.")
+    if lines.at and lines.count is not None and lines.count.best not in (None, len(lines.at)):
+        desk.refuse(node, f"{at} › lines › count", f"it says {lines.count.text} lines, but {len(lines.at)} are listed.",
+                    "Mend the list, or take `count` out.")  # fmt: skip
     if one.batten.length.best is None:
         return
-    if len(one.lines.at) < 2:
-        desk.refuse(node, f"{at} › lines › at", "a batten hangs on two lines or more.", "List where each meets it.")
     places = []
-    for said in one.lines.at:
-        try:
-            found = place(said, length=one.batten.length.best)
-        except Unreadable as error:
-            desk.refuse(node, f"{at} › lines › at", f"{said}: {error.why}.".replace("..", "."), error.mend)
-            continue
-        if found.form is Form.RANGE:
-            desk.refuse(node, f"{at} › lines › at", f"{said}: a range is not carried through here.",
-                        "Write the one place, or unknown.")  # fmt: skip
-        if found.best is not None:
-            places.append(found.best)
+    for line in lines.at:
+        place_there(line.block_at, one, node, f"{at} › lines › at", desk, anywhere=True)
+        found = place_there(line.at, one, node, f"{at} › lines › at", desk)
+        if found is not None:
+            places.append(found)
     if any(after - before < 0.001 for before, after in itertools.pairwise(places)):
         desk.refuse(node, f"{at} › lines › at", "the lines are not in order from stage right to stage left.",
                     "List each once, from stage right.")  # fmt: skip
+    for splice in one.batten.splices:
+        place_there(splice.at, one, node, f"{at} › batten › splices", desk)
+    for length in one.batten.lengths:
+        ends = [place_there(said, one, node, f"{at} › batten › lengths", desk) for said in (length.from_, length.to)]
+        if None not in ends and ends[0] >= ends[1]:  # type: ignore[operator]
+            desk.refuse(node, f"{at} › batten › lengths", f"from {length.from_} to {length.to} runs backwards.",
+                        "Write it from stage right to stage left.")  # fmt: skip
+
+
+def place_there(said: str, one: LineSet, node: Node, at: str, desk: Desk, *, anywhere: bool = False) -> float | None:
+    """Where a word puts something along the batten [m], None where it is not known; a problem where it can not be.
+
+    `anywhere` is for what is up in the loft and may lie beyond the ends of the batten.
+    """
+    if not said:
+        return None
+    try:
+        found = from_centre(said) if anywhere else place(said, length=one.batten.length.number)
+    except Unreadable as error:
+        desk.refuse(node, at, f"{said}: {error.why}.".replace("..", "."), error.mend)
+        return None
+    if found.form is Form.RANGE:
+        desk.refuse(node, at, f"{said}: a range is not carried through here.", "Write the one place, or unknown.")
+        return None
+    return found.best
 
 
 def _names_match(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -> None:

@@ -27,6 +27,7 @@ class Desk:
     sources: dict[str, Source]
     problems: list[Problem]
     made: dict[int, Fields] = field(default_factory=dict)  # id of a record that was read -> where it stands
+    read: dict[tuple[int, type[Any]], Any] = field(default_factory=dict)  # a part of a kind is read once for all sets
 
     def node_of(self, one: object) -> Fields:
         """Where a record that was read here stands.
@@ -67,7 +68,45 @@ def written(
     return field(default=default, metadata={"reader": reader})
 
 
-def _word(name: str) -> str:
+def figure(kind: Kind, **how: Any) -> Any:
+    """A dataclass field for a quantity; one that is left out is unknown, with the place where it would stand.
+
+    `how` is what `quantity` takes, and `within=(low, high, mend)` for bounds that only a slip of the pen passes.
+    """
+    return field(metadata={"reader": _reader(kind, how), "blank": kind})
+
+
+def part(kind: Kind, **how: Any) -> Any:
+    """As `figure`, for the rating of a part that a set may not have: it is then written none."""
+    return field(metadata={"reader": _reader(kind, how), "blank": kind, "none": None})
+
+
+def optional(kind: Kind, **how: Any) -> Any:
+    """As `figure`, for one that is asked for by nothing: None where it is left out."""
+    return field(default=None, metadata={"reader": _reader(kind, how)})
+
+
+def block(shape: type[Any], *, none: Any = MISSING) -> Any:
+    """A dataclass field for a record; one that is left out holds its unknown figures all the same."""
+    metadata = {"reader": record(shape), "blank": shape}
+    return field(metadata=metadata if none is MISSING else metadata | {"none": none})
+
+
+def _reader(kind: Kind, how: dict[str, Any]) -> Reader:
+    bounds = how.pop("within", None)
+    plain = along() if how.pop("along", False) else quantity(kind, **how)
+    return between(plain, *bounds) if bounds else plain
+
+
+def _telling(reader: Reader, **what: Any) -> Reader:
+    """The reader with what it reads noted on it, so that a schema can be made of the fields that are declared."""
+    noted: Any = reader
+    noted.reads = what
+    return reader
+
+
+def word_of(name: str) -> str:
+    """The word in a file for a field of a record."""
     return name.rstrip("_").replace("_", " ")
 
 
@@ -99,12 +138,13 @@ def choice(*words: str) -> Reader:
             raise Skip
         return said
 
-    return one
+    return _telling(one, choice=words)
 
 
-def quantity(kind: Kind, *, above_zero: bool = False, ranges: bool = False) -> Reader:
+def quantity(kind: Kind, *, above_zero: bool = False, ranges: bool = False, signed: bool = False) -> Reader:
     """A quantity in the notation of the documents; a range only where both its ends are carried through."""
-    return _known(lambda said: read(said, kind), above_zero, ranges)
+    reader = _known(lambda said: read(said, kind, signed=signed), above_zero, ranges)
+    return _telling(reader, kind=kind, above_zero=above_zero, ranges=ranges, signed=signed)
 
 
 def between(reader: Reader, low: float, high: float, mend: str) -> Reader:
@@ -118,13 +158,13 @@ def between(reader: Reader, low: float, high: float, mend: str) -> Reader:
             raise Skip
         return found
 
-    return one
+    return _telling(one, **getattr(reader, "reads", {}))
 
 
-def blank(kind: Kind, path: str) -> Known:
-    """What a rating is before anybody has written it: unknown. A part that a set does not have is written none."""
+def blank(kind: Kind, path: str, line: int = 0) -> Known:
+    """What a figure is before anybody has written it: unknown, at the place where it would stand."""
     return Known(text="nothing is written", kind=kind, low=None, best=None, high=None, form=Form.UNKNOWN, source=None,
-                 path=path, line=0)  # fmt: skip
+                 path=path, line=line)  # fmt: skip
 
 
 def day(node: Node, desk: Desk) -> str:
@@ -140,7 +180,7 @@ def day(node: Node, desk: Desk) -> str:
 
 def along() -> Reader:
     """A distance from a centre line, to stage left positive [m]: `6' SL`, `CL`, `12' SR`."""
-    return _known(from_centre, False, False)
+    return _telling(_known(from_centre, False, False), along=True)
 
 
 def _known(reader: Callable[[str], Reading], above_zero: bool, ranges: bool) -> Reader:
@@ -191,7 +231,7 @@ def items(reader: Reader) -> Reader:
                 continue
         return tuple(found)
 
-    return many
+    return _telling(many, items=reader)
 
 
 def named(reader: Reader) -> Reader:
@@ -209,7 +249,20 @@ def named(reader: Reader) -> Reader:
                 continue
         return found
 
-    return many
+    return _telling(many, named=reader)
+
+
+def either(shape: type[Any], word: str) -> Reader:
+    """A record, or on one line just its field `word`."""
+    whole = record(shape)
+
+    def one(node: Node, desk: Desk) -> Any:
+        if isinstance(node, Scalar):
+            node = Fields({word: node}, {word: node}, node.path, node.line, node.column)
+            return _fill(shape, node, desk)  # a node made here may stand where another stood
+        return whole(node, desk)
+
+    return _telling(one, record=shape, word=word)
 
 
 def record(shape: type[Any]) -> Reader:
@@ -219,11 +272,27 @@ def record(shape: type[Any]) -> Reader:
         if not isinstance(node, Fields):
             desk.refuse(node, node.path, f"this must be the fields of a {_noun(shape)}.", "Write `field: value` lines.")
             raise Skip
+        seen = desk.read.get((id(node), shape), MISSING)
+        if seen is not MISSING:
+            return _again(seen)
         if isinstance(said := node.fields.get("source"), Scalar):
             _source(said.text.removeprefix("@"), said, desk)
-        return _fill(shape, node, desk)
+        try:
+            made = _fill(shape, node, desk)
+        except Skip:
+            desk.read[id(node), shape] = None
+            raise
+        desk.read[id(node), shape] = made
+        return made
 
-    return one
+    return _telling(one, record=shape)
+
+
+def _again(seen: Any) -> Any:
+    """What was read before; where that could not be read its problems are noted already."""
+    if seen is None:
+        raise Skip
+    return seen
 
 
 def _noun(shape: type[Any]) -> str:
@@ -231,7 +300,7 @@ def _noun(shape: type[Any]) -> str:
 
 
 def _fill(shape: type[Any], node: Fields, desk: Desk) -> Any:
-    known = {_word(one.name): one for one in dataclasses.fields(shape) if "reader" in one.metadata}
+    known = {word_of(one.name): one for one in dataclasses.fields(shape) if "reader" in one.metadata}
     for name in node.fields:
         if name not in known and name != "source":
             _unknown_field(name, known, node, desk)
@@ -244,8 +313,8 @@ def _fill(shape: type[Any], node: Fields, desk: Desk) -> Any:
             complete = False
     if not complete:
         raise Skip
-    if any(one.name == "line_of" for one in dataclasses.fields(shape)):
-        values["line_of"] = node.line
+    names = {one.name for one in dataclasses.fields(shape)}
+    values |= {name: at for name, at in (("line_of", node.line), ("home", node.home)) if name in names}
     made = shape(**values)
     desk.made[id(made)] = node
     return made
@@ -255,23 +324,27 @@ def _value_of(one: dataclasses.Field[Any], word: str, node: Fields, desk: Desk) 
     """The field's value by its name; empty where its default holds."""
     inner, path = node.fields.get(word), f"{node.path}.{word}".lstrip(".")
     if inner is None:
+        if "blank" in one.metadata:
+            return {one.name: _unwritten(one.metadata["blank"], word, node, desk)}
         if not _optional(one):
-            desk.refuse(node, path, f"{word} is missing.", _missing_mend(one))
+            desk.refuse(node, path, f"{word} is missing.", "Write it.")
             raise Skip
-        if isinstance(one.default, Known):
-            return {one.name: dataclasses.replace(one.default, path=path, line=node.line)}
         return {}
-    if isinstance(inner, Scalar) and inner.text == "none" and _optional(one):
+    if isinstance(inner, Scalar) and inner.text == "none" and (_optional(one) or "none" in one.metadata):
         return {one.name: one.metadata["none"]} if "none" in one.metadata else {}
     return {one.name: one.metadata["reader"](inner, desk)}
 
 
+def _unwritten(what: Kind | type[Any], word: str, node: Fields, desk: Desk) -> Any:
+    """An unknown figure, or a record of them, at the place where it would be written for all sets of its kind."""
+    path, line = f"{node.home or node.path}.{word}".lstrip("."), node.home_line or node.line
+    if isinstance(what, Kind):
+        return blank(what, path, line)
+    return _fill(what, Fields({}, {}, path, line, 1), desk)
+
+
 def _optional(one: dataclasses.Field[Any]) -> bool:
     return one.default is not MISSING or one.default_factory is not MISSING
-
-
-def _missing_mend(one: dataclasses.Field[Any]) -> str:
-    return "Write it; write unknown where it is not known." if "Known" in str(one.type) else "Write it."
 
 
 def _unknown_field(name: str, known: Mapping[str, Any], node: Fields, desk: Desk) -> None:

@@ -1,30 +1,25 @@
-"""The house as written: sources, stage, bridges, bricks, rules, steel, and every set down to its last link."""
+"""The house as written: sources, stage, bridges, rails, bricks, holds, rules, steel, and its sets."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from counterpoise.documents import fields as f
 from counterpoise.documents.known import Known
+from counterpoise.documents.line_set import LineSet
 from counterpoise.documents.notes import NotChecked
 from counterpoise.units import Kind
 
-_mass, _length, _count = (f.quantity(kind) for kind in (Kind.MASS, Kind.LENGTH, Kind.COUNT))
-_weight = f.quantity(Kind.MASS, ranges=True)
-_size = f.quantity(Kind.LENGTH, above_zero=True)
-_rating = f.quantity(Kind.FORCE, above_zero=True, ranges=True)
-_factor = f.quantity(Kind.RATIO, above_zero=True, ranges=True)
-_stress = f.quantity(Kind.STRESS, above_zero=True, ranges=True)
+_RATING = {"above_zero": True, "ranges": True}
+_SIZE = {"above_zero": True}
 # Wide bounds that only a slip of the pen passes: a sign or a unit left out, a fraction upside down.
-_design_factor = f.between(_factor, 1.0, 100.0, "Write the factor itself, like 8.")
-_share_left = f.between(_factor, 0.05, 1.0, "Write the share of the strength that is left, like 80 %.")
-_of_span = f.between(_factor, 0.0005, 0.1, "Write the share of the span, like 1/180.")
-_spread = f.between(_factor, 0.01, 1.0, "Write how far an estimate may be out, like 20 %.")
-_hold = f.between(_rating, 10.0, 5_000.0, "Write what the rope lock may be asked to hold, like 50 lb.")
-_allowed = f.between(_stress, 1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
-_elastic = f.between(f.quantity(Kind.STRESS, above_zero=True), 1e10, 2.5e11, "Steel is 29,000 ksi or 200,000 MPa.")
-_NOT_WRITTEN = f.blank(Kind.FORCE, "")  # a part that a set does not have is written none
+_FACTOR = (1.0, 100.0, "Write the factor itself, like 8.")
+_OF_SPAN = (0.0005, 0.1, "Write the share of the span, like 1/180.")
+_SPREAD = (0.01, 1.0, "Write how far an estimate may be out, like 20 %.")
+_HOLD = (10.0, 5_000.0, "Write what the rope lock may be asked to hold, like 50 lb.")
+_STRESS = (1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,11 +33,24 @@ class SourceNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stage:
-    """A stage. Heights are above the stage floor."""
+class FireCurtain:
+    """A fire curtain. Nothing may hang in its path, from here to there upstage of where distances are measured from."""
 
-    proscenium_height: Known | None = f.written(_size, default=None)
-    loft_blocks: Known = f.written(_size)
+    from_: Known = f.figure(Kind.LENGTH, signed=True)
+    to: Known = f.figure(Kind.LENGTH, signed=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """A stage. Heights are above the stage floor, distances upstage of the plaster or setting line."""
+
+    distances_from: str = f.written(f.choice("plaster line", "setting line"), default="plaster line")
+    proscenium_height: Known | None = f.optional(Kind.LENGTH, **_SIZE)
+    proscenium_width: Known | None = f.optional(Kind.LENGTH, **_SIZE)
+    depth: Known | None = f.optional(Kind.LENGTH, **_SIZE)
+    grid: Known | None = f.optional(Kind.LENGTH, **_SIZE)
+    loft_blocks: Known = f.figure(Kind.LENGTH, **_SIZE)
+    fire_curtain: FireCurtain | None = f.written(f.record(FireCurtain), default=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,10 +58,11 @@ class Brick:
     """A brick. `weight` is the mean as weighed, `spread` the largest departure of one brick from it."""
 
     brick: str = f.written(f.text)
-    weight: Known = f.written(f.quantity(Kind.MASS, above_zero=True, ranges=True))
-    spread: Known | None = f.written(_mass, default=None)
-    thickness: Known = f.written(_size)
-    stock: Mapping[str, Known] = f.written(f.named(_count))
+    weight: Known = f.figure(Kind.MASS, **_RATING)
+    spread: Known | None = f.optional(Kind.MASS)
+    weighed: Known | None = f.optional(Kind.COUNT)  # how many were weighed for it
+    thickness: Known = f.figure(Kind.LENGTH, **_SIZE)
+    stock: Mapping[str, Known] = f.written(f.named(f.quantity(Kind.COUNT)), factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,13 +70,42 @@ class Bridge:
     """A bridge. `reach` is the band, measured from its floor, in which a loader works on the top of the stack."""
 
     bridge: str = f.written(f.text)
-    floor: Known = f.written(_length)
-    reach_from: Known = f.written(_length)
-    reach_to: Known = f.written(_length)
-    length: Known | None = f.written(_size, default=None)
-    width: Known | None = f.written(_size, default=None)
-    posting: Known | None = f.written(f.quantity(Kind.FLOOR_LOAD), default=None)
-    people: Known | None = f.written(_count, default=None)
+    floor: Known = f.figure(Kind.LENGTH)
+    reach_from: Known = f.figure(Kind.LENGTH, signed=True)
+    reach_to: Known = f.figure(Kind.LENGTH)
+    length: Known | None = f.optional(Kind.LENGTH, **_SIZE)
+    width: Known | None = f.optional(Kind.LENGTH, **_SIZE)
+    posting: Known | None = f.optional(Kind.FLOOR_LOAD)
+    people: Known | None = f.optional(Kind.COUNT)
+    heard_from_deck: str = f.written(f.choice("yes", "no"), default="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rail:
+    """A rail. Which side it is on, how high, and whether bricks can be loaded from it."""
+
+    rail: str = f.written(f.text)
+    side: str = f.written(f.choice("stage left", "stage right"), default="stage left")
+    floor: Known | None = f.optional(Kind.LENGTH)
+    reach_from: Known | None = f.optional(Kind.LENGTH, signed=True)
+    reach_to: Known | None = f.optional(Kind.LENGTH)
+    pins: Known | None = f.optional(Kind.COUNT)
+    pin_rating: Known | None = f.optional(Kind.FORCE, **_RATING)
+    heard_from_deck: str = f.written(f.choice("yes", "no"), default="")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold:
+    """A hold. What the house owns to hold or haul a set that is out of balance, and what it may be counted on for."""
+
+    hold: str = f.written(f.text)
+    does: str = f.written(f.choice("park", "haul"))
+    against: str = f.written(f.choice("batten rising", "batten falling", "both"))
+    acts_on: str = f.written(f.choice("batten", "arbor", "hand line"))
+    anchor: str = f.written(f.text, default="")
+    rating: Known = f.figure(Kind.FORCE, **_RATING)
+    anchor_rating: Known | None = f.optional(Kind.FORCE, **_RATING)
+    count: Known | None = f.optional(Kind.COUNT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,13 +114,13 @@ class Rules:
 
     adopted_by: str = f.written(f.text, default="")
     adopted_on: str = f.written(f.text, default="")
-    lock_hold: Known | None = f.written(_hold, default=None)
-    lift_line_factor: Known | None = f.written(_design_factor, default=None)
-    batten_stress: Known | None = f.written(_allowed, default=None)
-    sag: Known | None = f.written(_of_span, default=None)
-    plate_every: Known | None = f.written(f.quantity(Kind.LENGTH, above_zero=True, ranges=True), default=None)
-    estimate_spread: Known | None = f.written(_spread, default=None)
-    person: Known | None = f.written(_weight, default=None)
+    lock_hold: Known | None = f.optional(Kind.FORCE, **_RATING, within=_HOLD)
+    lift_line_factor: Known | None = f.optional(Kind.RATIO, **_RATING, within=_FACTOR)
+    batten_stress: Known | None = f.optional(Kind.STRESS, **_RATING, within=_STRESS)
+    sag: Known | None = f.optional(Kind.RATIO, **_RATING, within=_OF_SPAN)
+    plate_every: Known | None = f.optional(Kind.LENGTH, **_RATING)
+    estimate_spread: Known | None = f.optional(Kind.RATIO, **_RATING, within=_SPREAD)
+    person: Known | None = f.optional(Kind.MASS, ranges=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,106 +129,14 @@ class Bay:
 
     bay: str = f.written(f.text)
     sets: tuple[str, ...] = f.written(f.items(f.text))
-    loft_beam: Known = f.written(_rating)
-    head_beam: Known = f.written(_rating)
-    impact: str = f.written(f.choice("included", "add 25 %", "unknown"))
+    loft_beam: Known = f.figure(Kind.FORCE, **_RATING)
+    head_beam: Known = f.figure(Kind.FORCE, **_RATING)
+    head_beam_sideways: Known | None = f.optional(Kind.FORCE, **_RATING)
+    impact: str = f.written(f.choice("included", "add 25 %", "unknown"), default="unknown")
+    lift_lines: str = f.written(f.choice("counted", "not counted"), default="counted")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Batten:
-    """A batten of pipe. Stiffness from the nominal wall, strength from the design wall."""
-
-    length: Known = f.written(_size)
-    outside_diameter: Known = f.written(_size)
-    wall: Known = f.written(_size)
-    design_wall: Known | None = f.written(_size, default=None)
-    weight: Known = f.written(f.quantity(Kind.LINE_MASS, ranges=True))
-    modulus: Known = f.written(_elastic)
-    hardware: Known = f.written(_weight)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LiftLines:
-    """Lift lines of a set. All alike; `at` is where each meets the batten, from its centre or an end."""
-
-    at: tuple[str, ...] = f.written(f.items(f.text))
-    weight: Known = f.written(f.quantity(Kind.LINE_MASS))
-    breaking_strength: Known = f.written(_rating)
-    termination: Known = f.written(_share_left)
-    stiffness: Known = f.written(_rating)
-    head_block_from_end: Known = f.written(_length)
-    trim_chain: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
-    shackle: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
-    turnbuckle: Known | None = f.written(_rating, default=None)  # most sets trim by chain and have none
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
-    """A block. `rating_of` says what its maker rates: the pull in the line, or the resultant on the block."""
-
-    rating: Known = f.written(_rating)
-    rating_of: str = f.written(f.choice("line pull", "resultant"))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arbor:
-    """An arbor. `seat at low trim` is how high the bottom of its stack is when the batten is at low trim."""
-
-    weight: Known = f.written(_weight)
-    rating: Known = f.written(_rating)
-    usable_height: Known = f.written(_size)
-    seat_at_low_trim: Known = f.written(_size)
-    plate_weight: Known = f.written(_mass)
-    plate_thickness: Known = f.written(_length)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stops:
-    """Stops of a set. Their ratings; a stop the house trims clear of is written none."""
-
-    top: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
-    bottom: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
-
-
-UNWRITTEN_STOPS = Stops(top=f.blank(Kind.FORCE, "stops.top"), bottom=f.blank(Kind.FORCE, "stops.bottom"))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineSet:
-    """A set. Label, distance from the plaster line, purchase, and its parts from batten to steel."""
-
-    set_: str = f.written(f.text)
-    key: str = f.written(f.text, default="")
-    distance: Known = f.written(_length)
-    purchase: str = f.written(f.choice("single", "double"))
-    hand_line: str = f.written(f.choice("with the batten", "with the arbor"))
-    low_trim: Known = f.written(_length)
-    high_trim: Known = f.written(_length)
-    batten: Batten = f.written(f.record(Batten))
-    lines: LiftLines = f.written(f.record(LiftLines))
-    loft_block: Block = f.written(f.record(Block))
-    head_block: Block = f.written(f.record(Block))
-    arbor: Arbor = f.written(f.record(Arbor))
-    brick: str = f.written(f.text)
-    pipe_weight: Known = f.written(_count)
-    stops: Stops = f.written(f.record(Stops), default=UNWRITTEN_STOPS, none=Stops(top=None, bottom=None))
-    tension_block: Known | None = f.written(_rating, default=_NOT_WRITTEN, none=None)
-    out_of_service: str = f.written(f.text, default="")
-    note: str = f.written(f.text, default="")
-    line_of: int = 0
-
-    @property
-    def label(self) -> str:
-        """What people call it."""
-        return self.set_
-
-    @property
-    def permanent(self) -> str:
-        """The key that stays when it is renumbered."""
-        return self.key or self.set_
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class House:
     """A house. Everything written down about it; what depends on it is computed."""
 
@@ -198,9 +144,12 @@ class House:
     name: str = f.written(f.text)
     about: str = f.written(f.text, default="")
     units: str = f.written(f.choice("us", "metric"))
-    stage: Stage = f.written(f.record(Stage))
-    bricks: tuple[Brick, ...] = f.written(f.items(f.record(Brick)))
+    words: str = f.written(f.choice("us", "uk"), default="us")
+    stage: Stage = f.block(Stage)
+    bricks: tuple[Brick, ...] = f.written(f.items(f.record(Brick)), default=())
     bridges: tuple[Bridge, ...] = f.written(f.items(f.record(Bridge)), default=())
+    rails: tuple[Rail, ...] = f.written(f.items(f.record(Rail)), default=())
+    holds: tuple[Hold, ...] = f.written(f.items(f.record(Hold)), default=())
     rules: Rules = f.written(f.record(Rules), default=Rules())
     steel: tuple[Bay, ...] = f.written(f.items(f.record(Bay)), default=())
     sets: tuple[LineSet, ...] = f.written(f.items(f.record(LineSet)))
@@ -208,4 +157,8 @@ class House:
 
     def set_called(self, label: str) -> LineSet | None:
         """The set with this label, None where there is none."""
-        return next((one for one in self.sets if one.label == label), None)
+        return self._by_label.get(label)
+
+    @cached_property
+    def _by_label(self) -> dict[str, LineSet]:
+        return {one.label: one for one in reversed(self.sets)}

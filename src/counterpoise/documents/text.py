@@ -2,71 +2,44 @@
 
 Scalars are never interpreted here: `010`, `12E1` or `no` stay the words that were written, and the field that wants
 a length reads them as one. Aliases, duplicate keys and absurd sizes are refused; the parser works event by event, so
-a nested bomb meets the depth limit and not the interpreter's stack. Two traps of the notation are refused, since both
-lose a part of a figure without a word: a comma inside { }, and a # right after a space.
+a nested bomb meets the depth limit and not the interpreter's stack. Refused too is what loses or joins a part of a
+figure without a word: a comma inside { }, a # right after a space, '' in single quotes, a tag, a figure over two lines.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import yaml
 
+from counterpoise.documents.json_text import is_json, read_json
+from counterpoise.documents.tree import DEEPEST, Fields, Items, Node, Scalar
+from counterpoise.documents.yaml_mends import mend_for
 from counterpoise.errors import BadDocument, Problem
 
+__all__ = ["DEEPEST", "LARGEST", "Fields", "Items", "Node", "Scalar", "examine", "parse", "sourced"]
 LARGEST = 20_000_000  # characters of text; a house of ten thousand sets is about 4 million
-DEEPEST = 40
 _LOADER = getattr(yaml, "CLoader", yaml.Loader)
-_FOOT_MARK = re.compile(r"\d'")
+_FOOT_MARK = re.compile(r"[\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞] ?'")
+_FIGURE = re.compile(r"[~≈]?\s*[.\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]")
+_NO_TEXT = re.compile("[^\\t\\n\\r -~\\x85\\xa0-\\ud7ff\\ue000-\\ufffd\\U00010000-\\U0010ffff]")  # YAML 1.2.2, 5.1
+_LONGEST_FIGURE = 40  # characters
+_LONGEST_UNIT = 4  # letters; a note that begins with a figure has longer words
+_WORD = re.compile(r"[^\W\d_]+")
+_LONGEST_SHOWN = 200  # characters of a value that a problem repeats
+_NO_SPACE = re.compile(r"[^\s:{}\[\],'\"]+:[^\s:]")
 _CUT_OFF = re.compile(r"[ \t]+(#[^\s#]\S*)")  # `12' #3`: YAML drops the #3, a rigger may have meant it
 
 
-@dataclass(frozen=True, slots=True)
-class Scalar:
-    """Raw words at a place; `start` and `end` are offsets into the text, for edits that keep everything else."""
-
-    text: str
-    path: str
-    line: int
-    column: int
-    start: int
-    end: int
-    block: str = ""  # the source that the nearest `source:` around it names
-
-
-@dataclass(frozen=True, slots=True)
-class Items:
-    """A list."""
-
-    items: tuple[Node, ...]
-    path: str
-    line: int
-    column: int
-
-
-@dataclass(frozen=True, slots=True)
-class Fields:
-    """A map; keys are words, in the order written."""
-
-    fields: dict[str, Node]
-    keys: dict[str, Scalar]
-    path: str
-    line: int
-    column: int
-
-
-Node = Scalar | Items | Fields
-
-
 def parse(text: str, file: str) -> Fields:
-    """The tree of a document.
+    """The tree of a document in YAML or JSON.
 
     Raises:
-        BadDocument: not YAML, not a map, an alias, a key twice, a figure cut in two, deeper than 40 or larger than
-            20 million characters.
+        BadDocument: neither YAML nor JSON, not a map, an alias, a key twice, a figure cut in two, deeper than 40 or
+            larger than 20 million characters.
     """
     tree, problems = examine(text, file)
     if problems:
@@ -83,6 +56,11 @@ def examine(text: str, file: str) -> tuple[Fields, list[Problem]]:
     if len(text) > LARGEST:
         raise _bad(file, 1, 1, "", f"the file has {len(text):,} characters; the most is {LARGEST:,}.",
                    "Name the house, show or hang file itself.")  # fmt: skip
+    if is_json(text):
+        tree, problems = read_json(text, file)
+        whole = sourced(tree, "")
+        assert isinstance(whole, Fields)
+        return whole, problems
     try:
         # the parser does not count the mark that some editors put at the start of a file
         begin = len(text) - len(text.removeprefix("\ufeff"))
@@ -92,11 +70,14 @@ def examine(text: str, file: str) -> tuple[Fields, list[Problem]]:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         said = " ".join(filter(None, [error.context, error.problem]))
-        raise _bad(file, line, column, "", f"this is not YAML: {said}.",
-                   "Check indentation (spaces, no tabs), colons and quotes near here.") from error  # fmt: skip
-    except yaml.YAMLError as error:
-        raise _bad(file, 1, 1, "", f"this is not YAML text: {' '.join(str(error).split())}.",
-                   "Save the file as plain UTF-8 text.") from error  # fmt: skip
+        at = text[begin + mark.index :][:1] if mark else ""
+        raise _bad(file, line, column, "", f"this is not YAML: {said}.", mend_for(said, at)) from error
+    except (yaml.YAMLError, UnicodeEncodeError) as error:  # the second: half of a character that needs two
+        found = _NO_TEXT.search(text)
+        where, what = (found.start(), f"U+{ord(found[0]):04X}") if found else (0, "that YAML does not know")
+        line, column = text.count("\n", 0, where) + 1, where - text.rfind("\n", 0, where)
+        raise _bad(file, line, column, "", f"this is no text: it holds the character {what}.",
+                   "Take it out, and save the file as plain UTF-8 text.") from error  # fmt: skip
     whole = sourced(tree, "")
     assert isinstance(whole, Fields)  # a map in, a map out
     return whole, builder.problems
@@ -138,8 +119,9 @@ class _Builder:
             raise _bad(self._file, 1, 1, "", "the file is empty.", "Begin with `counterpoise: house 1`.")
         root = self._node(event, "", 0)
         if not isinstance(root, Fields):
+            mend = "Put a space after each colon." if _NO_SPACE.match(self._text[:200].strip("\ufeff \n")) else ""
             raise _bad(self._file, 1, 1, "", "the file is not a list of `field: value` lines.",
-                       "Begin with `counterpoise: house 1`.")  # fmt: skip
+                       mend or "Begin with `counterpoise: house 1`.")  # fmt: skip
         self._next()
         if not isinstance(self._next(), yaml.StreamEndEvent):
             raise _bad(self._file, 1, 1, "", "the file holds more than one document.", "Keep one; take `---` out.")
@@ -155,6 +137,9 @@ class _Builder:
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
             raise _bad(self._file, line, column, path, "anchors and aliases (& and *) are not read.",
                        "Write a kind once under `kinds` and name it with `kind:`.")  # fmt: skip
+        if tag := getattr(event, "tag", None):
+            raise _bad(self._file, line, column, path, f"a tag ({tag[:40]}) is not read.",
+                       "Take the ! and its word out, or put the value in double quotes.")  # fmt: skip
         if isinstance(event, yaml.ScalarEvent):
             node = Scalar(event.value.strip(), path, line, column, start, self._mark(event.end_mark)[2])
             if event.style == "'" and _FOOT_MARK.search(event.value):
@@ -162,10 +147,15 @@ class _Builder:
                              "Write it in double quotes, or with ft and in.")  # fmt: skip
             if not event.style:  # plain: None from one parser, empty from the other
                 self._look_behind(node)
+            if _runs_over(node.text, event.style, self._mark(event.end_mark)[0] - line):
+                self._refuse(node, path, "a figure runs over more than one line.", "Write it on one line.")
             return node
         if isinstance(event, yaml.SequenceStartEvent):
-            return self._items(path, line, column, depth)
-        return self._fields(path, line, column, depth)
+            items, end = self._items(path, depth)
+            return Items(items, path, line, column, start, end, bool(event.flow_style))
+        assert isinstance(event, yaml.MappingStartEvent)
+        found, keys, end = self._fields(path, line, column, depth)
+        return Fields(found, keys, path, line, column, start=start, end=end, flow=bool(event.flow_style))
 
     def _mark(self, mark: Any) -> tuple[int, int, int]:
         """Line and column from 1, and the offset into the text; every event of a parsed text has its marks."""
@@ -178,15 +168,16 @@ class _Builder:
                          f"Put all of it in quotes if {cut[1]} belongs to it, else a space after the #.")  # fmt: skip
 
     def _refuse(self, node: Scalar, path: str, says: str, mend: str) -> None:
-        self.problems += _bad(self._file, node.line, node.column, path, says, mend, node.text).problems
+        value = node.text if len(node.text) <= _LONGEST_SHOWN else node.text[: _LONGEST_SHOWN - 1] + "…"
+        self.problems += _bad(self._file, node.line, node.column, path, says, mend, value).problems
 
-    def _items(self, path: str, line: int, column: int, depth: int) -> Items:
+    def _items(self, path: str, depth: int) -> tuple[tuple[Node, ...], int]:
         found: list[Node] = []
         while not isinstance(event := self._next(), yaml.SequenceEndEvent):
             found.append(self._node(event, f"{path}[{len(found)}]", depth + 1))
-        return Items(tuple(found), path, line, column)
+        return tuple(found), self._mark(event.end_mark)[2]
 
-    def _fields(self, path: str, line: int, column: int, depth: int) -> Fields:
+    def _fields(self, path: str, line: int, column: int, depth: int) -> tuple[dict[str, Node], dict[str, Scalar], int]:
         found: dict[str, Node] = {}
         keys: dict[str, Scalar] = {}
         while not isinstance(event := self._next(), yaml.MappingEndEvent):
@@ -200,16 +191,36 @@ class _Builder:
                 self._refuse(key, f"{path}.{before}".lstrip("."),
                              "inside { } a comma ends the value, so this number was cut in two.",
                              "Write it without the comma (1500 lb) or in quotes (\"1,500 lb\").")  # fmt: skip
+            elif _has_no_space(event, key, node):
+                self._refuse(key, inner, "there is no space after the colon.", "Write `name: value`.")
+            elif key.text == "<<":
+                self._refuse(key, inner, "merge keys (<<) are not read.",
+                             "Write a kind once under `kinds` and name it with `kind:`.")  # fmt: skip
             elif key.text in found:
                 self._refuse(key, inner, f"this field stands twice (also line {keys[key.text].line}).",
                              "Keep one of the two.")  # fmt: skip
             else:
                 keys[key.text] = key
                 found[key.text] = node
-        return Fields(found, keys, path, line, column)
+        return found, keys, self._mark(event.end_mark)[2]
 
 
 def _is_tail(key: yaml.Event, node: Node) -> bool:
     """True for the second half of `{top: 1,500 lb}`: a plain word that starts with a figure, and nothing after it."""
     plain = isinstance(key, yaml.ScalarEvent) and not key.style and key.value[:1].isdigit()
     return plain and isinstance(node, Scalar) and node.start == node.end
+
+
+def _has_no_space(key: yaml.Event, name: Scalar, node: Node) -> bool:
+    """True for `{weight:12 lb}`, which is a name with a colon in it and nothing behind."""
+    plain = isinstance(key, yaml.ScalarEvent) and not key.style and _NO_SPACE.match(name.text)
+    return bool(plain) and isinstance(node, Scalar) and node.start == node.end
+
+
+def _runs_over(text: str, style: str | None, breaks: int) -> bool:
+    """True for what looks like a figure and is put together out of more than one line; | keeps its line breaks."""
+    if style == ">":  # begins on the line of its sign, ends at the start of the next
+        breaks -= 2
+    if breaks <= 0 or style == "|" or len(text) > _LONGEST_FIGURE or not _FIGURE.match(text):
+        return False
+    return all(len(word) <= _LONGEST_UNIT for word in _WORD.findall(text.partition("@")[0]))

@@ -1,1 +1,28 @@
-"""What is read back: spreadsheets and open formats."""
+"""What is read back: the line schedule that a house keeps as a spreadsheet, a CSV file or pasted cells."""
+
+from counterpoise.exchange.cells import LARGEST, read_cells
+from counterpoise.exchange.headings import FIELDS, UNITS_OF, Field
+from counterpoise.exchange.said import CellSaid, ColumnSaid, Question, Remark, ScheduledSet, State, Understood, Value
+from counterpoise.exchange.schedule import understand
+from counterpoise.exchange.sheet import Odd, Sheet, column_letters, place
+
+__all__ = [
+    "FIELDS",
+    "LARGEST",
+    "UNITS_OF",
+    "CellSaid",
+    "ColumnSaid",
+    "Field",
+    "Odd",
+    "Question",
+    "Remark",
+    "ScheduledSet",
+    "Sheet",
+    "State",
+    "Understood",
+    "Value",
+    "column_letters",
+    "place",
+    "read_cells",
+    "understand",
+]

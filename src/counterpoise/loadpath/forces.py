@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from counterpoise.balance import Span
-from counterpoise.rigging import RiggedPiece, RiggedSet
+from counterpoise.rigging import RiggedBatten, RiggedPiece
 from counterpoise.statics import Hanging, Load, PointLoad, SpreadLoad, Tips, hang
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 NOTHING = Span(0.0, 0.0, 0.0)
+BEST = 1  # of low, best, high
 MOST_CORNERS = 4096  # twelve uncertain pieces on one set; above that only all-light and all-heavy are tried
 
 
@@ -40,6 +42,11 @@ class Forces:
         sizes = [abs(one.largest_moment[0]) for one in self.corners]
         return Span(min(sizes), abs(self.best.largest_moment[0]), max(sizes))
 
+    def moment_at(self, x: float) -> Span:
+        """The bending moment at one place, without sign [N m]."""
+        sizes = [abs(one.moment(x)) for one in self.corners]
+        return Span(min(sizes), abs(self.best.moment(x)), max(sizes))
+
 
 @dataclass(frozen=True, slots=True)
 class Tipping:
@@ -52,52 +59,79 @@ class Tipping:
     is_certain: bool = True
 
 
-def loads_of(rigged: RiggedSet, which: Sequence[int] | None = None, doubt: float = 0.0) -> list[Load]:
-    """Batten, hardware and pieces as loads [N]; `which` picks low, best or high (0, 1, 2) for each piece.
+def loads_of(
+    rigged: RiggedBatten, which: Sequence[int] | None = None, bare: int = BEST, height: float | None = None
+) -> list[Load]:
+    """Batten, hardware, what is fixed to it, pieces and their cable as loads [N], everything free of the deck.
 
-    The hardware is shared equally among the lines, at their places. `doubt` is the mass by which pipe and hardware
-    together, in proportion, depart from their best figures [kg].
+    Args:
+        rigged: the batten.
+        which: low, best or high (0, 1, 2) for each piece; best by default.
+        bare: low, best or high (0, 1, 2) for pipe, hardware and what is fixed to the batten, together.
+        height: of the batten [m], for the cable it carries; high trim by default, where that is most.
+
+    The hardware is shared equally among the lines, at their places.
     """
-    bare = rigged.batten_mass + rigged.hardware_mass
-    scale = 1.0 + doubt / bare if doubt else 1.0
+    own = rigged.batten_mass + rigged.hardware_mass
+    scale = 1.0 + (bare - 1) * rigged.batten_doubt / own if bare != BEST else 1.0
     pipe = SpreadLoad(
         start=0.0, end=rigged.beam.length, per_length=GRAVITY * scale * rigged.batten_mass / rigged.beam.length
     )
     each = GRAVITY * scale * rigged.hardware_mass / len(rigged.lines)
     loads: list[Load] = [pipe, *(PointLoad(x=line.x, force=each) for line in rigged.lines)]
+    for one in rigged.fixed:
+        loads += _placed(GRAVITY * one.mass[bare], one.spread, ((one.x, 1.0),))
     for index, piece in enumerate(rigged.pieces):
-        loads += piece_loads(piece, GRAVITY * piece.mass[which[index] if which else 1])
+        at = which[index] if which else BEST
+        loads += piece_loads(piece, GRAVITY * piece.mass[at])
+        for cable in rigged.cables:
+            if cable.name == piece.name:
+                length = cable.on_batten(rigged.high if height is None else height)
+                loads.append(PointLoad(x=cable.x, force=GRAVITY * length * cable.line_mass[at]))
     return loads
 
 
 def piece_loads(piece: RiggedPiece, weight: float) -> list[Load]:
     """One piece of that weight [N] as loads."""
-    if piece.spread is not None:
-        start, end = piece.spread
+    return _placed(weight, piece.spread, piece.points)
+
+
+def _placed(weight: float, spread: tuple[float, float] | None, points: Sequence[tuple[float, float]]) -> list[Load]:
+    if spread is not None:
+        start, end = spread
         return [SpreadLoad(start=start, end=end, per_length=weight / (end - start))]
-    return [PointLoad(x=x, force=weight * share) for x, share in piece.points]
+    return [PointLoad(x=x, force=weight * share) for x, share in points]
 
 
-def forces_of(rigged: RiggedSet) -> Forces | Tipping:
+def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     """Line forces with everything hung and free of the deck. Raises Unproven where statics cannot prove its answer."""
     best = hang(rigged.beam, rigged.lines, loads_of(rigged))
     if isinstance(best, Tips):
         return Tipping(best)
     corners = [best]
-    doubts = (-rigged.batten_doubt, rigged.batten_doubt) if rigged.batten_doubt else (0.0,)
-    for which, doubt in itertools.product(_corners(rigged), doubts):
-        one = hang(rigged.beam, rigged.lines, loads_of(rigged, which, doubt=doubt))
+    for which, bare, height in _corners(rigged):
+        one = hang(rigged.beam, rigged.lines, loads_of(rigged, which, bare, height))
         if isinstance(one, Tips):
             return Tipping(one, is_certain=False)
         corners.append(one)
     return Forces(best, tuple(corners))
 
 
-def _corners(rigged: RiggedSet) -> list[tuple[int, ...]]:
-    choices = [(1,) if piece.is_certain else (0, 2) for piece in rigged.pieces]
-    if all(len(one) == 1 for one in choices) and not rigged.batten_doubt:
-        return []
-    corners = list(itertools.islice(itertools.product(*choices), MOST_CORNERS + 1))
-    if len(corners) > MOST_CORNERS:
-        return [tuple(one[0] for one in choices), tuple(one[-1] for one in choices)]
-    return corners
+def _corners(rigged: RiggedBatten) -> Iterator[tuple[Sequence[int], int, float]]:
+    """Each piece light or heavy, the bare batten light or heavy, and with cable the lowest and highest it flies."""
+    heights = (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
+    light, _, heavy = rigged.bare_mass
+    bare = (BEST,) if light == heavy else (0, 2)
+    choices = [_ends(rigged, piece) for piece in rigged.pieces]
+    if math.prod(len(one) for one in choices) > MOST_CORNERS:
+        pieces: Iterable[Sequence[int]] = (tuple(one[0] for one in choices), tuple(one[-1] for one in choices))
+    else:
+        pieces = itertools.product(*choices)
+    for one in itertools.product(pieces, bare, heights):
+        if any(at != BEST for at in one[0]) or one[1] != BEST or one[2] != rigged.high:
+            yield one
+
+
+def _ends(rigged: RiggedBatten, piece: RiggedPiece) -> tuple[int, ...]:
+    cabled = any(one.name == piece.name and one.line_mass[0] != one.line_mass[2] for one in rigged.cables)
+    return (BEST,) if piece.is_certain and not cabled else (0, 2)

@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from counterpoise.balance import Span
-from counterpoise.documents import Bay
+from counterpoise.documents import DEAD_HUNG, HEMP, Bay
 from counterpoise.loadpath.forces import NOTHING, Forces
-from counterpoise.rigging import RiggedSet
+from counterpoise.rigging import RiggedBatten
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 SAME_BEAM = 0.3  # [m]; lines nearer than this to each other, seen from the middle of their battens, share a beam
@@ -28,6 +28,7 @@ class Link:
     coefficients: tuple[float, ...]
     constant: Span
     formula: str
+    certain: float = 1.0  # share of it that is so in any case, where what a rating is of is not known
     lacks: str = ""  # why no figure can be had, where a neighbour on the same steel is unknown
 
 
@@ -43,24 +44,32 @@ class SteelPulls:
     head: Span
 
 
-def steel_pulls(rigged: RiggedSet, forces: Forces) -> SteelPulls:
-    """The pulls of one set on the steel it shares, vertical."""
-    count, own = len(rigged.lines), _own(rigged)
+def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) -> SteelPulls:
+    """The pulls of one set on the steel it shares, vertical; without its lift lines where the allowance is net of them.
+
+    A dead-hung set pulls on no head beam.
+    """
+    count, own = len(rigged.lines), _own(rigged) if counts_lines(bay) else 0.0
     middle = rigged.beam.length / 2
     ends = _times(float(rigged.purchase), Span(count * own, count * own, count * own))
     return SteelPulls(
         places=tuple(line.x - middle for line in rigged.lines),
         loft=tuple(_sum(one, Span(own, own, own)) for one in forces.tensions),
-        head=forces.span((float(rigged.purchase),) * count, ends),
+        head=NOTHING if rigged.written.rigged == DEAD_HUNG else forces.span((float(rigged.purchase),) * count, ends),
     )
 
 
-def _own(rigged: RiggedSet) -> float:
+def counts_lines(bay: Bay | None) -> bool:
+    """True unless the allowances of the steel are written to be net of the weight of the lift lines."""
+    return bay is None or bay.lift_lines == "counted"
+
+
+def _own(rigged: RiggedBatten) -> float:
     """Weight of one lift line below its loft block where that is largest, at low trim [N]."""
     return GRAVITY * rigged.line_mass * (rigged.loft - rigged.low)
 
 
-def links_of(rigged: RiggedSet, bay: Bay | None, neighbours: Mapping[str, SteelPulls | None]) -> list[Link]:
+def links_of(rigged: RiggedBatten, bay: Bay | None, neighbours: Mapping[str, SteelPulls | None]) -> list[Link]:
     """Every link from the batten up, in order; `neighbours` are the other sets of the bay, None where not known.
 
     The lift line and its blocks carry the batten's pull and the line's own weight below the loft block, largest at
@@ -73,18 +82,20 @@ def links_of(rigged: RiggedSet, bay: Bay | None, neighbours: Mapping[str, SteelP
     links: list[Link] = []
     for i in range(count):
         one = tuple(float(i == j) for j in range(count))
-        links += [_at(i, "trim chain", one, NOTHING, "pull"), _at(i, "shackle", one, NOTHING, "pull"),
-                  _at(i, "turnbuckle", one, NOTHING, "pull"), _at(i, "lift line", one, below, "pull"),
-                  _block(rigged, i, one, below)]  # fmt: skip
+        links += [_at(i, name, one, NOTHING, "pull") for name in ("clamp", "trim chain", "shackle", "turnbuckle")]
+        links.append(_at(i, "lift line", one, below, "pull"))
+        if rigged.written.rigged != DEAD_HUNG:  # whose lines are made to the steel
+            links.append(_block(rigged, i, one, below))
+        if rigged.written.rigged == HEMP:
+            links.append(_at(i, "pin", one, below, "pin"))
         if bay is not None:
-            links.append(_loft_beam(rigged, i, one, below, neighbours))
+            links.append(_loft_beam(rigged, i, one, below if counts_lines(bay) else NOTHING, neighbours))
     every = (1.0,) * count
     all_own = Span(count * own, count * own, count * own)
-    turned = RIGHT_ANGLE if rigged.written.head_block.rating_of == "resultant" else 1.0
-    links.append(Link(name="head block", line=None, coefficients=tuple(turned for _ in every),
-                      constant=_times(turned, all_own), formula="block"))  # fmt: skip
-    if bay is not None:
-        links.append(_head_beam(rigged, all_own, neighbours))
+    if rigged.written.rigged != DEAD_HUNG:
+        links.append(_turning("head block", None, rigged.written.head_block.rating_of, every, all_own))
+    if bay is not None and rigged.written.rigged != DEAD_HUNG:
+        links.append(_head_beam(rigged, all_own if counts_lines(bay) else NOTHING, neighbours))
     return links
 
 
@@ -92,13 +103,20 @@ def _at(i: int, name: str, coefficients: tuple[float, ...], constant: Span, form
     return Link(name=name, line=i + 1, coefficients=coefficients, constant=constant, formula=formula)
 
 
-def _block(rigged: RiggedSet, i: int, one: tuple[float, ...], below: Span) -> Link:
-    turned = RIGHT_ANGLE if rigged.written.loft_block.rating_of == "resultant" else 1.0
-    return _at(i, "loft block", tuple(turned * c for c in one), _times(turned, below), "block")
+def _block(rigged: RiggedBatten, i: int, one: tuple[float, ...], below: Span) -> Link:
+    block = rigged.written.lines.at[i].loft_block or rigged.written.loft_block
+    return _turning("loft block", i + 1, block.rating_of, one, below)
+
+
+def _turning(name: str, line: int | None, rating_of: str, pulls: tuple[float, ...], own: Span) -> Link:
+    """A block that turns its line by a right angle; where its rating is of is not known, both are looked at."""
+    turned = 1.0 if rating_of == "line pull" else RIGHT_ANGLE
+    return Link(name=name, line=line, coefficients=tuple(turned * c for c in pulls), constant=_times(turned, own),
+                formula="block", certain=1.0 / turned if rating_of == "unknown" else 1.0)  # fmt: skip
 
 
 def _loft_beam(
-    rigged: RiggedSet, i: int, one: tuple[float, ...], below: Span, neighbours: Mapping[str, SteelPulls | None]
+    rigged: RiggedBatten, i: int, one: tuple[float, ...], below: Span, neighbours: Mapping[str, SteelPulls | None]
 ) -> Link:
     """One loft beam: this set's part moves with its line forces, its neighbours' parts are a constant."""
     lacks = _not_known(neighbours)
@@ -131,7 +149,7 @@ def _beams(own: tuple[float, ...], other: tuple[float, ...]) -> list[int] | None
     return found
 
 
-def _head_beam(rigged: RiggedSet, all_own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
+def _head_beam(rigged: RiggedBatten, all_own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
     ends = float(rigged.purchase)
     total = _sum(_times(ends, all_own), *(pulls.head for pulls in neighbours.values() if pulls is not None))
     return Link(name="head beam", line=None, coefficients=(ends,) * len(rigged.lines), constant=total,

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from counterpoise.balance import Stack, out_of_balance
 from counterpoise.documents import Known
-from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet, least
+from counterpoise.rigging import RiggedCable, RiggedHouse, RiggedPiece, RiggedSet, least
 
 NEAR = 1e-6  # [m]: two heights that differ by less are one height
 _ROUNDING = 1e-6  # [N]: noise of floats, far below anything a scale shows
@@ -36,7 +36,7 @@ def stands_on_deck(piece: RiggedPiece, rigged: RiggedSet, height: float) -> bool
 
     With taut ties such a piece puts on the batten what the arbor asks for, from nothing to all of itself.
     """
-    return not piece.off_the_floor and piece.height > rigged.low + NEAR and abs(height - piece.height) <= NEAR
+    return not piece.off_the_floor and piece.clear > rigged.low + NEAR and abs(height - piece.clear) <= NEAR
 
 
 def pull(rigged: RiggedSet, bricks: int, height: float, pieces: tuple[RiggedPiece, ...]) -> Pull:
@@ -52,16 +52,19 @@ def pull(rigged: RiggedSet, bricks: int, height: float, pieces: tuple[RiggedPiec
     return Pull(max(0.0, arbor), max(0.0, batten), height)
 
 
-def heights_between(start: float, end: float, pieces: Iterable[RiggedPiece]) -> tuple[float, ...]:
+def heights_between(
+    start: float, end: float, pieces: Iterable[RiggedPiece], cables: Iterable[RiggedCable] = ()
+) -> tuple[float, ...]:
     """The heights at which the out of balance may be worst between two: both ends, and where a piece leaves the deck.
 
     Between them it is a straight line. A tall piece lets go all at once, so just below and just above its height are
     asked as well: at its height it stands on the deck, an inch above all of it hangs.
     """
     low, high = min(start, end), max(start, end)
-    kinks = {one.height for one in pieces if low < one.height < high + NEAR}
+    changes = {change for one in pieces for change in one.changes} | {at for one in cables for at in one.changes}
+    kinks = {at for at in changes if low < at < high + NEAR}
     below = {each - 2 * NEAR for each in kinks if each - 2 * NEAR > low}
-    above = {one.height + 2 * NEAR for one in pieces if low - NEAR <= one.height < high - 2 * NEAR}
+    above = {at + 2 * NEAR for at in changes if low - NEAR <= at < high - 2 * NEAR}
     return tuple(sorted({low, high, *(each for each in kinks if each < high), *below, *above}))
 
 
@@ -69,7 +72,7 @@ def pulls_over(
     rigged: RiggedSet, bricks: int, start: float, end: float, pieces: tuple[RiggedPiece, ...]
 ) -> tuple[Pull, ...]:
     """How heavy either side may be at each height that matters from one to another, as if there were no stop."""
-    return tuple(pull(rigged, bricks, height, pieces) for height in heights_between(start, end, pieces))
+    return tuple(pull(rigged, bricks, height, pieces) for height in heights_between(start, end, pieces, rigged.cables))
 
 
 def lock_limit(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float]:

@@ -169,7 +169,10 @@ def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: floa
     felt = pull(rigged, on.bricks, on.height, on.pieces(rigged))
     each = STANDARD_GRAVITY * rigged.brick.mass / rigged.purchase
     here = out_of_balance(rigged, on.stack, on.height)
-    spans = [out_of_balance(rigged, on.stack, height) for height in heights_between(reached, on.height, rigged.pieces)]
+    spans = [
+        out_of_balance(rigged, on.stack, height)
+        for height in heights_between(reached, on.height, rigged.pieces, rigged.cables)
+    ]
     changes = [change for one in spans for change in (one.low - here.low, one.high - here.high)]
     arbor, batten = lock_limit(house, rigged)
     crew = next((one for one in house.bridges if one.name == bridge), None)
@@ -272,5 +275,5 @@ def _leaves_the_deck(rigged: RiggedSet) -> str:
 
 
 def _would_go_if_known(house: RiggedHouse, rigged: RiggedSet) -> bool:
-    known = tuple(replace(one, mass=(one.mass[1], one.mass[1], one.mass[1])) for one in rigged.pieces)
+    known = tuple(one.at_best() for one in rigged.pieces)
     return find_way(house, replace(rigged, pieces=known), is_free=False) is not None

@@ -70,12 +70,12 @@ class _Path:
 
 def hang_height(rigged: RiggedSet, piece: RiggedPiece) -> float:
     """Where a piece is tied on: at low trim, or where a taller one stands on the deck."""
-    return rigged.low if piece.off_the_floor else max(rigged.low, piece.height)
+    return rigged.low if piece.off_the_floor else max(rigged.low, piece.clear)
 
 
 def goal_height(rigged: RiggedSet) -> float:
     """Where a load-in ends: at the show trim where one is written, else where every piece hangs free."""
-    free = max([rigged.low, *(one.height for one in rigged.pieces)])
+    free = max([rigged.low, *(one.clear for one in rigged.pieces)])
     trims = [one.trims["show"] for one in rigged.pieces if "show" in one.trims]
     written = max(trims, default=free)
     return min(rigged.high, max(rigged.low, written))
@@ -185,9 +185,9 @@ def _stations(house: RiggedHouse, rigged: RiggedSet, want: int, goal: float) -> 
     edges = [edge for bridge in house.bridges for edge in (bridge.reach_low, bridge.reach_high)]
     counts = (rigged.pipe_bricks, want - 1)
     reach = {height for edge in edges for count in counts for height in _at_reach(rigged, count, edge)}
-    free = max([rigged.low, *(one.height for one in rigged.pieces if one.off_the_floor)])
+    free = max([rigged.low, *(one.clear for one in rigged.pieces if one.off_the_floor)])
     even = {rigged.low + count * _STEP for count in range(1, math.floor((free - rigged.low) / _STEP) + 1)}
-    kinks = {one.height for one in rigged.pieces}
+    kinks = {change for one in rigged.pieces for change in one.changes}
     useful = {height for height in reach | even | kinks if rigged.low < height <= min(rigged.high, max(free, goal))
               and _is_reached(house, rigged, height, want)}  # fmt: skip
     spare = sorted(useful - tied)

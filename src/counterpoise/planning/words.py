@@ -228,7 +228,7 @@ def _tall(house: RiggedHouse, state: State, label: str, names: list[str]) -> boo
         rigged is not None
         and state.sets[label].height > rigged.low
         and any(
-            one.name in names and not one.off_the_floor and abs(one.height - state.sets[label].height) < 1e-6
+            one.name in names and not one.off_the_floor and abs(one.clear - state.sets[label].height) < 1e-6
             for one in rigged.pieces
         )
     )

@@ -1,6 +1,27 @@
 """House, show and hang become each set as rigged: SI numbers, each still holding the words it came from."""
 
-from counterpoise.rigging.rig import BrickKind, Missing, RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet, rig
+from counterpoise.rigging.bricks import BrickKind, RiggedBridge, plates_for
+from counterpoise.rigging.missing import BALANCE, PULLS, Missing
+from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
+from counterpoise.rigging.rig import RiggedHouse, rig
 from counterpoise.rigging.rules import Rule, least
+from counterpoise.rigging.sets import Fixed, RiggedBatten, RiggedSet
 
-__all__ = ["BrickKind", "Missing", "RiggedBridge", "RiggedHouse", "RiggedPiece", "RiggedSet", "Rule", "least", "rig"]
+__all__ = [
+    "BALANCE",
+    "PULLS",
+    "BrickKind",
+    "Fixed",
+    "Missing",
+    "RiggedBatten",
+    "RiggedBridge",
+    "RiggedCable",
+    "RiggedHouse",
+    "RiggedPart",
+    "RiggedPiece",
+    "RiggedSet",
+    "Rule",
+    "least",
+    "plates_for",
+    "rig",
+]

@@ -90,3 +90,12 @@ def least(known: Known, rules: Mapping[str, Rule]) -> float | None:
     if known.low is None or known.form is not Form.ESTIMATE:
         return known.low
     return None if spread.is_unknown else known.low * (1.0 - spread.value)
+
+
+def doubt(known: Known, rules: Mapping[str, Rule]) -> float:
+    """How far a figure may be from its best: half its range, or what the house allows for an estimate."""
+    if known.low is None or known.best is None or known.high is None:
+        return 0.0
+    if known.form is Form.ESTIMATE:
+        return known.best * rules["estimate spread"].value
+    return (known.high - known.low) / 2.0

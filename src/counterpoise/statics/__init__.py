@@ -1,6 +1,9 @@
 """Statics of a batten on lines that only pull: numbers in, numbers out, SI throughout."""
 
+from counterpoise.statics.hang_ladder import Hanger, hang_ladder
 from counterpoise.statics.hanging import Hanging, Tips
+from counterpoise.statics.hung_ladder import Chord, HangingLadder, MemberForces, SpacerForces
+from counterpoise.statics.ladder import Bar, ChordLoads, Ladder, own_weight
 from counterpoise.statics.model import Beam, Line, Load, PointLoad, Segment, SpreadLoad
 from counterpoise.statics.path import Path, Piece, follow
 from counterpoise.statics.proof import Unproven
@@ -10,11 +13,18 @@ from counterpoise.statics.sections import Section, pipe
 from counterpoise.statics.slack import hang
 
 __all__ = [
+    "Bar",
     "Beam",
+    "Chord",
+    "ChordLoads",
+    "Hanger",
     "Hanging",
+    "HangingLadder",
+    "Ladder",
     "Limits",
     "Line",
     "Load",
+    "MemberForces",
     "Path",
     "Piece",
     "PointLoad",
@@ -23,11 +33,14 @@ __all__ = [
     "Row",
     "Section",
     "Segment",
+    "SpacerForces",
     "SpreadLoad",
     "Tips",
     "Unproven",
     "follow",
     "hang",
+    "hang_ladder",
+    "own_weight",
     "pipe",
     "response",
     "room_left",

@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 
 from counterpoise.errors import within
 from counterpoise.statics.field import Field, spread_out
-from counterpoise.statics.grid import Grid
-from counterpoise.statics.model import ROUNDING, Line, Load
-from counterpoise.statics.proof import prove
-from counterpoise.statics.three_moment import Carried
+from counterpoise.statics.grid import Grid, cut
+from counterpoise.statics.model import ROUNDING, Beam, Line, Load
+from counterpoise.statics.proof import PROOF, Unproven, prove
+from counterpoise.statics.three_moment import Carried, carry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,8 +29,15 @@ class Hanging:
     carrying: tuple[int, ...]  # lines that carry, counted from 0
     weight: float  # of all loads [N]
     centre: float  # their centre of gravity [m]
-    _field: Field = field(repr=False, compare=False)
-    _ends: tuple[int, ...] = field(repr=False, compare=False)  # stations of the carrying lines
+    _shape: "Shape" = field(repr=False, compare=False)
+
+    @property
+    def _field(self) -> Field:
+        return self._shape.marched(self.tensions)[0]
+
+    @property
+    def _ends(self) -> tuple[int, ...]:  # stations of the carrying lines
+        return self._shape.marched(self.tensions)[1]
 
     def moment(self, x: float) -> float:
         """Bending moment at x [N m], sagging positive. OutOfRange off the batten."""
@@ -90,6 +97,35 @@ class Hanging:
         return x
 
 
+class Shape:
+    """Moments and deflections in every cell, marched when they are first asked for."""
+
+    __slots__ = ("_known", "_of")
+
+    def __init__(
+        self,
+        *,
+        known: tuple[Field, tuple[int, ...]] | None = None,
+        of: tuple[Beam, Sequence[Line], Sequence[Load], tuple[int, ...]] | None = None,
+    ) -> None:
+        self._known, self._of = known, of
+
+    def marched(self, tensions: Sequence[float]) -> tuple[Field, tuple[int, ...]]:
+        """The field, and the stations of the carrying lines. Unproven where it does not bear out the pulls."""
+        if self._known is None:
+            assert self._of is not None  # one of the two is given
+            beam, lines, loads, carrying = self._of
+            grid = cut(beam, lines, loads)
+            carried = carry(grid, lines, carrying, {})
+            field, gaps = settle(grid, lines, carried)
+            prove(grid, lines, loads, carried, field, gaps)
+            for i, pull in zip(carrying, carried.pulls, strict=True):
+                if not abs(pull - tensions[i]) <= PROOF * grid.weight:
+                    raise Unproven("a pull found in two ways", abs(pull - tensions[i]), PROOF * grid.weight)
+            self._known = field, tuple([grid.at[i] for i in carrying])
+        return self._known
+
+
 def levels_of(lines: Sequence[Line], carried: Carried) -> list[float]:
     """Where the carrying lines hold the batten [m, down positive]."""
     pairs = zip(carried.carrying, carried.pulls, strict=True)
@@ -121,8 +157,7 @@ def proven(
         carrying=carried.carrying,
         weight=grid.weight,
         centre=grid.centre,
-        _field=field,
-        _ends=tuple(grid.at[i] for i in carried.carrying),
+        _shape=Shape(known=(field, tuple([grid.at[i] for i in carried.carrying]))),
     )
 
 

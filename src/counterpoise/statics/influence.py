@@ -9,17 +9,15 @@ from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from counterpoise.statics.bend import Bend, Point, Spread
 from counterpoise.statics.field import Field
 from counterpoise.statics.grid import Grid, Span
 from counterpoise.statics.hanging import settle
 from counterpoise.statics.model import Line
 from counterpoise.statics.proof import PROOF, Unproven, drop_scale
 from counterpoise.statics.slack import TRIFLE
-from counterpoise.statics.sweep import Strip
 from counterpoise.statics.three_moment import carry
 
-Point = tuple[float, float]  # x [m], force [N]
-Spread = tuple[float, float, float]  # start [m], end [m], per length [N/m]
 Cubic = tuple[float, float, float, float]
 
 
@@ -36,10 +34,7 @@ class Choice:
         self.slack = tuple(i for i in range(self.count) if i not in carrying)
         self.tall = drop_scale(grid, lines, self.field)
         self.give = 1.0e-3 * grid.xs[-1] ** 3 / max(grid.eis)  # size of a drop per force, for tolerances [m/N]
-        marks = [-1] * len(grid.xs)
-        for i in carrying:
-            marks[grid.at[i]] = i
-        self.strip = Strip(grid.xs, [1.0 / ei for ei in grid.eis], grid.ws, grid.ps, marks)
+        self.bend = Bend(grid, self.field, carrying)
         _unbroken(self.field, self.tall)
         self._prepare(grid, lines)
 

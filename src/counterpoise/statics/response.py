@@ -7,9 +7,10 @@ most places cost no solving. The numbers are those of `hang` to rounding.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from counterpoise.statics.bend import Added, Bent, Point, Spread
 from counterpoise.statics.grid import cut
 from counterpoise.statics.hanging import Hanging, Tips
-from counterpoise.statics.influence import Choice, Choices, Point, Spread
+from counterpoise.statics.influence import Choice, Choices
 from counterpoise.statics.model import (
     ROUNDING,
     Beam,
@@ -22,7 +23,6 @@ from counterpoise.statics.model import (
     check_weight,
 )
 from counterpoise.statics.slack import TRIFLE, hang
-from counterpoise.statics.sweep import sweep
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,33 +135,30 @@ def _fitting(
     choices: Choices, likely: Choice | None, points: Sequence[Point], spreads: Sequence[Spread], more: float
 ) -> tuple[Choice | None, list[float]]:
     """A choice of lines met before that holds under the added loads, and what they add; the likely one first."""
-    for choice in ([likely] if likely else []) + [c for c in choices.met.values() if c is not likely]:
-        added = choice.added(points, spreads)
-        if choice.holds(added, more):
-            return choice, added
+    if likely is not None:
+        added = likely.added(points, spreads)
+        if likely.holds(added, more):
+            return likely, added
+    for choice in choices.met.values():
+        if choice is not likely:
+            added = choice.added(points, spreads)
+            if choice.holds(added, more):
+                return choice, added
     return None, []
 
 
 def _answer(
     x: float, choice: Choice, tensions: list[float], points: Sequence[Point], spreads: Sequence[Spread]
 ) -> Response:
-    strip = choice.strip.copy()
-    for place, force in points:
-        strip.add_point(place, force)
-    for start, end, per_length in spreads:
-        strip.add_spread(start, end, per_length)
-    moment, moment_x, sags = sweep(strip, tensions, sags=True)
-    largest, _, _ = max(sags, key=_size)
+    bent = Bent(Added(choice.bend, points, spreads), tensions, 1.0)
+    moment, moment_x = bent.greatest_moment()
+    sag, ratio = bent.greatest_sags()
     return Response(
         x=x,
         tensions=tuple(tensions),
         carrying=choice.carrying,
         moment=moment,
         moment_x=moment_x,
-        sag=largest,
-        sag_ratio=max([abs(sag) / span for sag, _, span in sags]),
+        sag=sag,
+        sag_ratio=ratio,
     )
-
-
-def _size(sag: tuple[float, float, float]) -> float:
-    return abs(sag[0])

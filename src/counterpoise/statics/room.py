@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counterpoise.errors import within
+from counterpoise.statics.bend import Added, Bent
 from counterpoise.statics.grid import cut
 from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.influence import Choice, Choices
@@ -17,7 +18,6 @@ from counterpoise.statics.model import Beam, Line, Load, PointLoad, check_loads
 from counterpoise.statics.path import just_beyond
 from counterpoise.statics.proof import Unproven
 from counterpoise.statics.slack import TRIFLE, hang
-from counterpoise.statics.sweep import sweep
 
 Which = int | str | None
 
@@ -176,16 +176,16 @@ class _Growth:
             return force, which
         if start > 0.0 and ratio is not None and self._sags_at(choice, added, x, start, ratio):
             return start, "sag"  # a line went slack and two spans became one: its sag may start beyond the limit
+        hung = Added(choice.bend, ((x, 1.0),), ())
         for _ in range(60):
-            strip = choice.strip.copy()
-            strip.add_point(x, force)
-            tensions = choice.tensions(added, force)
-            greatest, at, sags = sweep(strip, tensions, sags=ratio is not None)
+            bent = Bent(hung, choice.tensions(added, force), force)
             new = force
-            if moment is not None and abs(greatest) > moment * (1.0 + 1.0e-12):
-                standing = choice.field.moment(at)
-                new, which = _cross(standing, greatest, moment, force), "moment"
-            for sag, where, span in sags:
+            if moment is not None:
+                greatest, at = bent.greatest_moment()
+                if abs(greatest) > moment * (1.0 + 1.0e-12):
+                    standing = choice.field.moment(at)
+                    new, which = _cross(standing, greatest, moment, force), "moment"
+            for sag, where, span in bent.sags_beyond(ratio) if ratio is not None else ():
                 allowed = (ratio or 0.0) * span
                 if abs(sag) > allowed * (1.0 + 1.0e-12):
                     met = _cross(_standing_sag(choice, where), sag, allowed, force)
@@ -200,10 +200,8 @@ class _Growth:
 
     def _sags_at(self, choice: Choice, added: Sequence[float], x: float, force: float, ratio: float) -> bool:
         """Whether a span sags beyond the limit at this force."""
-        strip = choice.strip.copy()
-        strip.add_point(x, force)
-        _, _, sags = sweep(strip, choice.tensions(added, force), sags=True)
-        return any(abs(sag) > ratio * span * (1.0 + 1.0e-9) for sag, _, span in sags)
+        bent = Bent(Added(choice.bend, ((x, 1.0),), ()), choice.tensions(added, force), force)
+        return any(abs(sag) > ratio * span * (1.0 + 1.0e-9) for sag, _, span in bent.sags_beyond(ratio))
 
     def _row_met(self, choice: Choice, added: Sequence[float], start: float, event: float) -> tuple[float, Which]:
         if not self.limits.rows:

@@ -6,9 +6,11 @@ up to twelve lines, by trying every choice. There is no solution exactly when th
 outer lines. Source of the method: primal active sets for a convex quadratic, any text on optimisation.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import combinations
+from typing import Protocol, TypeVar
 
+from counterpoise.statics.chain import hang_plainly
 from counterpoise.statics.field import Field
 from counterpoise.statics.grid import Grid, Span, cut
 from counterpoise.statics.hanging import Hanging, Tips, proven, settle
@@ -38,8 +40,11 @@ def hang(beam: Beam, lines: Sequence[Line], loads: Sequence[Load]) -> Hanging | 
     Assumes small deflections, vertical lines that only pull, a linear batten, no shear deformation.
     Source: three-moment equation with elastic supports; Kassimali, Structural Analysis, eq. D.10 for settlements.
     """
-    check_lines(beam, lines)
     check_loads(beam, loads)
+    answer = hang_plainly(beam, lines, loads)
+    if answer is not None:
+        return answer
+    check_lines(beam, lines)
     grid = cut(beam, lines, loads)
     check_weight(grid.weight)
     return hang_on(grid, lines, loads)
@@ -67,21 +72,66 @@ Found = tuple[Carried, Field, list[float]]
 
 def search(grid: Grid, lines: Sequence[Line], known: dict[tuple[int, int], Span]) -> Found | None:
     """Carrying lines and their solution, or None when the step limit is reached."""
-    carrying = _beside_the_centre(grid)
-    carried = carry(grid, lines, carrying, known)
-    pulls = dict(zip(carrying, carried.pulls, strict=True))
-    excused: set[int] = set()  # lines dropped at once after being added: at their place the gap is rounding
-    for _ in range(20 * len(lines)):
+
+    def solve(carrying: tuple[int, ...]) -> Carried:
+        return carry(grid, lines, carrying, known)
+
+    def look(carried: Carried) -> tuple[Field, list[float], float]:
         field, gaps = settle(grid, lines, carried)
-        allowed = -TRIFLE * drop_scale(grid, lines, field)
-        worst = min((i for i in range(len(lines)) if i not in excused), key=lambda i: gaps[i], default=None)
-        if worst is None or gaps[worst] >= allowed:
+        return field, gaps, drop_scale(grid, lines, field)
+
+    start = beside_the_centre([grid.xs[s] for s in grid.at], grid.centre)
+    return find_carrying(len(lines), grid.weight, start, solve, look)
+
+
+class Solved(Protocol):
+    """What the search asks of a solution for one choice of carrying lines."""
+
+    @property
+    def carrying(self) -> tuple[int, ...]:
+        """Lines that carry."""
+
+    @property
+    def pulls(self) -> list[float]:
+        """Of the carrying lines [N]; one may come out negative."""
+
+
+S = TypeVar("S", bound=Solved)
+F = TypeVar("F")
+
+
+def find_carrying(
+    count: int,
+    weight: float,
+    start: tuple[int, int],
+    solve: Callable[[tuple[int, ...]], S],
+    look: Callable[[S], tuple[F, list[float], float]],
+) -> tuple[S, F, list[float]] | None:
+    """The search itself, for whatever hangs on the lines.
+
+    Args:
+        count: number of lines.
+        weight: of all loads [N].
+        start: the two neighbouring lines beside the centre of gravity.
+        solve: pulls where exactly these lines act, in both directions.
+        look: the shape of a solution, the gap of every line (negative: stretched), and the size of a drop [m].
+
+    Returns:
+        Solution, shape and gaps; None when the step limit is reached.
+    """
+    carried = solve(start)
+    pulls = dict(zip(start, carried.pulls, strict=True))
+    excused: set[int] = set()  # lines dropped at once after being added: at their place the gap is rounding
+    for _ in range(20 * count):
+        field, gaps, drop = look(carried)
+        worst = min((i for i in range(count) if i not in excused), key=lambda i: gaps[i], default=None)
+        if worst is None or gaps[worst] >= -TRIFLE * drop:
             return carried, field, gaps
         pulls[worst] = 0.0
         moved = False
         while True:
-            carried = carry(grid, lines, tuple(sorted(pulls)), known)
-            step, blocking = _reach(grid, pulls, carried)
+            carried = solve(tuple(sorted(pulls)))
+            step, blocking = _reach(weight, pulls, carried)
             if blocking is None:
                 break
             moved = moved or step > 0.0
@@ -90,26 +140,26 @@ def search(grid: Grid, lines: Sequence[Line], known: dict[tuple[int, int], Span]
             if blocking == worst and not moved:
                 excused.add(worst)
         pulls = {i: max(0.0, p) for i, p in zip(carried.carrying, carried.pulls, strict=True)}
-        if worst in pulls and pulls[worst] > TRIFLE * grid.weight:
+        if worst in pulls and pulls[worst] > TRIFLE * weight:
             excused.clear()
     return None
 
 
-def _beside_the_centre(grid: Grid) -> tuple[int, int]:
+def beside_the_centre(places: Sequence[float], centre: float) -> tuple[int, int]:
     """The neighbouring lines that hold the centre of gravity between them."""
-    for i in range(1, len(grid.at) - 1):
-        if grid.centre <= grid.xs[grid.at[i]]:
+    for i in range(1, len(places) - 1):
+        if centre <= places[i]:
             return i - 1, i
-    return len(grid.at) - 2, len(grid.at) - 1
+    return len(places) - 2, len(places) - 1
 
 
-def _reach(grid: Grid, pulls: dict[int, float], carried: Carried) -> tuple[float, int | None]:
+def _reach(weight: float, pulls: dict[int, float], carried: Solved) -> tuple[float, int | None]:
     """How far toward the new pulls one may go before a line would push, and which line that is."""
     step, blocking = 1.0, None
     if len(carried.carrying) == 2:
         return step, blocking  # statically determinate, with the centre of gravity between them
     for i, target in zip(carried.carrying, carried.pulls, strict=True):
-        if target < -TRIFLE * grid.weight:
+        if target < -TRIFLE * weight:
             share = pulls[i] / (pulls[i] - target)
             if blocking is None or share < step:
                 step, blocking = share, i

@@ -9,6 +9,7 @@ from counterpoise.units.constants import (
     STANDARD_GRAVITY,
 )
 from counterpoise.units.kinds import Kind
+from counterpoise.units.notation import Form
 from counterpoise.units.places import from_centre, place
 from counterpoise.units.printing import (
     Direction,
@@ -26,7 +27,7 @@ from counterpoise.units.printing import (
     small_length,
     stress,
 )
-from counterpoise.units.reading import Form, Reading, read
+from counterpoise.units.reading import Reading, read
 
 __all__ = [
     "KG_PER_OUNCE",

@@ -12,16 +12,18 @@ from fractions import Fraction
 from counterpoise.errors import Unreadable, within
 from counterpoise.units.constants import METRES_PER_FOOT
 from counterpoise.units.kinds import Kind
+from counterpoise.units.notation import shown, take_apart
 from counterpoise.units.numerals import NumeralError, numeral
 from counterpoise.units.printing import Style, length as print_length
-from counterpoise.units.reading import Reading, figure, range_figures, reading_of, take_apart
+from counterpoise.units.reading import Reading, figure, range_figures, reading_of
 
 _HOW = "Write CL, 6' SL, 12 ft SR, or 3 ft from SR end."
 _FROM_CENTRE = "Write it like 6' SL, CL or 12' SR."
-_CENTRE = frozenset({"cl", "centre line", "center line", "centreline", "centerline"})
+_CENTRE = frozenset({"cl", "c/l", "centre", "center", "centre line", "center line", "centreline", "centerline"})
 _ANCHOR = re.compile(
     r"""[ ]* (?: from [ ]+ (?:the[ ]+)? (?P<end>SL|SR|stage[ ]left|stage[ ]right) [ ]+ end
-             | (?P<side>SL|SR|stage[ ]left|stage[ ]right) ) \Z""",
+             | (?P<side>SL|SR|stage[ ]left|stage[ ]right)
+               (?: [ ]+ of [ ]+ (?:the[ ]+)? (?:CL|cent(?:re|er)(?:[ ]?line)?) )? ) \Z""",
     re.VERBOSE | re.IGNORECASE | re.ASCII,
 )
 _SLACK = Fraction(1, 10**9)  # [m]; halving and turning feet to metres must not push an end off the batten
@@ -47,7 +49,7 @@ def place(text: str, *, length: float) -> Reading:
         notation = take_apart(text, _HOW, "6..8 ft SL")
         figures = _along(text, notation.parts, Fraction(length))
     except NumeralError as bad:
-        raise Unreadable(text, bad.why, bad.mend) from None
+        raise Unreadable(shown(text), bad.why, bad.mend) from None
     return reading_of(text, Kind.LENGTH, notation, tuple(_on_batten(text, x, length) for x in figures))
 
 
@@ -67,10 +69,10 @@ def from_centre(text: str) -> Reading:
         notation = take_apart(text, _FROM_CENTRE, "6..8 ft SL")
         anchors = [_anchored(part)[1] for part in notation.parts]
         if any(anchor.endswith("end") for anchor in anchors) or (anchors and not anchors[-1]):
-            raise Unreadable(text, "is not a distance from the centre line", _FROM_CENTRE)
+            raise Unreadable(shown(text), "is not a distance from the centre line", _FROM_CENTRE)
         figures = _along(text, notation.parts, Fraction(0))
     except NumeralError as bad:
-        raise Unreadable(text, bad.why, bad.mend) from None
+        raise Unreadable(shown(text), bad.why, bad.mend) from None
     return reading_of(text, Kind.LENGTH, notation, figures)
 
 
@@ -82,11 +84,15 @@ def _along(text: str, parts: Sequence[str], batten: Fraction) -> tuple[Fraction,
         # One anchor for both, as in "6..8 ft SR": read as lengths first, so that the unit is shared as well.
         first, second = _lengths(text, low, high)
         if first > second:
-            raise Unreadable(text, "is a range that runs backwards", "Write the lower end first, as in 6..8 ft SL.")
+            raise Unreadable(
+                shown(text), "is a range that runs backwards", "Write the lower end first, as in 6..8 ft SL."
+            )
         ends = [_from_anchor(first, high_anchor, batten), _from_anchor(second, high_anchor, batten)]
     else:
         if "" in (low_anchor, high_anchor):
-            raise Unreadable(text, "is a range with an end that counts from nowhere", "Write it like 2' SR..4' SL.")
+            raise Unreadable(
+                shown(text), "is a range with an end that counts from nowhere", "Write it like 2' SR..4' SL."
+            )
         ends = [_one(text, low, low_anchor, batten), _one(text, high, high_anchor, batten)]
     return tuple(sorted(ends))
 
@@ -117,15 +123,22 @@ def _lengths(text: str, low: str, high: str) -> tuple[Fraction, Fraction]:
 
 def _require_number(text: str, distance: str) -> None:
     if not distance.startswith(("+", "-")) and numeral(distance) is None:
-        raise Unreadable(text, "cannot be read as a place on a batten", _HOW)
+        raise Unreadable(shown(text), "cannot be read as a place on a batten", _HOW)
 
 
 def _with_unit(text: str, distance: str, anchor: str) -> Fraction:
     number = numeral(distance)
     if number is not None and not number.rest and number.value != 0:
         tail = {"": " from SR end", "SL end": " from SL end", "SR end": " from SR end"}.get(anchor, f" {anchor}")
-        raise Unreadable(text, "is a place without a unit", f"Write {number.text} ft{tail} or {number.text} m{tail}.")
-    return figure(text, distance, Kind.LENGTH)
+        raise Unreadable(
+            shown(text), "is a place without a unit", f"Write {number.text} ft{tail} or {number.text} m{tail}."
+        )
+    try:
+        return figure(text, distance, Kind.LENGTH)
+    except Unreadable as bad:
+        if bad.why != "cannot be read as a length":
+            raise
+        raise Unreadable(bad.text, "cannot be read as a place on a batten", _HOW) from None
 
 
 def _from_anchor(distance: Fraction, anchor: str, batten: Fraction) -> Fraction:
@@ -145,7 +158,7 @@ def _on_batten(text: str, x: Fraction, length: float) -> Fraction:
         long = f"{print_length(length, Style('us'))} ({print_length(length, Style('metric'))})"
         half = f"{math.floor(length / 2 / METRES_PER_FOOT * 10) / 10:g} ft"
         raise Unreadable(
-            text,
+            shown(text),
             f"is off the batten, which is {long} long",
             f"From the centre line it reaches {half} either way: move the place, or mend the length of the batten.",
         )

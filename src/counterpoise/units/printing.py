@@ -130,6 +130,12 @@ _FORMATS: Mapping[Kind, Mapping[str, tuple[float, int, str]]] = {
     Kind.AREA_MASS: {"us": ((3 * METRES_PER_FOOT) ** 2 / KG_PER_OUNCE, 1, " oz/yd2"), "metric": (1000.0, 0, " g/m2")},
     Kind.STRESS: {"us": (METRES_PER_INCH**2 / NEWTONS_PER_POUND_FORCE, 0, " psi"), "metric": (1e-6, 1, " MPa")},
     Kind.FLOOR_LOAD: {"us": (METRES_PER_FOOT**2 / NEWTONS_PER_POUND_FORCE, 0, " psf"), "metric": (1e-3, 2, " kN/m2")},
+    Kind.MOMENT: {
+        "us": (1 / (NEWTONS_PER_POUND_FORCE * METRES_PER_FOOT), 0, " lb-ft"),
+        "metric": (1e-3, 2, " kN m"),
+    },
+    Kind.SECOND_MOMENT: {"us": (METRES_PER_INCH**-4, 3, " in4"), "metric": (1e8, 2, " cm4")},
+    Kind.ANGLE: {"us": (180 / math.pi, 1, " deg"), "metric": (180 / math.pi, 1, " deg")},
     Kind.RATIO: {"us": (100.0, 0, " %"), "metric": (100.0, 0, " %")},
     Kind.COUNT: {"us": (1.0, 0, ""), "metric": (1.0, 0, "")},
 }

@@ -28,7 +28,8 @@ def test_a_set_is_its_kind_with_maps_merged() -> None:
 
 
 def test_a_list_in_a_set_replaces_the_list_of_its_kind() -> None:
-    assert _kinds(lines={"at": ["10' SR", "10' SL"]}).sets[0].lines.at == ("10' SR", "10' SL")
+    lines = _kinds(lines={"at": ["10' SR", "10' SL"]}).sets[0].lines
+    assert [line.at for line in lines.at] == ["10' SR", "10' SL"]
 
 
 def test_none_takes_a_part_of_the_kind_away() -> None:
@@ -63,10 +64,21 @@ def test_an_unknown_field_is_refused_with_the_near_name() -> None:
     assert "Did you mean `breaking strength`?" in problem.mend
 
 
-def test_a_missing_figure_says_that_unknown_may_be_written() -> None:
-    problem = _problems(written(a_house(a_set(arbor={"rating": None}))))[0]
-    assert (problem.path, problem.says) == ("sets[0].arbor.rating", "rating is missing.")
-    assert "unknown" in problem.mend
+def test_a_figure_that_is_left_out_is_unknown_at_the_place_where_it_would_stand() -> None:
+    rating = read_house(written(a_house(a_set(arbor={"rating": None})))).sets[0].arbor.rating
+    assert rating.is_unknown
+    assert rating.path == "sets[0].arbor.rating"
+
+
+def test_a_figure_that_its_kind_leaves_out_is_to_be_written_there_once_for_all_its_sets() -> None:
+    kind: Map = a_set(lines={"weight": None})
+    del kind["set"]
+    text = written({**a_house(), "kinds": {"usual": kind}, "sets": [{"set": "9", "kind": "usual"}]})
+    weight = read_house(text).sets[0].lines.weight
+    assert weight.is_unknown
+    assert weight.path == "kinds.usual.lines.weight"
+    assert weight.line == _line_of(text, "usual:") + next(
+        n for n, line in enumerate(text[text.index("usual:"):].splitlines()) if "lines:" in line) + 1
 
 
 def test_every_problem_is_told_at_once_each_at_its_own_line() -> None:
@@ -146,10 +158,9 @@ def test_a_source_nobody_named_is_refused_with_the_near_one() -> None:
         _sourced({"source": "plans"})
 
 
-def test_a_piece_has_picks_or_a_spread_and_not_both_or_neither() -> None:
-    for piece in (a_piece(picks=["CL"], spread_over="3 ft"), a_piece(picks=[])):
-        with pytest.raises(BadDocument, match="either picks or a length"):
-            documents(a_house(), [piece], [])
+def test_a_piece_has_picks_or_a_spread_and_not_both() -> None:
+    with pytest.raises(BadDocument, match="either picks or a length"):
+        documents(a_house(), [a_piece(picks=["CL"], spread_over="3 ft")], [])
 
 
 @pytest.mark.parametrize(("place", "says"), [
@@ -166,7 +177,7 @@ def test_a_hang_is_held_against_its_house_and_show(place: Map, says: str) -> Non
 
 
 def test_problems_of_a_hang_stand_at_their_own_lines_when_one_before_them_can_not_be_read() -> None:
-    places = [{"piece": "border", "set": "9"}, hung(), hung("bordre")]
+    places = [hung(centre="half way"), hung(), hung("bordre")]
     with pytest.raises(BadDocument) as caught:
         documents(a_house(), [a_piece()], places)
     assert [one.path for one in caught.value.problems] == ["hung[0].centre", "hung[2].piece"]

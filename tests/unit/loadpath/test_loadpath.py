@@ -19,7 +19,7 @@ def _links(house: RiggedHouse, label: str) -> dict[tuple[str, int | None], Link]
     one = house.set_called(label)
     assert one is not None
     pulls: dict[str, SteelPulls | None] = {each.label: steel_pulls(each, _forces(each)) for each in house.sets}
-    bay = house.bays[0]
+    bay = house.house.steel[0]
     others = {each: pulls.get(each) for each in bay.sets if each != label}
     return {(link.name, link.line): link for link in links_of(one, bay, others)}
 

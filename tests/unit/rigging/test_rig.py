@@ -1,5 +1,6 @@
 import pytest
 
+from counterpoise.balance import Stack, out_of_balance
 from counterpoise.documents.house import Rules
 from counterpoise.rigging import RiggedHouse
 from counterpoise.rigging.rules import DEFAULTS, read_rules
@@ -51,7 +52,7 @@ def test_doubt_about_pipe_hardware_arbor_and_bricks_is_carried_along() -> None:
 
 @pytest.mark.parametrize(("change", "what"), [
     ({"batten": {"length": "unknown"}}, "batten length"),
-    ({"arbor": {"weight": "unknown"}}, "arbor weight"),
+    ({"arbor": {"usable height": "unknown"}}, "usable height"),
     ({"lines": {"at": ["20' SR", "unknown", "20' SL"]}}, "the place of a line"),
     ({"lines": {"stiffness": "unknown"}}, "lift-line stiffness"),
     ({"pipe_weight": "unknown"}, "pipe weight"),
@@ -60,6 +61,27 @@ def test_a_set_without_a_figure_it_needs_is_not_rigged_and_says_which(change: Ma
     house = rigged(a_house(a_set(**change)))
     assert house.sets == ()
     assert _lacking(house) == [what]
+
+
+def test_an_arbor_nobody_weighed_weighs_what_balances_the_empty_batten_with_its_pipe_weight() -> None:
+    """By hand: 42 ft of 2.72 lb/ft and 10 lb of hardware, no rope weight, less 3 bricks of 25 lb: 49.24 lb.
+
+    The count is whole: half a brick either way.
+    """
+    one = rigged_set(a_set(arbor={"weight": "unknown", "plate weight": "0 lb"}, pipe_weight="3",
+                           batten={"weight": "2.72 lb/ft", "hardware": "10 lb"}, lines={"weight": "0 lb/ft"}))  # fmt: skip
+    assert one.arbor_mass == pytest.approx(49.24 * KG)
+    assert one.arbor_doubt == pytest.approx(12.5 * KG + 3 * one.brick.spread)
+    middle = (one.low + one.high) / 2
+    assert out_of_balance(one, Stack(3), middle).best == pytest.approx(0.0, abs=1e-9)
+
+
+def test_the_weight_of_an_arbor_found_by_its_pipe_weight_is_doubtful_by_what_the_lift_lines_shift() -> None:
+    """By hand: 5 lines of 0.11 lb/ft over 54 ft of travel shift 29.7 lb twice, so 29.7 lb either way of the middle."""
+    one = rigged_set(a_set(arbor={"weight": "unknown"}, lines={"weight": "0.11 lb/ft"}, low_trim="4 ft",
+                           high_trim="58 ft"))  # fmt: skip
+    lines = len(one.lines) * 0.11 * 54
+    assert one.arbor_doubt == pytest.approx((12.5 + lines) * KG + one.pipe_bricks * one.brick.spread)
 
 
 @pytest.mark.parametrize(("piece", "what"), [

@@ -6,7 +6,7 @@ import counterpoise.units as face
 
 def test_the_face_shows_what_it_names_and_nothing_else() -> None:
     shown = {name for name, value in vars(face).items() if not name.startswith("_") and not hasattr(value, "__path__")}
-    modules = {"constants", "kinds", "numerals", "places", "printing", "reading"}
+    modules = {"constants", "figures", "kinds", "notation", "numerals", "places", "printing", "reading", "refusals"}
     assert shown - modules == set(face.__all__)
 
 

@@ -13,6 +13,9 @@ from counterpoise.units import Kind, read
         (Kind.AREA_MASS, "kg/m2"),
         (Kind.STRESS, "Pa"),
         (Kind.FLOOR_LOAD, "Pa"),
+        (Kind.MOMENT, "N m"),
+        (Kind.SECOND_MOMENT, "m4"),
+        (Kind.ANGLE, "rad"),
     ],
 )
 def test_one_of_the_si_unit_of_a_kind_reads_as_one(kind: Kind, si: str) -> None:

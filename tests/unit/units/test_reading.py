@@ -217,9 +217,9 @@ def test_a_signed_range_runs_upwards_through_zero() -> None:
         ("-3 ft", Kind.LENGTH, "minus sign"),
         ("\u22123 ft", Kind.LENGTH, "minus sign"),
         ("-3", Kind.COUNT, "minus sign"),
-        ("\u0663 ft", Kind.LENGTH, "cannot be read"),  # Arabic-Indic three
-        ("\uff13 ft", Kind.LENGTH, "cannot be read"),  # full-width three
-        ("5 \u212ag", Kind.MASS, "kg"),  # the kelvin sign, which lower-cases to k
+        ("\u0663 ft", Kind.LENGTH, "U+0663, arabic-indic digit three. Type it anew"),
+        ("\uff13 ft", Kind.LENGTH, "U+FF13, fullwidth digit three. Type it anew"),
+        ("5 \u212ag", Kind.MASS, "U+212A, kelvin sign. Type it anew"),  # it lower-cases to k
         ("4/0 in", Kind.LENGTH, "divides by zero"),
         ("1 4/0 in", Kind.LENGTH, "divides by zero"),
         ("1 3/2 in", Kind.LENGTH, "fraction of one or more"),
@@ -245,8 +245,8 @@ def test_a_signed_range_runs_upwards_through_zero() -> None:
         ("ft", Kind.LENGTH, "cannot be read"),
         ("5 lb", Kind.LENGTH, "cannot be read as a length"),
         ("5 ft", Kind.MASS, "cannot be read as a weight"),
-        ("6-7 in", Kind.LENGTH, "two dots, as in 5..6 ft"),
-        ("180\u2013220 lb", Kind.MASS, "two dots, as in 180..220 lb"),
+        ("6-7 in", Kind.LENGTH, "Write 6 ft 7 in, or a range like 5..6 ft"),
+        ("180\u2013220 lb", Kind.MASS, "Write 180..220 lb"),
         ("180...220 lb", Kind.MASS, "two dots"),
         ("180\u2026220 lb", Kind.MASS, "two dots"),
         ("1..2..3 lb", Kind.MASS, "two dots"),
@@ -255,7 +255,7 @@ def test_a_signed_range_runs_upwards_through_zero() -> None:
         ("..180 lb", Kind.MASS, "one end missing"),
         ("220..180 lb", Kind.MASS, "backwards"),
         ("~180..220 lb", Kind.MASS, "both an estimate and a range"),
-        ("~", Kind.MASS, "cannot be read"),
+        ("~", Kind.MASS, "no figure after it. Write the figure too"),
         ("~unknown", Kind.MASS, "cannot be read"),
         ("24 lb @", Kind.MASS, "name of a source"),
         ("24 lb @two words", Kind.MASS, "name of a source"),

@@ -1,0 +1,211 @@
+"""A line schedule, read and written as a house file: what it states and no more, each value with its cell."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field as with_default
+from pathlib import Path
+
+from counterpoise.app.files import read_bytes, write_whole
+from counterpoise.errors import Misuse, Refused
+from counterpoise.exchange import ScheduledSet, Sheet, State, Understood, Value, read_cells, understand
+
+LONGEST_COMMENT = 160
+_PLAIN = re.compile(r"[A-Za-z0-9~](?:[^\[\]{},:#\\]*[^\[\]{},:#\\\s])?\Z")
+_KNOWS = frozenset({"unknown", "none"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What the user says about a schedule, as `understand` takes it, and which sheet is meant."""
+
+    sheet: str = ""
+    columns: Mapping[str, str] = with_default(default_factory=dict)
+    units: Mapping[str, str] = with_default(default_factory=dict)
+    every: Mapping[str, str] = with_default(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadSchedule:
+    """A schedule that was read, and the other sheets of its file that hold sets too."""
+
+    understood: Understood
+    others: tuple[str, ...]
+
+
+def read_schedule(data: bytes | str, name: str, told: Told) -> ReadSchedule:
+    """Read the sheet that holds the schedule.
+
+    Args:
+        data: of the file, or pasted text.
+        name: what the reader calls it.
+        told: what the user says; without a sheet, the visible one that states most sets is taken.
+
+    Raises:
+        BadDocument: no table.
+        Misuse: the user's words name what is not there.
+    """
+    sheets = read_cells(data, name)
+    if told.sheet:
+        one = next((each for each in sheets if each.name == told.sheet), None)
+        if one is None:
+            names = ", ".join(each.name for each in sheets if each.name) or "no sheets with names"
+            raise Misuse(f'There is no sheet "{told.sheet}".', f"The file has {names}.")
+        others: tuple[str, ...] = ()
+    else:
+        one, others = _most_sets(sheets)
+    return ReadSchedule(understood=understand(one, told.columns, told.units, told.every), others=others)
+
+
+def read_schedule_file(path: Path | str, told: Told) -> ReadSchedule:
+    """As `read_schedule`, from a file. Raises CannotRead too."""
+    return read_schedule(read_bytes(path), Path(path).name, told)
+
+
+def keep_new_house(path: Path, text: str) -> None:
+    """Write a house where nothing is yet. Raises Refused where a file stands, CannotWrite where it cannot be kept."""
+    if os.path.lexists(path):
+        raise Refused(f"{path}: already there. Nothing was written", "Name another file with --out.")
+    write_whole(path, text.encode("utf-8"))
+
+
+def _most_sets(sheets: Sequence[Sheet]) -> tuple[Sheet, tuple[str, ...]]:
+    seen = [one for one in sheets if not one.hidden and one.rows] or [one for one in sheets if one.rows]
+    if len(seen) == 1:
+        return seen[0], ()
+    counted = [(len(understand(one).sets), one) for one in seen]
+    best = max(counted, key=lambda pair: pair[0])[1]
+    return best, tuple(one.name for count, one in counted if count and one is not best)
+
+
+def house_from_schedule(understood: Understood, name: str, *, read_on: str = "", units: str = "") -> str:
+    """The text of a house as its schedule states it.
+
+    Args:
+        understood: what was read, with no question open that must be answered.
+        name: of the house.
+        read_on: the day on which it was read, as 2026-11-25; "" leaves it out.
+        units: "us" or "metric" for printing; "" takes those in which most lengths of the schedule are written.
+
+    Returns:
+        A house file. Every figure of the schedule names the schedule as its source; what no field takes is in `note`,
+        words of no set are in `about`, and a cell that was not understood stands as a comment beside its set.
+    """
+    units = units or _units(understood)
+    sheet = f", sheet {understood.sheet}" if understood.sheet else ""
+    source = [f"how: documented, what: {_flow(f'line schedule {understood.file}{sheet}')}"]
+    if read_on:
+        source.append(f"when: {_flow(f'read {read_on}')}")
+    told = [f"# For every set you said: {_comment(', '.join(f'{k}: {v}' for k, v in understood.every.items()))}"]
+    lines = [
+        f"# Written from the line schedule {_comment(understood.file)}. Beside each value stands its cell.",
+        "# What the schedule does not state is not here, and is unknown until somebody measures it.",
+        *(told if understood.every else []),
+        "counterpoise: house 1",
+        f"name: {_scalar(name)}",
+        *_about(understood),
+        f"units: {units}",
+        "sources:",
+        f"  schedule: {{{', '.join(source)}}}",
+        *(["  told: {how: assumed, what: said for every set when the schedule was read}"] if understood.every else []),
+        *(["stage:", "  distances from: setting line"] if understood.datum == "setting line" else []),
+        "sets:",
+    ]
+    lost = _lost_by_row(understood)
+    for one in understood.sets:
+        lines += _set(one, lost.get(one.row, []))
+    beside = {one.row for one in understood.sets}
+    for row in sorted(set(lost) - beside):
+        lines += [f"  # {said}" for said in lost[row]]
+    return "\n".join(lines) + "\n"
+
+
+def _set(one: ScheduledSet, lost: list[str]) -> Iterator[str]:
+    yield f"  - set: {_scalar(one.label, quoted=True)}  # {one.place}"
+    for said in lost:
+        yield f"    # {said}"
+    values = one.values
+    for field in ("distance", "rigged", "purchase", "twin of"):
+        if field in values and (field, values[field].words) != ("rigged", "counterweight"):
+            known = _sourced(values[field]) if field == "distance" else values[field].words
+            yield f"    {field}: {_scalar(known, quoted=field == 'twin of')}{_from(values[field])}"
+    for field in ("use", "out of service"):
+        if field in values:
+            yield f"    {field}: {_scalar(values[field].words)}{_from(values[field])}"
+    for field, inner, of in (("batten length", "batten", "length"), ("line count", "lines", "count")):
+        if field in values:
+            yield f"    {inner}:"
+            yield f"      {of}: {_scalar(_sourced(values[field]))}{_from(values[field])}"
+    for field in ("low trim", "high trim"):
+        if field in values:
+            yield f"    {field}: {_scalar(_sourced(values[field]))}{_from(values[field])}"
+    if "posted" in values and values["posted"].words not in _KNOWS:
+        counts = values["posted counts"].words if "posted counts" in values else "unknown"
+        yield "    posted:"
+        yield f"      - load: {_scalar(_sourced(values['posted']))}{_from(values['posted'])}"
+        yield f"        counts: {counts}"
+    if one.notes:
+        yield f"    note: {_scalar('; '.join(one.notes))}"
+
+
+def _about(understood: Understood) -> list[str]:
+    """Words of the schedule that belong to no set; headings that came again and totals are left out."""
+    words = [one.text for one in understood.prose if one.why in ("stands above the table", "words of no set")]
+    machines: dict[int, list[str]] = {}
+    for one in understood.prose:
+        if "machine" in one.why:
+            machines.setdefault(one.row, []).append(one.text)
+    words += [f"not a manual set: {' '.join(texts)}" for texts in machines.values()]
+    return [f"about: {_scalar('; '.join(words))}"] if words else []
+
+
+def _lost_by_row(understood: Understood) -> dict[int, list[str]]:
+    rows: dict[int, dict[str, list[str]]] = {}
+    for one in understood.of(State.NOT_UNDERSTOOD):
+        rows.setdefault(one.row, {}).setdefault(one.why, []).append(f"{one.place} {one.text!r}")
+    return {row: [_comment(f"not understood: {', '.join(cells)}: {why}") for why, cells in said.items()]
+            for row, said in rows.items()}  # fmt: skip
+
+
+def _units(understood: Understood) -> str:
+    """Those of most lengths; feet and inches where there is none."""
+    words = [value.words for one in understood.sets for name, value in one.values.items()
+             if name in ("distance", "low trim", "high trim", "batten length")]  # fmt: skip
+    metric = sum(bool(re.search(r"\b(?:m|cm|mm|met(?:re|er)s?)\Z", said)) for said in words)
+    return "metric" if metric * 2 > len(words) else "us"
+
+
+def _sourced(value: Value) -> str:
+    if value.words in _KNOWS:
+        return value.words
+    return f"{value.words} @{'schedule' if value.place else 'told'}"
+
+
+def _from(value: Value) -> str:
+    if not value.place:
+        return ""
+    return f"  # {value.place}" if value.text == value.words else f"  # {value.place} {_comment(value.text)!r}"
+
+
+def _clean(words: str) -> str:
+    """On one line, without signs that a text file or a terminal would take for an order."""
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in words).split())
+
+
+def _comment(words: str) -> str:
+    plain = _clean(words)
+    return plain if len(plain) <= LONGEST_COMMENT else plain[: LONGEST_COMMENT - 1] + "…"
+
+
+def _scalar(words: str, *, quoted: bool = False) -> str:
+    """Words as a YAML value on a line of its own, read back as they are."""
+    plain = _clean(words)
+    return plain if _PLAIN.match(plain) and not quoted else json.dumps(plain, ensure_ascii=False)
+
+
+def _flow(words: str) -> str:
+    """Words as a YAML value inside { }."""
+    return json.dumps(_clean(words), ensure_ascii=False)

@@ -1,0 +1,92 @@
+"""The arbor and the balance: load and height of the stack, the lock, the tension block, the stops."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from counterpoise.balance import Span, Stack, out_of_balance
+from counterpoise.checks.inputs import brick_inputs
+from counterpoise.checks.rows import Check, Input, Measure, value_of
+from counterpoise.rigging import RiggedHouse, RiggedSet, least
+from counterpoise.units import STANDARD_GRAVITY as GRAVITY
+
+LANDED = 1e-6  # [m]; this far below where it hangs free a piece stands on the deck
+
+
+def arbor_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Check]:
+    """What the arbor carries, and how high its stack is."""
+    arbor = rigged.written.arbor
+    load = GRAVITY * (rigged.arbor_mass + stack.mass(rigged))
+    more = GRAVITY * (rigged.arbor_doubt + stack.bricks * rigged.brick.spread)
+    every = (float(rigged.purchase),) * len(rigged.lines)  # at balance the arbor weighs r times what the lines carry
+    lines = len(rigged.lines) * GRAVITY * rigged.line_mass * (rigged.loft - rigged.low) * rigged.purchase
+    yield Check(key=f"{rigged.key}/arbor", label=rigged.label, link="arbor", line=None, measure=Measure.FORCE,
+                value=Span(load - more, load, load + more), limit=least(arbor.rating, house.rules), formula="arbor",
+                inputs=(Input.of("arbor rating", arbor.rating), *brick_inputs(house, rigged)), coefficients=every,
+                constant=lines)  # fmt: skip
+    height = stack.height(rigged)
+    brick = next(one for one in house.house.bricks if one.brick == rigged.brick.name)
+    yield Check(key=f"{rigged.key}/stack", label=rigged.label, link="stack", line=None, measure=Measure.LENGTH,
+                value=Span(height, height, height), limit=rigged.usable_height, formula="stack",
+                inputs=(Input.of("usable height", arbor.usable_height), Input.of("brick thickness", brick.thickness),
+                        Input.of("plate thickness", arbor.plate_thickness)))  # fmt: skip
+
+
+def flying_heights(rigged: RiggedSet) -> tuple[float, ...]:
+    """The batten heights at which the set is judged in balance [m]: Δ runs straight between them.
+
+    From where every piece hangs free of the deck, or the lowest trim where that is lower, to high trim; with each
+    trim, each height at which a piece leaves the deck, and each at which a cable does. Just below such a height the
+    piece may still stand.
+    """
+    free = rigged.clear
+    trims = {end for one in rigged.pieces for at in one.hung.trims.values() for end in (at.low, at.high)
+             if end is not None and rigged.low <= end <= rigged.high}  # fmt: skip
+    bottom = min({free, *trims})
+    leaves = {at for one in rigged.pieces for change in one.changes for at in (change, change - LANDED)}
+    leaves |= {change for cable in rigged.cables for change in cable.changes}
+    return tuple(sorted({free, rigged.high, *trims, *(at for at in leaves if bottom <= at <= rigged.high)}))
+
+
+def balance_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack, hung: tuple[Input, ...]) -> Iterator[Check]:
+    """Lock in the flying range, top stop with the load on and pipe weight, bottom stop, tension block."""
+    heights = flying_heights(rigged)
+    spans = [out_of_balance(rigged, stack, height) for height in heights]
+    loads = (*hung, *brick_inputs(house, rigged), Input.of("lift-line weight", rigged.written.lines.weight))
+    taut = next((one.name for one in rigged.cables for height in heights if one.is_taut(height)), None)
+    lacks = f"the cable of {taut} is too short: it comes taut over the travel" if taut else ""
+    ratio = rigged.hand_line_ratio
+    pull = Span(max(max(one.low, -one.high, 0.0) for one in spans), max(abs(one.best) for one in spans),
+                max(abs(one.worst) for one in spans))  # fmt: skip
+    limit, rule = lock_limit_of(house, rigged)
+    yield Check(key=f"{rigged.key}/lock", label=rigged.label, link="lock", line=None, measure=Measure.FORCE,
+                value=Span(ratio * pull.low, ratio * pull.best, ratio * pull.high), limit=limit, formula="lock",
+                inputs=(rule, *loads), lacks=lacks)  # fmt: skip
+    down = Span(*(2.0 * ratio * max(0.0, -min(getattr(one, end) for one in spans)) for end in ("high", "best", "low")))
+    if rigged.written.tension_block is not None:
+        known = rigged.written.tension_block
+        yield Check(key=f"{rigged.key}/tension block", label=rigged.label, link="tension block", line=None,
+                    measure=Measure.FORCE, value=down, limit=least(known, house.rules), formula="tension block",
+                    inputs=(Input.of("tension block rating", known), *loads), lacks=lacks)  # fmt: skip
+    yield from _stops(house, rigged, stack, loads)
+
+
+def lock_limit_of(house: RiggedHouse, rigged: RiggedSet) -> tuple[float | None, Input]:
+    """What the lock of a set may be asked to hold in its hand line [N]: its own figure, else the rule of the house."""
+    rule, own = house.rules["lock hold"], rigged.written.lock.hold
+    if own is not None:
+        return least(own, house.rules), Input.of("lock hold of this set", own)
+    return value_of(rule), Input.of_rule(rule)
+
+
+def _stops(house: RiggedHouse, rigged: RiggedSet, stack: Stack, loads: tuple[Input, ...]) -> Iterator[Check]:
+    stops = rigged.written.stops
+    bare = out_of_balance(rigged, Stack(min(rigged.pipe_bricks, stack.bricks)), rigged.low)
+    top = Span(*(rigged.purchase * max(0.0, -each) for each in (bare.high, bare.best, bare.low)))
+    full = out_of_balance(rigged, stack, rigged.high)
+    bottom = Span(*(rigged.purchase * max(0.0, each) for each in (full.low, full.best, full.high)))
+    for name, known_stop, value in (("top stop", stops.top, top), ("bottom stop", stops.bottom, bottom)):
+        if known_stop is not None:
+            yield Check(key=f"{rigged.key}/{name}", label=rigged.label, link=name, line=None, measure=Measure.FORCE,
+                        value=value, limit=least(known_stop, house.rules), formula="stop",
+                        inputs=(Input.of(f"{name} rating", known_stop), *loads))  # fmt: skip

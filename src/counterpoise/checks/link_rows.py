@@ -1,0 +1,107 @@
+"""The links from the trim chain to the steel: each against its rating, and against what was found on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from counterpoise.balance import Span
+from counterpoise.checks.rows import Check, Input, Measure
+from counterpoise.documents import DEAD_HUNG, Bay, Condition, Known
+from counterpoise.loadpath import Forces, Link
+from counterpoise.rigging import RiggedBatten, RiggedHouse, least
+
+_Limit = tuple[float | None, tuple[Input, ...]]
+
+
+def link_rows(
+    house: RiggedHouse, rigged: RiggedBatten, forces: Forces, links: list[Link], rests_on: tuple[Input, ...]
+) -> Iterator[Check]:
+    """A row for each link that the set has."""
+    bay = house.bay_of(rigged.label)
+    for link in links:
+        found = _rated(house, rigged, bay, link)
+        if found is None:
+            continue
+        limit, inputs = _as_found(house, rigged, link, *found)
+        value = forces.span(link.coefficients, link.constant)
+        yield Check(
+            key=f"{rigged.key}/{link.name}" + (f"/{link.line}" if link.line else ""), label=rigged.label,
+            link=link.name, line=link.line, measure=Measure.FORCE, limit=limit, formula=link.formula,
+            value=Span(link.certain * value.low, link.certain * value.best, value.high),
+            inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high, lacks=link.lacks,
+        )  # fmt: skip
+
+
+def no_steel_rows(rigged: RiggedBatten) -> Iterator[Check]:
+    """The steel above a set that stands in no bay: unknown, never left out."""
+    for name in ("loft beam",) if rigged.written.rigged == DEAD_HUNG else ("loft beam", "head beam"):
+        yield Check(key=f"{rigged.key}/{name}", label=rigged.label, link=name, line=None, measure=Measure.FORCE,
+                    value=Span(0.0, 0.0, 0.0), limit=None, formula="shared steel", inputs=(),
+                    lacks="no allowance of the loft steel is written for this set")  # fmt: skip
+
+
+def _rated(house: RiggedHouse, rigged: RiggedBatten, bay: Bay | None, link: Link) -> _Limit | None:
+    """The limit of a link and what it rests on; None where the set has no such part."""
+    if link.name == "lift line":
+        return _lift_line(house, rigged, (link.line or 1) - 1)
+    if link.name in ("loft beam", "head beam"):
+        assert bay is not None  # links of steel are made only where a bay is written
+        return _steel(house, bay, link.name)
+    part = _part(rigged, link)
+    return None if part is None else (least(part, house.rules), (Input.of(f"{link.name} rating", part),))
+
+
+def _part(rigged: RiggedBatten, link: Link) -> Known | None:
+    """The rating of a part, the line's own before that of all lines."""
+    written = rigged.written
+    if link.name == "head block":
+        return written.head_block.rating
+    if link.name == "pin":
+        return written.bags.pin if written.bags is not None else None
+    assert link.line is not None  # all other links are of one line
+    line = written.lines.at[link.line - 1]
+    if link.name == "loft block":
+        return (line.loft_block or written.loft_block).rating
+    own: Known | None = getattr(line, link.name.replace(" ", "_"), None)
+    common: Known | None = getattr(written.lines, link.name.replace(" ", "_"))
+    return own if own is not None else common
+
+
+def _steel(house: RiggedHouse, bay: Bay, name: str) -> _Limit:
+    known = bay.loft_beam if name == "loft beam" else bay.head_beam
+    impact = {"included": 1.0, "add 25 %": 1.25}.get(bay.impact)
+    allowed = least(known, house.rules)
+    limit = allowed / impact if allowed is not None and impact is not None else None
+    allowance = Input.of(f"allowance of the {name}, impact {bay.impact}", known)
+    return limit, (replace(allowance, is_unknown=limit is None),)
+
+
+def _lift_line(house: RiggedHouse, rigged: RiggedBatten, index: int) -> _Limit:
+    """Breaking strength × termination efficiency / design factor."""
+    lines, factor = rigged.written.lines, house.rules["lift line factor"]
+    own = lines.at[index]
+    rope, ends = own.breaking_strength or lines.breaking_strength, own.termination or lines.termination
+    inputs = (Input.of("breaking strength", rope), Input.of("termination", ends), Input.of_rule(factor))
+    strength, efficiency = least(rope, house.rules), least(ends, house.rules)
+    if strength is None or efficiency is None or factor.is_unknown:
+        return None, inputs
+    return strength * efficiency / factor.value, inputs
+
+
+def _as_found(
+    house: RiggedHouse, rigged: RiggedBatten, link: Link, limit: float | None, inputs: tuple[Input, ...]
+) -> _Limit:
+    """The limit as an inspection left it: the least of the rating and of what the part may carry as found."""
+    for found in rigged.written.condition:
+        if found.part != link.name or (found.line is not None and found.line.best != link.line):
+            continue
+        carries = None if found.carries is None else least(found.carries, house.rules)
+        inputs = (_condition(found), *inputs)
+        limit = None if limit is None or carries is None else min(limit, carries)
+    return limit, inputs
+
+
+def _condition(found: Condition) -> Input:
+    name = f"found on {found.when} by {found.who}: {found.found}"
+    return Input.unwritten(f"{name}; what it may carry") if found.carries is None else Input.of(name, found.carries)

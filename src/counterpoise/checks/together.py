@@ -1,0 +1,63 @@
+"""Findings that say the same of many sets, told once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from counterpoise.checks.findings import Finding
+
+EACH = "Find it out and write it in each set, or once in a kind they share."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """One thing to know of one set or of several; `finding` is the first of them."""
+
+    finding: Finding
+    labels: tuple[str, ...]
+    place: str
+
+
+def together(findings: Iterable[Finding], order: Sequence[str]) -> tuple[Told, ...]:
+    """The findings in their order, those that say the same of several sets joined at the first of them.
+
+    Args:
+        findings: of one house.
+        order: the labels of its sets, in which neighbours are told as "18 to 25".
+    """
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for one in findings:
+        # what waits for a figure of its own set says the same in each: only the place to write it differs
+        mend = EACH if one.code == "MISSING" else one.mend
+        groups.setdefault((one.verdict, one.says, mend), []).append(one)
+    place_of = {label: at for at, label in enumerate(order)}
+    return tuple(_joined(group, place_of) for group in groups.values())
+
+
+def _joined(group: list[Finding], place_of: dict[str, int]) -> Told:
+    first = group[0]
+    labels = tuple(dict.fromkeys(one.label for one in group))
+    if len(group) == 1:
+        return Told(finding=first, labels=labels, place=first.place)
+    mend = first.mend if len({one.mend for one in group}) == 1 else EACH
+    things = dict.fromkeys(_thing(one) for one in group)
+    sets = f"set{'s' if len(labels) > 1 else ''} {listed(labels, place_of)}"
+    return Told(finding=replace(first, mend=mend, key=first.key if len(labels) == 1 else ""), labels=labels,
+                place=", ".join(filter(None, [sets, " and ".join(filter(None, things))])))  # fmt: skip
+
+
+def _thing(one: Finding) -> str:
+    """The link without its set and its lines."""
+    return one.place.removeprefix(f"set {one.label}").removeprefix(", ").split(", line")[0]
+
+
+def listed(labels: Sequence[str], place_of: dict[str, int]) -> str:
+    """Labels with runs of three and more neighbours told by their ends: 3, 18 to 25, 27."""
+    runs: list[list[str]] = []
+    for label in sorted(labels, key=lambda one: place_of.get(one, 0)):
+        if runs and place_of.get(label, -1) == place_of.get(runs[-1][-1], -9) + 1:
+            runs[-1].append(label)
+        else:
+            runs.append([label])
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)

@@ -1,0 +1,234 @@
+"""Rows of a table to sets: each cell goes to one place, and a row is a set only where it says so."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from counterpoise.exchange.said import CellSaid, ScheduledSet, State, Value
+from counterpoise.exchange.sheet import Sheet, place
+from counterpoise.exchange.tables import Column, Table, repeats_heading
+from counterpoise.exchange.values import Read, is_ditto, read_value
+
+_LIKE_A_LABEL = re.compile(r"#?[A-Za-z]{0,4}[ .-]?\d{1,4} ?[A-Za-z]{0,2}\.?\Z")
+_TOTAL = re.compile(r"(?:sub ?-?)?totals?\b|sums?\b|average\b|count\b|number of (?:sets|lines)\b", re.IGNORECASE)
+_NOT_COUNTERWEIGHT = ("hemp", "dead-hung")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A column and what it is taken for."""
+
+    column: Column
+    field: str
+    unit: str
+    why: str
+
+
+@dataclass(slots=True, kw_only=True)
+class Book:
+    """What has been read so far."""
+
+    sheet: Sheet
+    every: Mapping[str, str]
+    cells: list[CellSaid] = field(default_factory=list)
+    sets: list[ScheduledSet] = field(default_factory=list)
+    waiting: dict[str, int] = field(default_factory=dict)  # field -> cells without a unit
+    labels: dict[str, int] = field(default_factory=dict)  # label -> index in `sets`
+    read_before: dict[tuple[str, str, str], Read] = field(default_factory=dict)
+
+    def read(self, name: str, text: str, unit: str) -> Read:
+        """As `read_value`; a schedule says the same few things a thousand times."""
+        key = (name, text, unit)
+        if key not in self.read_before:
+            self.read_before[key] = read_value(name, text, unit)
+        return self.read_before[key]
+
+    def without_purchase(self) -> int:
+        """How many counterweight sets do not say whether they are single or double purchase."""
+        kinds = [one.values["rigged"].words if "rigged" in one.values else "" for one in self.sets]
+        return sum("purchase" not in one.values and kind not in _NOT_COUNTERWEIGHT
+                   for one, kind in zip(self.sets, kinds, strict=True))  # fmt: skip
+
+    def settled(self) -> tuple[tuple[CellSaid, ...], tuple[ScheduledSet, ...]]:
+        """Cells in the order of the sheet, and sets; a twin that names no set of the house is taken back."""
+        lost = {}
+        for i, one in enumerate(self.sets):
+            twin = one.values.get("twin of")
+            if twin is not None and (twin.words not in self.labels or twin.words == one.label):
+                kept = {name: value for name, value in one.values.items() if name != "twin of"}
+                self.sets[i] = replace(one, values=kept)
+                lost[twin.place] = twin.words
+        cells = [
+            one._replace(state=State.NOT_UNDERSTOOD, became="", why=f"there is no set {lost[one.place]}",
+                         mend="Write the label of a set of this schedule, as in twin of 12.")
+            if one.place in lost else one
+            for one in self.cells
+        ]  # fmt: skip
+        return tuple(sorted(cells, key=_where)), tuple(self.sets)
+
+
+def read_table(book: Book, table: Table, taken: list[Taken]) -> None:
+    """Read every row of a table into the book."""
+    label = next((one for one in taken if one.field == "set"), None)
+    above: dict[str, str] = {}
+    for row in range(table.first, table.end):
+        texts = [book.sheet.rows[row][one.column.at] for one in taken]
+        if any(texts):
+            _row(book, table, taken, label, row, texts, above)
+
+
+def _row(
+    book: Book, table: Table, taken: list[Taken], label: Taken | None, row: int, texts: list[str],
+    above: dict[str, str],
+) -> None:  # fmt: skip
+    spoken = [text for text in texts if text]
+    if repeats_heading(table, texts):
+        return _keep(book, taken, row, State.NOTE, "the heading again")
+    if _TOTAL.match(spoken[0]):
+        return _keep(book, taken, row, State.NOTE, "a row of totals")
+    if label is None:
+        return _keep(book, taken, row, State.NOT_UNDERSTOOD, "no column holds the label of its set",
+                     "Say which column holds it.")  # fmt: skip
+    at = book.sheet.origin(row, label.column.at)
+    said = book.sheet.rows[at[0]][at[1]].strip("#").rstrip(".").strip()
+    if at[0] != row and said in book.labels:
+        return _more(book, taken, row, said)
+    why, mend = _no_set(book, taken, row, said, at)
+    if why:
+        return _keep(book, taken, row, State.NOT_UNDERSTOOD if mend else State.NOTE, why, mend)
+    return _set(book, taken, row, said, place(*at), above)
+
+
+def _no_set(book: Book, taken: list[Taken], row: int, said: str, at: tuple[int, int]) -> tuple[str, str]:
+    """Why a row is no set, and the mend where it may have been meant as one; ("", "") where it is a set."""
+    odd = book.sheet.odd.get(at)
+    where = place(*at)
+    if odd is not None:
+        return f"its label cannot be read: {odd.why}", odd.mend
+    others = [one for one in taken if one.field != "set" and book.sheet.rows[row][one.column.at]]
+    figures = [one for one in others if one.field not in ("note", "use", "ignore")]
+    if not said or is_ditto(said):
+        return ("its row has no label", f"Write the set's label in {where}.") if figures else ("words of no set", "")
+    if not others and not _LIKE_A_LABEL.match(said):
+        return "words of no set", ""
+    bad = book.read("set", said, "")
+    if bad.why:
+        return bad.why, bad.mend
+    if not any(letter.isdigit() for letter in said) and (" " in said or len(said) > 6):
+        return "does not look like the label of a set", "If it is one, give it a short label, like FC."
+    if said in book.labels:
+        first = book.sets[book.labels[said]].place
+        return f"the label {said} stands already in {first}", "Give one of them another label, like H12 for a hemp set."
+    return "", ""
+
+
+def _keep(book: Book, taken: list[Taken], row: int, state: State, why: str, mend: str = "") -> None:
+    """All cells of a row go to one place."""
+    for one in taken:
+        text = book.sheet.rows[row][one.column.at]
+        if text and one.field != "ignore" and (row, one.column.at) not in book.sheet.merged:
+            name = one.field if state is State.NOT_UNDERSTOOD else ""
+            book.cells.append(CellSaid(place(row, one.column.at), row + 1, one.column.text, name, text, state, "", why,
+                                       mend))  # fmt: skip
+
+
+def _more(book: Book, taken: list[Taken], row: int, label: str) -> None:
+    """A further row of a set whose label was merged downward: its words go to the set's note."""
+    i = book.labels[label]
+    words = [_worded(one, book.sheet.rows[row][one.column.at]) for one in taken
+             if one.field not in ("ignore", "set") and book.sheet.rows[row][one.column.at]]  # fmt: skip
+    book.sets[i] = replace(book.sets[i], notes=(*book.sets[i].notes, *words))
+    for one in taken:
+        text = book.sheet.rows[row][one.column.at]
+        if text and one.field != "ignore" and (row, one.column.at) not in book.sheet.merged:
+            book.cells.append(CellSaid(place(row, one.column.at), row + 1, one.column.text, "note", text, State.NOTE,
+                                       "", f"a second row of set {label}", ""))  # fmt: skip
+
+
+def _set(book: Book, taken: list[Taken], row: int, label: str, label_at: str, above: dict[str, str]) -> None:
+    reads: list[tuple[Taken, str, str, Read]] = []  # column, place, text, what it became
+    for one in taken:
+        at = book.sheet.origin(row, one.column.at)
+        text = book.sheet.rows[at[0]][at[1]]
+        covered = (row, one.column.at) in book.sheet.merged and at == (row, one.column.at)
+        if not text or covered or one.field == "ignore":
+            continue
+        reads.append((one, place(*at), text, _cell(book, one, at, text, above)))
+    if any(read.not_a_set for _, _, _, read in reads):
+        return _keep(book, taken, row, State.NOTE, f"set {label} is moved by a machine: not a manual set")
+    reads = _trims_apart(reads)
+    values = {
+        name: Value(words, where, text, read.si)
+        for _, where, text, read in reads
+        for name, words in read.values.items()
+        if name != "set"
+    }
+    counts = [one.column.said.counts for one, _, _, read in reads if "posted" in read.values]
+    if counts and counts[0] != "unknown":
+        values["posted counts"] = Value(counts[0], values["posted"].place, values["posted"].text)
+    rigged = values["rigged"].words if "rigged" in values else ""
+    for name, words in book.every.items():
+        if name not in values and not (name == "purchase" and rigged in _NOT_COUNTERWEIGHT):
+            values[name] = Value(words, "", "")
+    notes = tuple(read.note for _, _, _, read in reads if read.note)
+    book.labels[label] = len(book.sets)
+    book.sets.append(ScheduledSet(label=label, place=label_at, row=row + 1, values=values, notes=notes))
+    for one, where, text, read in reads:
+        if where == place(row, one.column.at):  # one merged downward was told in its first row
+            book.cells.append(_told(one, where, row, text, label if one.field == "set" else "", read))
+        if read.waits:
+            book.waiting[one.field] = book.waiting.get(one.field, 0) + 1
+    return None
+
+
+def _cell(book: Book, one: Taken, at: tuple[int, int], text: str, above: dict[str, str]) -> Read:
+    odd = book.sheet.odd.get(at)
+    if odd is not None and not (one.field == "note" and odd.why.startswith("a date")):
+        return Read(why=odd.why, mend=odd.mend)
+    if one.field == "note":
+        return Read(note=_worded(one, text))
+    if one.field == "set":
+        return Read(values={"set": text})
+    if is_ditto(text):
+        if one.field not in above or one.field == "distance":
+            return Read(why="stands for what is above it, and nothing is", mend="Write it out.")
+        read = book.read(one.field, above[one.field], one.unit)
+        return replace(read, says=f"as above: {above[one.field]}")
+    above[one.field] = text
+    return book.read(one.field, text, one.unit)
+
+
+def _worded(one: Taken, text: str) -> str:
+    """Words for the note of a set, with the heading where that is not itself `Notes`."""
+    plain = one.column.said.words.startswith(("note", "remark", "comment")) or not one.column.text
+    return text if plain else f"{one.column.text}: {text}"
+
+
+def _trims_apart(reads: list[tuple[Taken, str, str, Read]]) -> list[tuple[Taken, str, str, Read]]:
+    """Both trims are not understood where the low one is not below the high one."""
+    found = {name: one for _, _, _, one in reads for name in one.values}
+    low, high = (found[name].si if name in found else None for name in ("low trim", "high trim"))
+    if low is None or high is None or low < high:
+        return reads
+    words = {name: one.values[name] for name, one in found.items()}
+    bad = Read(why=f"low trim {words['low trim']} is not below high trim {words['high trim']}",
+               mend="See which of the two is meant.")  # fmt: skip
+    return [(one, where, text, bad if one.field.endswith(" trim") else said) for one, where, text, said in reads]
+
+
+def _told(one: Taken, where: str, row: int, text: str, label: str, read: Read) -> CellSaid:
+    """Where a cell of a set went."""
+    heading = one.column.text
+    if read.why:
+        return CellSaid(where, row + 1, heading, one.field, text, State.NOT_UNDERSTOOD, "", read.why, read.mend)
+    if one.field == "note":
+        return CellSaid(where, row + 1, heading, "note", text, State.NOTE, "", "no field of a set: in its note", "")
+    became = label or ", ".join(f"{name}: {words}" for name, words in read.values.items())
+    return CellSaid(where, row + 1, heading, one.field, text, State.UNDERSTOOD, became, read.says, "")
+
+
+def _where(one: CellSaid) -> tuple[int, int, str]:
+    letters = one.place.rstrip("0123456789")
+    return one.row, len(letters), letters

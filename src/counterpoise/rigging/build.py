@@ -1,0 +1,216 @@
+"""What hangs, from the written set: the batten as a beam, the lines as springs, the pieces where they hang."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+
+from counterpoise.documents import (
+    COUNTERWEIGHT,
+    DEAD_HUNG,
+    FREE,
+    IN_SECTIONS,
+    OFF_THE_FLOOR,
+    TIPPED_UP,
+    Attachment,
+    Cable,
+    House,
+    Hung,
+    Known,
+    LineAt,
+    LineSet,
+    Piece,
+)
+from counterpoise.rigging.missing import PULLS, Missing, unknown_of
+from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
+from counterpoise.rigging.rules import Rule, doubt
+from counterpoise.rigging.sets import Fixed, RiggedBatten
+from counterpoise.rigging.takeoff import weight_of
+from counterpoise.statics import Beam, Line, Segment, pipe
+from counterpoise.units import from_centre, place
+
+HungPieces = Sequence[tuple[Hung, Piece]]
+
+
+def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungPieces) -> Iterator[Missing]:
+    """The figures without which the pulls in the lines can not be computed, the plainest to find out first."""
+    batten, lines = one.batten, one.lines
+    asked: list[tuple[str, Known | None]] = [
+        ("height of the loft blocks", house.stage.loft_blocks), ("low trim", one.low_trim),
+        ("batten length", batten.length),
+    ]  # fmt: skip
+    if one.rigged != DEAD_HUNG:  # which hangs at its low trim and stays there
+        asked.insert(2, ("high trim", one.high_trim))
+    yield from unknown_of(one.label, asked, PULLS)
+    yield from _lacking_places(one)
+    if one.rigged == COUNTERWEIGHT and one.purchase == "unknown":
+        yield Missing(label=one.label, path=f"{one.home or f'sets {one.label}'} › purchase", line=one.line_of,
+                      what="purchase", waits=PULLS)  # fmt: skip
+    if one.batten.ladder is not None or one.batten.truss is not None or one.batten.lengths:
+        what = "ladder" if batten.ladder else "maker's truss" if batten.truss else "batten of several pipes"
+        yield Missing(label=one.label, path=f"{one.home or f'sets {one.label}'} › batten", line=one.line_of,
+                      what=f"how a {what} shares its load: it is not computed yet", waits=PULLS)  # fmt: skip
+        return
+    asked = [
+        ("batten diameter", batten.outside_diameter), ("batten wall", batten.wall), ("batten weight", batten.weight),
+        ("batten modulus", batten.modulus), ("batten hardware", batten.hardware),
+        ("lift-line weight", lines.weight), ("lift-line stiffness", lines.stiffness),
+    ]  # fmt: skip
+    if one.rigged != DEAD_HUNG:
+        asked.append(("head block place", lines.head_block_from_end))
+    for attached in batten.attachments:
+        asked += [(f"weight of {attached.attachment}", attached.weight),
+                  (f"centre of {attached.attachment}", attached.centre)]  # fmt: skip
+    for each, piece in hung:
+        asked += _asked_of(each, piece, rules)
+    yield from unknown_of(one.label, asked, PULLS)
+    for _, piece in hung:
+        if not piece.picks and piece.spread_over is None:
+            yield Missing(label=one.label, path=f"pieces {piece.piece} › picks", line=piece.line_of,
+                          what=f"how {piece.piece} hangs, by picks or spread over a length", waits=PULLS)  # fmt: skip
+
+
+def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[tuple[str, Known | None]]:
+    name = piece.piece
+    yield f"weight of {name}", weight_of(piece, rules)
+    yield f"centre of {name}", each.centre
+    yield f"spread of {name}", piece.spread_over
+    yield f"ties of {name}", piece.ties
+    yield f"landing height of {name}", piece.lands
+    for part in piece.sections:
+        yield from ((f"height of {part.part or 'a section'} of {name}", part.height),
+                    (f"height of the centre of gravity of {part.part or 'a section'} of {name}", part.balance_height),
+                    (f"joining height of {part.part or 'a section'} of {name}", part.joins_at))  # fmt: skip
+    if piece.comes != IN_SECTIONS:
+        yield f"height of {name}", piece.height
+    if piece.comes == TIPPED_UP:
+        yield f"height of the centre of gravity of {name}", piece.balance_height
+    yield from ((f"a pick of {name}", pick) for pick in piece.picks)
+    yield from ((f"trim {trim} of {name}", at) for trim, at in each.trims.items())
+    for cable in piece.cables:
+        yield from ((f"length of the cable of {name}", cable.length), (f"weight of the cable of {name}", cable.weight),
+                    (f"height of the cable box of {name}", cable.box), (f"count of cables of {name}", cable.count),
+                    (f"place of the cable of {name}", cable.at))  # fmt: skip
+
+
+def _lacking_places(one: LineSet) -> Iterator[Missing]:
+    at = f"{one.home or f'sets {one.label}'} › lines › at"
+    if not one.lines.at:
+        yield Missing(label=one.label, path=at, line=one.line_of, what="where the lines meet the batten", waits=PULLS)
+    elif one.batten.length.best is not None:
+        unknown = [line for line in one.lines.at if place(line.at, length=one.batten.length.best).best is None]
+        for _ in unknown:
+            yield Missing(label=one.label, path=at, line=one.line_of, what="the place of a line", waits=PULLS)
+
+
+def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungPieces) -> RiggedBatten:
+    """The batten in SI. Nothing that `lacks_of_batten` asks for may be missing."""
+    batten = one.batten
+    length, diameter = batten.length.number, batten.outside_diameter.number
+    nominal = pipe(diameter, batten.wall.number)
+    design = batten.design_wall
+    judged = pipe(diameter, design.best) if design is not None and design.best is not None else nominal
+    return RiggedBatten(
+        key=one.permanent, label=one.label, purchase=2 if one.purchase == "double" else 1,
+        low=one.low_trim.number, high=(one.low_trim if one.rigged == DEAD_HUNG else one.high_trim).number, loft=house.stage.loft_blocks.number,
+        beam=Beam(length=length, segments=(
+            Segment(start=0.0, end=length, stiffness=batten.modulus.number * nominal.second_moment),)),
+        lines=tuple(_line(line, one, house) for line in one.lines.at), line_mass=one.lines.weight.number,
+        batten_mass=batten.weight.number * length, hardware_mass=batten.hardware.number, nominal_diameter=diameter,
+        modulus_judged=judged.elastic_modulus,
+        pieces=tuple(_piece(each, piece, length, rules) for each, piece in hung),
+        fixed=tuple(_fixed(attached, length, rules) for attached in batten.attachments),
+        cables=tuple(_cable(cable, each, piece, length, rules) for each, piece in hung for cable in piece.cables),
+        out_of_service=one.out_of_service, written=one,
+        batten_doubt=doubt(batten.weight, rules) * length + doubt(batten.hardware, rules),
+    )  # fmt: skip
+
+
+def _line(line: LineAt, one: LineSet, house: House) -> Line:
+    """A line as a spring L/EA, L the whole rope: batten side, across the loft, and the arbor side r times over.
+
+    The arbor side is the arbor travel; the length that stays above the arbor at its top stop is neglected (short). Of a
+    dead-hung line, and of one whose sheave is seized, only what is below the loft block stretches; the latter is taken
+    at high trim, where it is stiffest.
+    """
+    length, loft = one.batten.length.number, house.stage.loft_blocks.number
+    x = place(line.at, length=length).best
+    assert x is not None  # a set with a line at an unknown place is not rigged
+    rope = loft - (one.high_trim if line.seized else one.low_trim).number
+    if one.rigged != DEAD_HUNG and not line.seized:
+        # the batten side and the arbor side together: what one loses over the travel the other gains
+        rope += _across(line, one, house, x)
+    if line.length is not None and line.length.best is not None and not line.seized:
+        rope = line.length.best
+    offset = line.trim_error.best if line.trim_error is not None and line.trim_error.best is not None else 0.0
+    return Line(x=x, flexibility=rope / one.lines.stiffness.number, offset=offset)
+
+
+def _across(line: LineAt, one: LineSet, house: House, x: float) -> float:
+    """From the loft block to the head block along the batten [m], on the side of the set's rail."""
+    length, beyond = one.batten.length.number, one.lines.head_block_from_end.number
+    only = house.rails[0] if len(house.rails) == 1 else None
+    rail = next((each for each in house.rails if each.rail == one.rail), only)
+    head = -beyond if rail is not None and rail.side == "stage right" else length + beyond
+    block = from_centre(line.block_at).best if line.block_at else None
+    return abs(head - (x if block is None else length / 2 + block))
+
+
+def _piece(hung: Hung, piece: Piece, length: float, rules: Mapping[str, Rule]) -> RiggedPiece:
+    centre = length / 2 + hung.centre.number
+    weight = weight_of(piece, rules)
+    even = piece.spread_over
+    reach = (centre - even.number / 2, centre + even.number / 2) if even is not None and even.best is not None else None
+    if reach is not None:
+        reach = (max(0.0, reach[0]), min(length, reach[1]))
+    points = tuple((min(length, max(0.0, centre + pick.number)), 1.0 / len(piece.picks)) for pick in piece.picks)
+    tall = sum(part.height.number for part in piece.sections) if piece.sections else piece.height.number
+    return RiggedPiece(
+        name=piece.piece, parts=tuple(_parts(piece, weight, rules)), points=points, spread=reach, height=tall,
+        looks=piece.looks, trims={name: at.number for name, at in hung.trims.items() if at.best is not None},
+        written=piece, hung=hung, weight=weight,
+    )  # fmt: skip
+
+
+def _masses(weight: Known, rules: Mapping[str, Rule]) -> tuple[float, float, float]:
+    best, spread = weight.number, doubt(weight, rules)
+    return max(0.0, best - spread), best, best + spread
+
+
+def _parts(piece: Piece, weight: Known, rules: Mapping[str, Rule]) -> Iterator[RiggedPart]:
+    """How the weight comes on: all of a free piece once it is clear, cloth by its length, walls by their lever."""
+    ties = piece.ties.number if piece.ties is not None else 0.0
+    lands = piece.lands.number if piece.lands is not None else 0.0
+    if piece.comes == IN_SECTIONS:
+        tops = list(itertools.accumulate((part.height.number for part in piece.sections), initial=ties))
+        for part, above, clear in zip(piece.sections, tops, tops[1:], strict=False):
+            joins = part.joins_at.number if part.joins_at is not None else above if above > ties else 0.0
+            yield RiggedPart(mass=_masses(part.weight, rules), joins=joins, clear=max(clear, lands),
+                             tipped=part.balance_height.number / part.height.number)  # fmt: skip
+        return
+    clear, masses = max(ties + piece.height.number, lands), _masses(weight, rules)
+    if piece.comes == OFF_THE_FLOOR:
+        yield RiggedPart(mass=masses, joins=0.0, clear=clear, cloth=piece.height.number)
+    elif piece.comes == TIPPED_UP:
+        yield RiggedPart(mass=masses, joins=0.0, clear=clear,
+                         tipped=piece.balance_height.number / piece.height.number)  # fmt: skip
+    else:
+        assert piece.comes == FREE  # the document knows no other word
+        yield RiggedPart(mass=masses, joins=0.0, clear=clear)
+
+
+def _fixed(attached: Attachment, length: float, rules: Mapping[str, Rule]) -> Fixed:
+    x, even = length / 2 + attached.centre.number, attached.spread_over
+    spread = None
+    if even is not None and even.best is not None:
+        spread = (max(0.0, x - even.best / 2), min(length, x + even.best / 2))
+    return Fixed(name=attached.attachment, mass=_masses(attached.weight, rules), x=x, spread=spread)
+
+
+def _cable(cable: Cable, hung: Hung, piece: Piece, length: float, rules: Mapping[str, Rule]) -> RiggedCable:
+    count = cable.count.number if cable.count is not None else 1.0
+    low, best, high = _masses(cable.weight, rules)
+    at = cable.at.number if cable.at is not None else 0.0
+    x = min(length, max(0.0, length / 2 + hung.centre.number + at))
+    return RiggedCable(name=piece.piece, line_mass=(count * low, count * best, count * high),
+                       length=cable.length.number, box=cable.box.number, x=x, written=cable.weight)  # fmt: skip

@@ -1,0 +1,82 @@
+"""A set as rigged, in SI: what hangs, and, on a counterweight set, what balances it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counterpoise.documents import LineSet
+from counterpoise.rigging.bricks import BrickKind
+from counterpoise.rigging.pieces import RiggedCable, RiggedPiece
+from counterpoise.statics import Beam, Line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fixed:
+    """A permanent attachment: mass low, best, high [kg]; at one place, or spread evenly over (start, end) [m]."""
+
+    name: str
+    mass: tuple[float, float, float]
+    x: float
+    spread: tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RiggedBatten:
+    """A batten and what hangs on it, to the loft blocks.
+
+    Lengths [m] from the stage-right end or above the stage, masses [kg], forces [N].
+    """
+
+    key: str
+    label: str
+    purchase: int
+    low: float
+    high: float
+    loft: float  # height of the loft blocks
+    beam: Beam
+    lines: tuple[Line, ...]
+    line_mass: float  # of one lift line [kg/m]
+    batten_mass: float  # pipe alone [kg]
+    hardware_mass: float
+    nominal_diameter: float
+    modulus_judged: float  # elastic section modulus that judges strength [m3]
+    pieces: tuple[RiggedPiece, ...]
+    out_of_service: str
+    written: LineSet
+    fixed: tuple[Fixed, ...] = ()
+    cables: tuple[RiggedCable, ...] = ()
+    batten_doubt: float = 0.0  # largest departure of pipe and hardware together from their masses [kg]
+
+    @property
+    def bare_mass(self) -> tuple[float, float, float]:
+        """Pipe, hardware and what is fixed to it: low, best, high [kg]."""
+        bare = self.batten_mass + self.hardware_mass
+        low, best, high = (sum(one.mass[i] for one in self.fixed) for i in range(3))
+        return bare + low - self.batten_doubt, bare + best, bare + high + self.batten_doubt
+
+    @property
+    def clear(self) -> float:
+        """The lowest batten height at which everything hangs free [m], within its travel."""
+        return min(self.high, max([self.low, *(one.clear for one in self.pieces)]))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RiggedSet(RiggedBatten):
+    """A counterweight set: the batten, and the arbor that balances it."""
+
+    arbor_mass: float
+    seat_low: float  # bottom of the stack above the stage with the batten at low trim
+    usable_height: float
+    plate_mass: float
+    plate_thickness: float
+    plate_every: float
+    brick: BrickKind
+    pipe_bricks: int
+    stated_bricks: int | None
+    hand_line_ratio: float  # force in the hand line per force at the batten: 1 or 2
+    arbor_doubt: float = 0.0  # of the arbor without its stack [kg]
+    arbor_weighed: str = ""  # how the weight of the arbor was found where nobody weighed it
+
+    def seat(self, height: float) -> float:
+        """Height of the bottom of the stack [m] with the batten at `height`."""
+        return self.seat_low - (height - self.low) / self.purchase

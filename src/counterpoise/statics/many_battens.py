@@ -1,0 +1,173 @@
+"""Many battens as flat arrays, and their spans."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import chain
+
+import numpy as np
+
+from counterpoise.statics.many_equations import Array, Index, Spans, spans_of
+from counterpoise.statics.model import (
+    CLOSEST,
+    ROUNDING,
+    Beam,
+    Line,
+    Load,
+    PointLoad,
+    check_lines,
+    check_loads,
+    check_weight,
+)
+
+Batten = tuple[Beam, Sequence[Line], Sequence[Load]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Battens:
+    """Battens with equally many lines as flat arrays, SI; the loads of all stand in one row."""
+
+    given: tuple[Batten, ...]
+    length: Array  # [battens]
+    stiffness: Array  # the greatest of each batten [battens]
+    stepped: Index  # battens whose stiffness changes along them
+    places: Array  # [battens, lines]
+    flexes: Array
+    offsets: Array
+    owner: Index  # the batten's number of each load, point loads first
+    starts: Array  # of each load; of a point load its place
+    ends: Array
+    forces: Array  # [N]
+    points: int  # how many of the loads are point loads
+
+
+def battens(given: Sequence[Batten]) -> Battens:
+    """Flatten battens that have equally many lines.
+
+    Raises:
+        OutOfRange: as hang, for the first batten that is wrong.
+        ValueError: the battens have not equally many lines.
+    """
+    count = len(given)
+    lines = [line for _, each, _ in given for line in each]
+    n = len(lines) // max(count, 1)
+    if any(len(each) != n for _, each, _ in given):
+        raise ValueError("These battens have not equally many lines; sort them by the number of their lines first.")
+    points, spreads, of_points, of_spreads = [], [], [], []
+    for i, (_, _, loads) in enumerate(given):
+        for load in loads:
+            if isinstance(load, PointLoad):
+                points.append(load)
+                of_points.append(i)
+            else:
+                spreads.append(load)
+                of_spreads.append(i)
+    stepped = [i for i, (beam, _, _) in enumerate(given) if len({s.stiffness for s in beam.segments}) > 1]
+    at = [load.x for load in points]
+    flat = np.array(list(chain.from_iterable([(line.x, line.flexibility, line.offset) for line in lines])))
+    per_line = flat.reshape(count, n, 3)
+    return Battens(
+        given=tuple(given),
+        length=np.array([beam.length for beam, _, _ in given]),
+        stiffness=np.array([max([s.stiffness for s in beam.segments]) for beam, _, _ in given]),
+        stepped=np.array(stepped, dtype=np.intp),
+        places=per_line[..., 0].copy(),
+        flexes=per_line[..., 1].copy(),
+        offsets=per_line[..., 2].copy(),
+        owner=np.array(of_points + of_spreads, dtype=np.intp),
+        starts=np.array(at + [load.start for load in spreads]),
+        ends=np.array(at + [load.end for load in spreads]),
+        forces=np.array([load.force for load in points] + [load.force for load in spreads]),
+        points=len(points),
+    )
+
+
+def spans_of_battens(many: Battens) -> Spans:
+    """The spans of every batten, in closed form where its stiffness is one; refuses what hang refuses."""
+    _check(many)
+    length, count = many.length, len(many.length)
+    n = many.places.shape[1]
+    places = np.clip(many.places, 0.0, length[:, None])
+    lengths = np.diff(places, axis=1)
+    owner, middle, width, force = _pieces(many, places)
+    zone = (middle[:, None] >= places[owner]).sum(axis=1)  # 0 and n: beyond the outer lines
+    inside = (zone > 0) & (zone < n)
+    j = np.clip(zone, 1, n - 1) - 1
+    span, a = lengths[owner, j], middle - places[owner, j]
+    b = span - a
+    share = np.where(inside, force, 0.0) / span
+    turned, mean = share * a * b / 6.0, share * width**2 / 24.0
+    sums = np.empty((4, count * (n - 1)))
+    key = owner * (n - 1) + j
+    terms = (share * b, share * a, turned * (span + b) - mean * b, turned * (span + a) - mean * a)
+    for k, term in enumerate(terms):
+        sums[k] = np.bincount(key, term, minlength=count * (n - 1))
+    lefts, rights, leads, trails = sums.reshape(4, count, n - 1)
+    falls, ends = np.zeros((count, 2)), np.zeros((count, 2))
+    for side, out, line in ((0, zone == 0, 0), (1, zone == n, n - 1)):
+        some = owner[out]
+        falls[:, side] = np.bincount(some, force[out], minlength=count)
+        ends[:, side] = np.bincount(some, force[out] * np.abs(middle[out] - places[some, line]), minlength=count)
+    stiffness = many.stiffness[:, None]
+    centre = 0.5 * (many.starts + many.ends)
+    spans = Spans(
+        places=places,
+        flexes=many.flexes,
+        offsets=many.offsets,
+        length=length,
+        stiffness=many.stiffness,
+        lefts=lefts,
+        rights=rights,
+        leads=leads / stiffness,
+        trails=trails / stiffness,
+        flex=lengths[:, None, :] / stiffness[..., None] * np.array([1.0 / 3.0, 1.0 / 6.0, 1.0 / 3.0])[:, None],
+        falls=falls,
+        ends=ends,
+        at_lines=np.zeros((count, n)),
+        weight=_per_batten(many, many.forces),
+        first=_per_batten(many, many.forces * centre),
+    )
+    for i in many.stepped:
+        _replace(spans, int(i), spans_of(*many.given[i]))
+    for i in np.flatnonzero(~((spans.weight >= 1.0e-9) & (spans.weight <= 1.0e12))):
+        check_weight(float(spans.weight[i]))
+    return spans
+
+
+def _per_batten(many: Battens, values: Array) -> Array:
+    return np.bincount(many.owner, values, minlength=len(many.length)).astype(np.float64, copy=False)
+
+
+def _pieces(many: Battens, places: Array) -> tuple[Index, Array, Array, Array]:
+    """Loads cut at the lines: owner, middle, width and force of every piece."""
+    p, n = many.points, places.shape[1]
+    owner, start, end = many.owner[p:], many.starts[p:, None], many.ends[p:, None]
+    at = places[owner]
+    low = np.concatenate([start, np.clip(at, start, end)], axis=1)
+    high = np.concatenate([low[:, 1:], end], axis=1)
+    width = high - low
+    force = (many.forces[p:, None] / (end - start)) * width
+    middle = 0.5 * (low + high)
+    some = width.ravel() > 0.0
+    return (
+        np.concatenate([many.owner[:p], np.repeat(owner, n + 1)[some]]),
+        np.concatenate([many.starts[:p], middle.ravel()[some]]),
+        np.concatenate([np.zeros(p), width.ravel()[some]]),
+        np.concatenate([many.forces[:p], force.ravel()[some]]),
+    )
+
+
+def _check(many: Battens) -> None:
+    """Refuse what hang refuses, by its own words."""
+    places, limit = many.places, many.length + ROUNDING
+    wrong = (places[:, 0] < -ROUNDING) | (places[:, -1] > limit) | ~(np.diff(places, axis=1) >= CLOSEST).all(axis=1)
+    off = (np.minimum(many.starts, many.ends) < -ROUNDING) | (np.maximum(many.starts, many.ends) > limit[many.owner])
+    for i in [*np.flatnonzero(wrong), *many.owner[off]]:
+        beam, lines, loads = many.given[i]
+        check_lines(beam, lines)
+        check_loads(beam, loads)
+
+
+def _replace(spans: Spans, i: int, exact: Spans) -> None:
+    """Put the spans of one batten in the place of those that took its stiffness for one."""
+    for name in ("lefts", "rights", "leads", "trails", "flex", "falls", "ends", "at_lines"):
+        getattr(spans, name)[i] = getattr(exact, name)

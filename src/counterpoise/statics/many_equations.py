@@ -1,0 +1,189 @@
+"""The equations of one batten or of many as arrays: moments over all lines, pulls, and gaps of the slack ones.
+
+In units of the batten itself: its length, its greatest stiffness and its load are 1. With m the moments over the inner
+lines, T the pulls, y the levels of the batten at the lines, g the gaps (0 where a line carries):
+
+    T = s + E' m                      s: pulls with m at zero (and the overhangs hanging)
+    F m + phi + E y = 0               the batten has no kink over any line, carrying or slack
+    y = offset + f T - g              T = 0 where a line is slack, g = 0 where it carries
+
+E holds the second differences over the spans. This is docs/theory/batten.md, eq. 1 to 3, with every line kept as a
+station whether it carries or not, so that one set of arrays serves every choice. All arrays may have leading axes.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+
+import numpy as np
+from numpy.typing import NDArray
+
+from counterpoise.statics.grid import cut, left_of, right_of, simple_span
+from counterpoise.statics.model import Beam, Line, Load
+
+Array = NDArray[np.float64]
+Mask = NDArray[np.bool_]
+Index = NDArray[np.intp]
+
+STIFF = 200.0  # pull that counts as much as a gap, in units of the batten, when a choice of lines is guessed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Equations:
+    """See the head of this module; n lines, leading axes for many battens."""
+
+    places: Array  # [..., n]
+    differences: Array  # E [..., n-2, n]
+    bends: Array  # F [..., n-2, n-2]
+    turns: Array  # phi, with what the overhangs add [..., n-2]
+    straight: Array  # s [..., n]
+    flexes: Array  # f [..., n]
+    offsets: Array  # of the lines as given [..., n]
+    hung: Array  # moments over the inner lines of the loads to their left [..., n-2]
+    centre: Array  # [...]
+    length: Array  # [m]
+    weight: Array  # [N]
+    drop: Array  # unit of levels: weight length3 / stiffness [m]
+
+    def some(self, battens: Index) -> "Equations":
+        """Those of some of the battens."""
+        return Equations(**{each.name: getattr(self, each.name)[battens] for each in fields(self)})
+
+    def all_carrying(self) -> Array:
+        """Pulls if every line carries both ways [..., n]."""
+        E = self.differences
+        levels = self.offsets + self.flexes * self.straight
+        kinks = self.turns + (E @ levels[..., None])[..., 0]
+        moments = np.linalg.solve(self.bends + (E * self.flexes[..., None, :]) @ E.swapaxes(-1, -2), -kinks[..., None])
+        return np.asarray(self.straight + (E.swapaxes(-1, -2) @ moments)[..., 0])
+
+    def matrix(self, carrying: Mask) -> Array:
+        """Left-hand side for m and the gaps, for a choice of carrying lines [..., 2n-2, 2n-2]."""
+        inner, n = self.differences.shape[-2:]
+        E = self.differences
+        full = np.zeros((*carrying.shape[:-1], inner + n, inner + n))
+        full[..., :inner, :inner] = self.bends + (E * self.flexes[..., None, :]) @ E.swapaxes(-1, -2)
+        full[..., :inner, inner:] = -E
+        full[..., inner:, :inner] = np.where(carrying[..., None], 0.0, E.swapaxes(-1, -2))  # no pull where slack
+        lines = np.arange(n)
+        full[..., inner + lines, inner + lines] = carrying
+        return full
+
+    def right(self, carrying: Mask) -> Array:
+        """Right-hand side that belongs to it, with the offsets as given [..., 2n-2]."""
+        levels = self.offsets + self.flexes * self.straight
+        kinks = self.turns + (self.differences @ levels[..., None])[..., 0]
+        return np.concatenate([-kinks, np.where(carrying, 0.0, -self.straight)], axis=-1)
+
+    def signed(self, solved: Array, carrying: Mask) -> Array:
+        """Pull of a carrying line, less the gap of a slack one, from m and the gaps [..., n]."""
+        inner = self.differences.shape[-2]
+        pulls = self.straight + (self.differences.swapaxes(-1, -2) @ solved[..., :inner, None])[..., 0]
+        return np.asarray(np.where(carrying, pulls, -STIFF * solved[..., inner:]), dtype=np.float64)
+
+    def law(self) -> tuple[Array, Array, Array]:
+        """What must vanish: constant + on_pulls T + on_levels (offset - gap), without the moments that were solved for.
+
+        First the sum of the pulls, then their moment about x = 0, then the kink over each inner line [..., n, .].
+        """
+        x, E = self.places, self.differences
+        reach = np.maximum(x[..., 1:-1, None] - x[..., None, :], 0.0)
+        kinks = self.bends @ reach + E * self.flexes[..., None, :]
+        on_pulls = np.concatenate([np.ones_like(x)[..., None, :], x[..., None, :], kinks], axis=-2)
+        on_levels = np.concatenate([np.zeros((*x.shape[:-1], 2, x.shape[-1])), E], axis=-2)
+        sums = np.stack([-np.ones_like(self.centre), -self.centre], axis=-1)
+        bent = self.turns - (self.bends @ self.hung[..., None])[..., 0]
+        return np.concatenate([sums, bent], axis=-1), on_pulls, on_levels
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Spans:
+    """Battens with equally many lines as plain numbers, SI; spans lie between neighbouring lines."""
+
+    places: Array  # [..., n]
+    flexes: Array
+    offsets: Array
+    length: Array  # [...]
+    stiffness: Array  # the greatest of each batten
+    lefts: Array  # pulls at the ends of each span as a simple beam [..., n-1]
+    rights: Array
+    leads: Array  # turns of its ends under load
+    trails: Array
+    flex: Array  # turns under unit end moments: left-left, left-right, right-right [..., 3, n-1]
+    falls: Array  # weight beyond the outer lines [..., 2]
+    ends: Array  # its moments about them, hogging positive [..., 2]
+    at_lines: Array  # weight exactly at a line [..., n]
+    weight: Array  # [...]
+    first: Array  # moment of all loads about x = 0
+
+
+def equations(spans: Spans) -> Equations:
+    """Assemble the equations, in units of each batten."""
+    L, W = spans.length, spans.weight
+    EI = spans.stiffness
+    x = spans.places / L[..., None]
+    inverse = 1.0 / np.diff(x, axis=-1)
+    n = x.shape[-1]
+    E = np.zeros((*x.shape[:-1], n - 2, n))
+    F = np.zeros((*x.shape[:-1], n - 2, n))
+    for j in range(n - 2):
+        before, after = inverse[..., j], inverse[..., j + 1]
+        E[..., j, j], E[..., j, j + 1], E[..., j, j + 2] = before, -before - after, after
+    ll, lr, rr = (spans.flex[..., k, :] * (EI / L)[..., None] for k in range(3))
+    for j in range(n - 2):
+        F[..., j, j], F[..., j, j + 1], F[..., j, j + 2] = lr[..., j], rr[..., j] + ll[..., j + 1], lr[..., j + 1]
+    turn = (EI / (W * L**2))[..., None]
+    phi = (spans.trails[..., :-1] + spans.leads[..., 1:]) * turn
+    ends = -spans.ends / (W * L)[..., None]
+    phi = phi + F[..., :, 0] * ends[..., :1] + F[..., :, -1] * ends[..., 1:]
+    pulls = spans.at_lines.copy()
+    pulls[..., :-1] += spans.lefts
+    pulls[..., 1:] += spans.rights
+    pulls[..., 0] += spans.falls[..., 0]
+    pulls[..., -1] += spans.falls[..., 1]
+    pulls /= W[..., None]
+    hinged = pulls.copy()  # every moment at zero, and no overhang's either
+    pulls[..., 0] -= ends[..., 0] * inverse[..., 0]
+    pulls[..., 1] += ends[..., 0] * inverse[..., 0]
+    pulls[..., -1] -= ends[..., 1] * inverse[..., -1]
+    pulls[..., -2] += ends[..., 1] * inverse[..., -1]
+    reach = np.maximum(x[..., 1:-1, None] - x[..., None, :], 0.0)
+    hung = (reach @ hinged[..., None])[..., 0] - ends[..., :1]
+    drop = W * L**3 / EI
+    return Equations(
+        places=x,
+        differences=E,
+        bends=F[..., 1:-1],
+        turns=phi,
+        straight=pulls,
+        flexes=spans.flexes * (EI / L**3)[..., None],
+        offsets=spans.offsets / drop[..., None],
+        hung=hung,
+        centre=spans.first / (W * L),
+        length=L,
+        weight=W,
+        drop=drop,
+    )
+
+
+def spans_of(beam: Beam, lines: Sequence[Line], loads: Sequence[Load]) -> Spans:
+    """The spans of one batten of any steps of stiffness; arguments have been checked."""
+    grid = cut(beam, lines, loads)
+    spans = [simple_span(grid, a, b) for a, b in zip(grid.at, grid.at[1:], strict=False)]
+    (left, m_left), (right, m_right) = left_of(grid, grid.at[0]), right_of(grid, grid.at[-1])
+    return Spans(
+        places=np.array([grid.xs[s] for s in grid.at]),
+        flexes=np.array([line.flexibility for line in lines]),
+        offsets=np.array([line.offset for line in lines]),
+        length=np.array(beam.length),
+        stiffness=np.array(max(grid.eis)),
+        lefts=np.array([span.left for span in spans]),
+        rights=np.array([span.right for span in spans]),
+        leads=np.array([span.turn_left for span in spans]),
+        trails=np.array([span.turn_right for span in spans]),
+        flex=np.array([[s.flex_ll for s in spans], [s.flex_lr for s in spans], [s.flex_rr for s in spans]]),
+        falls=np.array([left, right]),
+        ends=np.array([m_left, m_right]),
+        at_lines=np.array([grid.ps[s] for s in grid.at]),
+        weight=np.array(grid.weight),
+        first=np.array(grid.weight * grid.centre),
+    )

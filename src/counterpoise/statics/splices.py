@@ -1,0 +1,207 @@
+"""Strength of a batten of several pipes: stress stretch by stretch, and what each splice carries.
+
+Stiffness is the beam's; this is only what the moments do to the sections. Extremes are found where they are, between
+stations too, not sampled.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from counterpoise.errors import within
+from counterpoise.statics.hanging import Hanging
+from counterpoise.statics.model import ROUNDING
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrengthSegment:
+    """A stretch of batten of one section, by its design wall where the code says so."""
+
+    start: float  # [m]
+    end: float  # [m]
+    elastic_modulus: float  # S [m3]
+    area: float  # A [m2]; only axial force asks for it
+
+    def __post_init__(self) -> None:
+        mend = "A stretch ends after it starts."
+        within("start of a stretch", self.start, low=0.0, high=1.0e6, unit="m", mend=mend)
+        low = math.nextafter(self.start, math.inf)
+        within("end of a stretch", self.end, low=low, high=1.0e6, unit="m", mend=mend)
+        mend = "Give it from the section of the pipe."
+        within("elastic modulus", self.elastic_modulus, low=1.0e-12, high=1.0e3, unit="m3", mend=mend)
+        within("area", self.area, low=1.0e-9, high=1.0e3, unit="m2", mend=mend)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Splice:
+    """A joint in a batten and the moment it may carry."""
+
+    x: float  # [m]
+    allowable_moment: float | None = None  # either way [N m]; None: not known, and then nothing is within
+
+    def __post_init__(self) -> None:
+        within("x of a splice", self.x, low=-ROUNDING, high=1.0e6, unit="m", mend="Measure from the stage-right end.")
+        if self.allowable_moment is not None:
+            mend = "Give the moment the splice may carry; leave it out where it is not known."
+            within("allowable moment", self.allowable_moment, low=0.0, high=1.0e9, unit="N m", mend=mend)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strength:
+    """Sections along a batten, end to end, and its splices."""
+
+    segments: tuple[StrengthSegment, ...]
+    splices: tuple[Splice, ...] = ()
+
+    def __post_init__(self) -> None:
+        mend = "The stretches must follow each other from end to end of the batten, without gap or overlap."
+        within("number of stretches", len(self.segments), low=1, high=math.inf, mend=mend)
+        reached = 0.0
+        for segment in self.segments:
+            low, high = reached - ROUNDING, reached + ROUNDING
+            within("start of a stretch", segment.start, low=low, high=high, unit="m", mend=mend)
+            reached = segment.end
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Axial:
+    """Axial force along a batten: the same between two places, a step at each. Pull positive."""
+
+    xs: tuple[float, ...]  # places, rising; nothing outside the first and the last [m]
+    forces: tuple[float, ...]  # between neighbouring places [N]
+
+    def at(self, x: float) -> float:
+        """Axial force at x [N]; at a step, the one of the greater size."""
+        beside = [n for n, a, b in zip(self.forces, self.xs, self.xs[1:], strict=False) if a <= x <= b]
+        return max(beside, key=abs, default=0.0)
+
+    @property
+    def extremes(self) -> tuple[float, float]:
+        """Least (the greatest push, if negative) and greatest axial force anywhere [N]."""
+        return min(0.0, *self.forces), max(0.0, *self.forces)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SegmentStress:
+    """Where a stretch is stressed most, at its outermost fibre."""
+
+    start: float  # [m]
+    end: float  # [m]
+    stress: float  # |N|/A + |M|/S [Pa]
+    moment: float  # there, with its sign [N m]
+    axial: float  # there [N]
+    at: float  # x [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpliceMoment:
+    """What one splice carries."""
+
+    x: float  # [m]
+    moment: float  # with its sign [N m]
+    axial: float  # [N]
+    allowable_moment: float | None  # [N m]
+
+
+def segment_stresses(hanging: Hanging, strength: Strength, axial: Axial | None = None) -> tuple[SegmentStress, ...]:
+    """The largest stress in each stretch.
+
+    Args:
+        hanging: the batten at rest.
+        strength: its sections, over the same length.
+        axial: axial force along it; None where there is none.
+
+    Returns:
+        One SegmentStress for each stretch; at a place where two meet, both are judged.
+
+    Raises:
+        OutOfRange: the stretches do not end where the batten ends.
+    """
+    length = hanging._field.xs[-1]
+    mend = "The stretches must cover the batten."
+    last = strength.segments[-1].end
+    within("end of the last stretch", last, low=length - ROUNDING, high=length + ROUNDING, unit="m", mend=mend)
+    return tuple(_worst(hanging, segment, min(segment.end, length), axial) for segment in strength.segments)
+
+
+def _worst(hanging: Hanging, segment: StrengthSegment, end: float, axial: Axial | None) -> SegmentStress:
+    inside = [x for x in (axial.xs if axial else ()) if segment.start < x < end]
+    places = [segment.start, *inside, end]
+    found = []
+    for a, b in zip(places, places[1:], strict=False):
+        moment, at = greatest_moment_between(hanging, a, b)
+        force = _steady(axial, a, b)
+        stress = abs(force) / segment.area + abs(moment) / segment.elastic_modulus
+        found.append(
+            SegmentStress(start=segment.start, end=segment.end, stress=stress, moment=moment, axial=force, at=at)
+        )
+    return max(found, key=lambda one: one.stress)
+
+
+def _steady(axial: Axial | None, a: float, b: float) -> float:
+    """The axial force between two places with no step in between."""
+    return axial.at(0.5 * (a + b)) if axial else 0.0
+
+
+def splice_moments(hanging: Hanging, strength: Strength, axial: Axial | None = None) -> tuple[SpliceMoment, ...]:
+    """What each splice carries. OutOfRange where a splice lies off the batten."""
+    return tuple(
+        SpliceMoment(
+            x=splice.x,
+            moment=hanging.moment(splice.x),
+            axial=axial.at(splice.x) if axial else 0.0,
+            allowable_moment=splice.allowable_moment,
+        )
+        for splice in strength.splices
+    )
+
+
+def greatest_moment_between(hanging: Hanging, start: float, end: float) -> tuple[float, float]:
+    """Moment of the greatest size from start to end, with its sign [N m], and its x [m]. Exact, not sampled."""
+    field = hanging._field
+    best, at = hanging.moment(start), start
+    first, _ = field.cell(start)
+    for c in range(first, len(field.hs)):
+        x = field.xs[c]
+        if x > end:
+            break
+        places = [max(x, start), min(x + field.hs[c], end)]
+        v, w = field.shears[c], field.ws[c]
+        if w > 0.0 and places[0] < x + v / w < places[1]:  # the shear passes zero inside
+            places.append(x + v / w)
+        for place in places:
+            t = place - x
+            moment = field.moments[c] + t * (v - 0.5 * w * t)
+            if abs(moment) > abs(best):
+                best, at = moment, place
+    return best, at
+
+
+def greatest_shear(hanging: Hanging) -> tuple[float, float]:
+    """Shear of the greatest size, with its sign [N], and its x [m]."""
+    field = hanging._field
+    best, at = 0.0, 0.0
+    for x, h, v, w in zip(field.xs, field.hs, field.shears, field.ws, strict=False):
+        for place, shear in ((x, v), (x + h, v - w * h)):
+            if abs(shear) > abs(best):
+                best, at = shear, place
+    return best, at
+
+
+def euler_loads(stiffnesses: Sequence[float], spans: Sequence[float]) -> tuple[float, ...]:
+    """The load at which a straight bar hinged at both ends buckles: pi2 EI / l2 [N], for each span.
+
+    Args:
+        stiffnesses: least EI of each span [N m2].
+        spans: its length between lines [m].
+
+    A figure to hold a push against, not a limit: lines hold a batten up but not from going up- or downstage, so two
+    spans may buckle as one; nothing here checks it.
+    Source: Euler; any text on strength of materials.
+    """
+    found = []
+    for stiffness, span in zip(stiffnesses, spans, strict=True):
+        within("stiffness", stiffness, low=1.0e-9, high=1.0e15, unit="N m2", mend="Give E times I.")
+        within("span", span, low=1.0e-3, high=1.0e6, unit="m", mend="Give the distance between two lines.")
+        found.append(math.pi**2 * stiffness / span**2)
+    return tuple(found)
