@@ -1,7 +1,8 @@
 """The one way in, on any machine that has Python: `python3 dev.py demo`, `test`, `lint`, `check` or `setup`.
 
-Needs nothing but the standard library. What runs afterwards runs in `.venv`, made from hashed lists; a stamp makes
-the next run instant. Words after the task go on to it: `python3 dev.py test -k balance`.
+`schemas` makes the JSON Schemas of the documents anew. Needs nothing but the standard library. What runs afterwards
+runs in `.venv`, made from hashed lists; a stamp makes the next run instant. Words after the task go on to it:
+`python3 dev.py test -k balance`.
 """
 
 import hashlib
@@ -36,7 +37,7 @@ STATIC = (
 
 def main(words: Sequence[str]) -> int:
     """Do the task that the first word names."""
-    tasks = {"demo": demo, "test": test, "lint": lint, "check": check, "setup": setup}
+    tasks = {"demo": demo, "test": test, "lint": lint, "check": check, "schemas": schemas, "setup": setup}
     if not words or words[0] not in tasks:
         print(f"{__doc__}\nTasks: {', '.join(tasks)}.")
         return 2
@@ -69,6 +70,15 @@ def lint(_more: Sequence[str]) -> int:
 def check(more: Sequence[str]) -> int:
     """The developers' one word: lint, then the tests."""
     return lint(()) or test(more)
+
+
+def schemas(_more: Sequence[str]) -> int:
+    """Make the JSON Schemas of house, show and hang anew, from the fields that are declared."""
+    ensure("dev")
+    for kind in ("house", "show", "hang"):
+        path = ROOT / "src" / "counterpoise" / "documents" / "schemas" / f"{kind}.schema.json"
+        path.write_bytes(subprocess.check_output(command("counterpoise", "schema", kind), cwd=ROOT, env=environment()))
+    return 0
 
 
 def setup(_more: Sequence[str]) -> int:

@@ -15,7 +15,8 @@ from typing import Any
 from counterpoise.statics import Beam, Line, Load, PointLoad
 
 Pulls = list[float]
-Solve = Callable[[Beam, Sequence[Line], Sequence[Load], Sequence[int]], tuple[Pulls, list[float]]]
+Drops = list[float]  # at the nodes, down [m]
+Solve = Callable[[Beam, Sequence[Line], Sequence[Load], Sequence[int]], Drops]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,19 +29,28 @@ class Peer:
 
     def hang(self, beam: Beam, lines: Sequence[Line], loads: Sequence[Load]) -> Pulls:
         """Pulls of lines that only pull."""
-        acting = list(range(len(lines)))
-        weight = sum(load.force for load in loads)
-        for _ in range(10 * len(lines)):
-            pulls, gaps = self.solve(beam, lines, loads, acting)
-            worst = min(acting, key=lambda i: pulls[i])
+        return self.shape(beam, lines, loads)[0]
+
+    def shape(self, beam: Beam, lines: Sequence[Line], loads: Sequence[Load]) -> tuple[Pulls, Drops]:
+        """Pulls of lines that only pull, and the drops at the nodes."""
+        acting, everything = list(range(len(lines))), range(len(lines))
+        weight = sum([load.force for load in loads])
+        xs = places(beam, lines)
+        at = [xs.index(line.x) for line in lines]
+        while True:
+            drops = self.solve(beam, lines, loads, acting)
+            gaps = [line.offset - drops[k] for line, k in zip(lines, at, strict=True)]
+            pulls = [-gaps[i] / lines[i].flexibility if i in acting else 0.0 for i in everything]
+            worst = min(acting, key=pulls.__getitem__)
             if pulls[worst] < -1e-7 * weight and len(acting) > 2:
                 acting.remove(worst)
                 continue
-            short = [i for i in range(len(lines)) if i not in acting and gaps[i] < -1e-9]
-            if not short:
-                return pulls
-            acting = sorted([*acting, min(short, key=lambda i: gaps[i])])
-        return pulls
+            if len(acting) < len(lines):
+                stretched = min([i for i in everything if i not in acting], key=gaps.__getitem__)
+                if gaps[stretched] < -1e-9:
+                    acting = sorted([*acting, stretched])
+                    continue
+            return pulls, drops
 
 
 def installed() -> list[Peer]:
@@ -82,9 +92,7 @@ def share(a: float, b: float, load: Load, last: float) -> tuple[float, float, fl
 # --- PyNite: three dimensions, Python and numpy -----------------------------------------------------------------------
 
 
-def pynite(
-    beam: Beam, lines: Sequence[Line], loads: Sequence[Load], acting: Sequence[int]
-) -> tuple[Pulls, list[float]]:
+def pynite(beam: Beam, lines: Sequence[Line], loads: Sequence[Load], acting: Sequence[int]) -> Drops:
     """Spring supports; loads on the members."""
     from Pynite import FEModel3D
 
@@ -111,26 +119,13 @@ def pynite(
         if lines[i].offset:
             model.add_node_load(f"n{xs.index(lines[i].x)}", "FY", -lines[i].offset / lines[i].flexibility)
     model.analyze_linear(check_stability=False)
-    drops = [-model.nodes[f"n{xs.index(line.x)}"].DY["Combo 1"] for line in lines]
-    return _pulls(lines, acting, drops)
-
-
-def _pulls(lines: Sequence[Line], acting: Sequence[int], drops: Sequence[float]) -> tuple[Pulls, list[float]]:
-    pulls, gaps = [0.0] * len(lines), [0.0] * len(lines)
-    for i, line in enumerate(lines):
-        if i in acting:
-            pulls[i] = (drops[i] - line.offset) / line.flexibility
-        else:
-            gaps[i] = line.offset - drops[i]
-    return pulls, gaps
+    return [-model.nodes[f"n{k}"].DY["Combo 1"] for k in range(len(xs))]
 
 
 # --- pystran: two dimensions, Python and numpy; loads at joints only --------------------------------------------------
 
 
-def pystran(
-    beam: Beam, lines: Sequence[Line], loads: Sequence[Load], acting: Sequence[int]
-) -> tuple[Pulls, list[float]]:
+def pystran(beam: Beam, lines: Sequence[Line], loads: Sequence[Load], acting: Sequence[int]) -> Drops:
     """Springs to the ground; the loads inside a member as the forces of its fixed ends (done here, in Python)."""
     from pystran import model, section
 
@@ -162,8 +157,7 @@ def pystran(
         model.add_load(joints[k], move, -lines[i].offset / lines[i].flexibility)
     model.number_dofs(m)
     model.solve_statics(m)
-    drops = [-float(joints[xs.index(line.x)]["displacements"][1]) for line in lines]
-    return _pulls(lines, acting, drops)
+    return [-float(joint["displacements"][1]) for joint in joints]
 
 
 def fixed_ends(length: float, parts: Sequence[tuple[tuple[float, float, float], Load]]) -> tuple[float, ...]:
@@ -195,9 +189,7 @@ def fixed_ends(length: float, parts: Sequence[tuple[tuple[float, float, float], 
 # --- OpenSeesPy: two dimensions, compiled; its licence does not allow every use, so nothing here asks for it ----------
 
 
-def opensees(
-    beam: Beam, lines: Sequence[Line], loads: Sequence[Load], acting: Sequence[int]
-) -> tuple[Pulls, list[float]]:
+def opensees(beam: Beam, lines: Sequence[Line], loads: Sequence[Load], acting: Sequence[int]) -> Drops:
     """Zero-length springs; loads on the members; one linear step."""
     ops = importlib.import_module("openseespy.opensees")
     ops.wipe()
@@ -237,5 +229,4 @@ def opensees(
     ops.algorithm("Linear")
     ops.analysis("Static", "-noWarnings")
     ops.analyze(1)
-    drops = [-ops.nodeDisp(xs.index(line.x), 2) for line in lines]
-    return _pulls(lines, acting, drops)
+    return [-ops.nodeDisp(k, 2) for k in range(len(xs))]

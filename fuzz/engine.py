@@ -2,12 +2,12 @@
 
 import sys
 from pathlib import Path
-from types import ModuleType
+from typing import Any
 
 INSTALL = "python3.11 -m venv /tmp/fuzz && /tmp/fuzz/bin/pip install atheris pyyaml && /tmp/fuzz/bin/python "
 
 
-def engine() -> ModuleType:
+def engine() -> Any:
     """Atheris, and this tree's `src` in front of what can be imported. Where it is missing, the line to type."""
     sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "src"))
     try:

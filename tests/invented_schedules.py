@@ -4,8 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from io import BytesIO
+from typing import Any
 
-import openpyxl
+import openpyxl  # type: ignore[import-untyped]
+
+
+def new_book() -> Any:
+    """An empty spreadsheet with one page."""
+    return openpyxl.Workbook()
+
+
+def saved(book: Any) -> bytes:
+    """The bytes of its file."""
+    buffer = BytesIO()
+    book.save(buffer)
+    return buffer.getvalue()
 
 
 def pasted(*rows: Sequence[str]) -> str:
@@ -29,7 +42,7 @@ def us_59() -> str:
 
 def uk_bars() -> bytes:
     """A British house: bars in feet and inches by hemp and counterweight, loads in kilograms, as a real spreadsheet."""
-    book = openpyxl.Workbook()
+    book = new_book()
     page = book.active
     page.title = "Flybars"
     page["A1"] = "Birch Hall flying plot"
@@ -49,9 +62,7 @@ def uk_bars() -> bytes:
     old.append(["Bar", "Distance (m)", "Type"])
     for i in range(20):
         old.append([i + 1, i / 4, "SP"])
-    buffer = BytesIO()
-    book.save(buffer)
-    return buffer.getvalue()
+    return saved(book)
 
 
 def metric() -> str:
@@ -65,7 +76,7 @@ def metric() -> str:
 
 def two_deep() -> bytes:
     """A heading two rows deep, with merged groups and a row of units; labels merged over two rows of uses."""
-    book = openpyxl.Workbook()
+    book = new_book()
     page = book.active
     page.append(["Line", "Dist. from PL", "Rigging", "Trim", None, "Capacity", "Use"])
     page.append([None, "ft", None, "Low", "High", "lbs", None])
@@ -76,9 +87,7 @@ def two_deep() -> bytes:
     page.append([3, 3, "DP", "4'", "60'", 900, None])
     page.merge_cells("A4:A5")
     page.merge_cells("C3:C4")
-    buffer = BytesIO()
-    book.save(buffer)
-    return buffer.getvalue()
+    return saved(book)
 
 
 def no_heading() -> str:
@@ -100,7 +109,7 @@ def side_by_side() -> str:
 
 
 def prose() -> str:
-    """Remarks between the rows, a label twice, a row with no label, a bridge, and a table of bricks below."""
+    """Remarks between the rows, a label twice, a row with no label, several sets in a row, and bricks below."""
     return pasted(
         ("Line", "Distance", "Type", "Notes"),
         ("1", "1'-6\"", "SP", ""),
@@ -111,13 +120,21 @@ def prose() -> str:
         ("FC", "0'-6\"", "motorised", ""),
         ("Grid height", "72'", "", ""),
         ("6", "3'-0\"", "SP", ""),
-        ("7", "about 6'", "spring", ""),
+        ("7", "by the wall", "spring", ""),
         ("8", "-1'-6\"", "SP", ""),
         ("9", "2' DS", "SP", ""),
+        ("10-12", "", "", "lost to the bridge"),
+        ("Brick", "Weight"),
+        ("Full", "24 lb"),
     )
 
 
 def mixed_units() -> str:
     """A column in feet with some cells in metres and millimetres, loads in pounds and kilograms."""
-    return pasted(("L/S", "US of PL (ft)", "SP/DP", "Max load (lbs)"), ("1", "1.5", "SP", "1,200"),
-                  ("2", "0.75 m", "SP", "500 kg"), ("3", "1050mm", "DP", "2.2 kN"), ("4", "4' 6\"", "SP", "600#"))  # fmt: skip
+    return pasted(
+        ("L/S", "US of PL (ft)", "SP/DP", "Max load (lbs)"),
+        ("1", "1.5", "SP", "1,200"),
+        ("2", "0.75 m", "SP", "500 kg"),
+        ("3", "1050mm", "DP", "2.2 kN"),
+        ("4", "4' 6\"", "SP", "600#"),
+    )

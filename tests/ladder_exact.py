@@ -1,14 +1,14 @@
 """A ladder truss by the stiffness method in fifty digits: an outside answer for the accuracy of ours."""
 
+import importlib
 from collections.abc import Sequence
 from typing import Any
-
-import mpmath as mp
 
 from counterpoise.statics import Bar, Load, PointLoad
 from tests.ladders import Truss, marks
 
 DIGITS = 50
+mp: Any = importlib.import_module("mpmath")  # ships no types
 
 
 def exact(truss: Truss, carrying: Sequence[int]) -> tuple[list[Any], list[Any], list[Any]]:
@@ -46,9 +46,7 @@ def exact(truss: Truss, carrying: Sequence[int]) -> tuple[list[Any], list[Any], 
 
 def _bar(left: Any, bar: Bar, h: Any, ends: tuple[int, int], *, upright: bool) -> None:
     """Add a bar from one node to the other; upright bars run down."""
-    area, inertia, modulus = (
-        mp.mpf(v) for v in (bar.section.area, bar.section.second_moment, bar.modulus)
-    )
+    area, inertia, modulus = (mp.mpf(v) for v in (bar.section.area, bar.section.second_moment, bar.modulus))
     along, ei = modulus * area / h, modulus * inertia
     k1, k2, k3, k4 = 12 * ei / h**3, 6 * ei / h**2, 4 * ei / h, 2 * ei / h
     # along the bar, across it, turn; across is down for a level bar with turns clockwise (down the stage-left side)

@@ -12,8 +12,9 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
 
-from counterpoise.app import Texts, demo_texts
+from counterpoise.app import Texts
 from counterpoise.web import create_app
+from tests.eight_sets import eight_sets
 
 pytestmark = pytest.mark.browser
 
@@ -51,7 +52,7 @@ def browser(chromium_path: str) -> Iterator[Browser]:
 
 @pytest.fixture
 def site(tmp_path: Path) -> Iterator[str]:
-    with Site(tmp_path / "house.db", demo_texts()) as address:
+    with Site(tmp_path / "house.db", eight_sets()) as address:
         yield address
 
 
@@ -300,7 +301,7 @@ def test_pages_are_read_without_any_script(browser: Browser, site: str) -> None:
 
 
 def test_a_name_that_is_a_script_stays_a_name(browser: Browser, tmp_path: Path) -> None:
-    demo = demo_texts()
+    demo = eight_sets()
     name = "<script>alert(1)</script>"
     texts = Texts(
         house=demo.house, show=demo.show.replace("header", f'"{name}"'), hang=demo.hang.replace("header", f'"{name}"')

@@ -59,7 +59,7 @@ def within(hung: Hanging, found: Extremes, weight: float) -> None:
     assert ratio <= found.sag_ratio.limit * (1 + 1e-9) + 1e-12
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(seeds)
 def test_nothing_drawn_from_the_box_lies_beyond_the_extremes(seed: int) -> None:
     case, random = doubtful(seed), Random(seed + 1)
@@ -73,7 +73,7 @@ def test_nothing_drawn_from_the_box_lies_beyond_the_extremes(seed: int) -> None:
         within(hung, found, weight_of(case))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(seeds)
 def test_every_extreme_is_attained_where_it_says_and_its_limit_meets_it(seed: int) -> None:
     case = doubtful(seed)
@@ -100,7 +100,7 @@ def test_every_extreme_is_attained_where_it_says_and_its_limit_meets_it(seed: in
     assert ratio == pytest.approx(found.sag_ratio.value, rel=1e-12)
 
 
-@settings(deadline=None, max_examples=12)
+@settings(max_examples=12)
 @given(seeds)
 def test_a_search_that_climbs_does_not_get_beyond_the_extremes(seed: int) -> None:
     case, random = doubtful(seed), Random(seed + 2)
@@ -142,7 +142,7 @@ def test_a_longer_line_never_pulls_more(seed: int) -> None:
         before = hung.tensions[1]
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(seeds)
 def test_a_wider_box_has_wider_extremes(seed: int) -> None:
     beam, lines, loads, doubts = doubtful(seed)
@@ -163,7 +163,7 @@ def test_a_wider_box_has_wider_extremes(seed: int) -> None:
     assert wide.moment.limit >= narrow.moment.value * (1 - 1e-9)
 
 
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(seeds)
 def test_the_worst_of_many_trials_is_never_beyond_the_proven_extremes(seed: int) -> None:
     case = doubtful(seed)

@@ -2,10 +2,10 @@
 
 import pytest
 
-from counterpoise.app.demo import demo_texts
 from counterpoise.documents import House, How, Known, LineSet, read_house
 from counterpoise.documents.house import Rules
 from counterpoise.rigging.rules import DEFAULTS, read_rules
+from tests.eight_sets import eight_sets
 
 LB, INCH = 4.4482216152605, 0.0254  # NIST SP 811, appendix B: pound-force in N, inch in m; both exact
 PSI = LB / INCH**2
@@ -13,7 +13,7 @@ PSI = LB / INCH**2
 
 @pytest.fixture(scope="module")
 def demo() -> House:
-    return read_house(demo_texts().house)
+    return read_house(eight_sets().house)
 
 
 def _set(demo: House, purchase: str) -> LineSet:

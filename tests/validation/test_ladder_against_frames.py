@@ -39,7 +39,7 @@ def compare(truss: Truss, answer: HangingLadder, peer: Solved, xs: list[float]) 
 
 def test_a_frame_library_finds_the_same_pulls_slack_drops_and_forces_in_every_bar() -> None:
     slack = 0
-    for truss, answer in hanging(40, first=0):
+    for truss, answer in hanging(25, first=0):
         peer, xs = by_pynite(truss, answer.carrying), marks(truss, loads=False)
         assert answer.tensions == pytest.approx(peer.pulls, abs=1e-6 * answer.weight)
         compare(truss, answer, peer, xs)
@@ -53,9 +53,9 @@ def test_a_frame_library_finds_the_same_pulls_slack_drops_and_forces_in_every_ba
             assert chord.moment(a + near) == pytest.approx(start, abs=2e-6 * bent)
             assert chord.moment(b - near) == pytest.approx(end, abs=2e-6 * bent)
         slack += len(answer.carrying) < len(answer.tensions)
-    assert slack >= 10  # or this would not be about slack lines
+    assert slack >= 8  # or this would not be about slack lines
 
 
 def test_a_second_frame_library_finds_the_same_drops_and_spacers() -> None:
-    for truss, answer in hanging(40, first=1_000):
+    for truss, answer in hanging(15, first=1_000):
         compare(truss, answer, by_pystran(truss, answer.carrying), marks(truss, loads=True))

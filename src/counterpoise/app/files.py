@@ -7,7 +7,7 @@ import stat
 import tempfile
 from pathlib import Path
 
-from counterpoise.app.demo import NAMES, demo_texts
+from counterpoise.app.demo import NAMES, OTHERS, demo_text
 from counterpoise.app.judge import Texts
 from counterpoise.errors import BadDocument, CounterpoiseError, Problem, Refused
 
@@ -92,8 +92,7 @@ def write_demo(directory: Path) -> tuple[Path, ...]:
         Refused: one of them is there and says something else. Nothing was written.
         CannotWrite: the folder or a file could not be written.
     """
-    texts = demo_texts()
-    wanted = {directory / name: text for name, text in zip(NAMES, (texts.house, texts.show, texts.hang), strict=True)}
+    wanted = {directory / name: demo_text(name) for name in (*NAMES, *OTHERS)}
     there = [path for path in wanted if os.path.lexists(path)]
     differing = [path for path in there if _differs(path, wanted[path])]
     if differing:
@@ -103,7 +102,14 @@ def write_demo(directory: Path) -> tuple[Path, ...]:
     for path, text in wanted.items():
         if path not in there:
             write_whole(path, text.encode("utf-8"))
-    return tuple(wanted)
+    return tuple(wanted)[: len(NAMES)]
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a text where there is nothing yet. Raises Refused where something is, CannotWrite where it cannot be."""
+    if os.path.lexists(path):
+        raise Refused(f"{path}: already there. Nothing was written", "Name another file.")
+    write_whole(path, text.encode("utf-8"))
 
 
 def demo_there(directory: Path) -> tuple[Path, ...]:

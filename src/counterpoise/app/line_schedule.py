@@ -11,7 +11,7 @@ from pathlib import Path
 
 from counterpoise.app.files import read_bytes, write_whole
 from counterpoise.errors import Misuse, Refused
-from counterpoise.exchange import ScheduledSet, Sheet, State, Understood, Value, read_cells, understand
+from counterpoise.exchange import ScheduledSet, Sheet, State, Understood, Value, in_one_line, read_cells, understand
 
 LONGEST_COMMENT = 160
 _PLAIN = re.compile(r"[A-Za-z0-9~](?:[^\[\]{},:#\\]*[^\[\]{},:#\\\s])?\Z")
@@ -190,22 +190,17 @@ def _from(value: Value) -> str:
     return f"  # {value.place}" if value.text == value.words else f"  # {value.place} {_comment(value.text)!r}"
 
 
-def _clean(words: str) -> str:
-    """On one line, without signs that a text file or a terminal would take for an order."""
-    return " ".join("".join(sign if sign.isprintable() else " " for sign in words).split())
-
-
 def _comment(words: str) -> str:
-    plain = _clean(words)
+    plain = in_one_line(words)
     return plain if len(plain) <= LONGEST_COMMENT else plain[: LONGEST_COMMENT - 1] + "…"
 
 
 def _scalar(words: str, *, quoted: bool = False) -> str:
     """Words as a YAML value on a line of its own, read back as they are."""
-    plain = _clean(words)
+    plain = in_one_line(words)
     return plain if _PLAIN.match(plain) and not quoted else json.dumps(plain, ensure_ascii=False)
 
 
 def _flow(words: str) -> str:
     """Words as a YAML value inside { }."""
-    return json.dumps(_clean(words), ensure_ascii=False)
+    return json.dumps(in_one_line(words), ensure_ascii=False)

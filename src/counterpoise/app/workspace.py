@@ -15,7 +15,7 @@ from counterpoise.documents import Hang, House, Hung, Show
 from counterpoise.drawing import RoomCurve
 from counterpoise.errors import Refused
 from counterpoise.loadpath import Forces, SteelPulls, forces_of, loads_of, steel_pulls
-from counterpoise.rigging import RiggedHouse, RiggedSet, rig
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, rig
 from counterpoise.statics import Limits, Row, room_left
 from counterpoise.store import Revision, Store
 from counterpoise.units import METRES_PER_INCH, from_centre
@@ -128,7 +128,7 @@ def stations_of(now: Now, label: str, piece: int) -> list[Station]:
     house, show, hang = read(now.texts)
     index = index_of(hang, label, piece)
     hung = hang.hung[index]
-    rigged = now.result.house.set_called(label)
+    rigged = now.result.house.batten_called(label)
     if rigged is None:
         raise Refused(f"Set {label} lacks a figure", "Find it out first.")
     low, high = _reach(rigged, piece)
@@ -144,7 +144,7 @@ def stations_of(now: Now, label: str, piece: int) -> list[Station]:
     return found
 
 
-def _reach(rigged: RiggedSet, piece: int) -> tuple[float, float]:
+def _reach(rigged: RiggedBatten, piece: int) -> tuple[float, float]:
     """How far the centre may go either way of the batten's centre with all of the piece on the batten [m]."""
     one, half = rigged.pieces[piece], rigged.beam.length / 2
     centre = one.hung.centre.number
@@ -190,22 +190,23 @@ def _judged(
     alone = rig(
         replace(house, sets=tuple(one for one in house.sets if one.label == label)), show, replace(hang, hung=hung)
     )
-    rigged = alone.set_called(label)
+    rigged = alone.batten_called(label)
     assert rigged is not None  # it was rigged before, and only a place has changed
     forces = forces_of(rigged)
     if not isinstance(forces, Forces):
         return None
-    stack, basis = stack_of(rigged)
+    whole = rigged if isinstance(rigged, RiggedSet) else None
+    stack, basis = stack_of(whole) if whole is not None else (None, "")
     alone = replace(alone, not_checked=now.result.not_checked)
     rows = rows_asked(alone, rigged, stack, forces, pulls)
-    return SetResult(label=rigged.label, batten=rigged, rigged=rigged, stack=stack, stack_basis=basis, forces=forces,
+    return SetResult(label=rigged.label, batten=rigged, rigged=whole, stack=stack, stack_basis=basis, forces=forces,
                      rows=rows, balance=(), verdict=verdict_of(rigged, rows), out_of_service=rigged.out_of_service,
                      findings=(), written=rigged.written, hung=tuple(one.name for one in rigged.pieces))  # fmt: skip
 
 
 def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     """Room left for one more load along the batten, with every uncertain weight at its heaviest."""
-    rigged = one.rigged
+    rigged = one.batten
     if rigged is None or one.forces is None:
         return RoomCurve(says="not known: the set lacks a figure", is_unknown=True)
     broken = [row for row in one.rows if row.verdict is Verdict.OVER and (row.coefficients or row.limit)]

@@ -53,21 +53,19 @@ def balance_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack, hung: tupl
     heights = flying_heights(rigged)
     spans = [out_of_balance(rigged, stack, height) for height in heights]
     loads = (*hung, *brick_inputs(house, rigged), Input.of("lift-line weight", rigged.written.lines.weight))
-    taut = next((one.name for one in rigged.cables for height in heights if one.is_taut(height)), None)
-    lacks = f"the cable of {taut} is too short: it comes taut over the travel" if taut else ""
     ratio = rigged.hand_line_ratio
     pull = Span(max(max(one.low, -one.high, 0.0) for one in spans), max(abs(one.best) for one in spans),
                 max(abs(one.worst) for one in spans))  # fmt: skip
     limit, rule = lock_limit_of(house, rigged)
     yield Check(key=f"{rigged.key}/lock", label=rigged.label, link="lock", line=None, measure=Measure.FORCE,
                 value=Span(ratio * pull.low, ratio * pull.best, ratio * pull.high), limit=limit, formula="lock",
-                inputs=(rule, *loads), lacks=lacks)  # fmt: skip
+                inputs=(rule, *loads))  # fmt: skip
     down = Span(*(2.0 * ratio * max(0.0, -min(getattr(one, end) for one in spans)) for end in ("high", "best", "low")))
     if rigged.written.tension_block is not None:
         known = rigged.written.tension_block
         yield Check(key=f"{rigged.key}/tension block", label=rigged.label, link="tension block", line=None,
                     measure=Measure.FORCE, value=down, limit=least(known, house.rules), formula="tension block",
-                    inputs=(Input.of("tension block rating", known), *loads), lacks=lacks)  # fmt: skip
+                    inputs=(Input.of("tension block rating", known), *loads))  # fmt: skip
     yield from _stops(house, rigged, stack, loads)
 
 

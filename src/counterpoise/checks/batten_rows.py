@@ -59,15 +59,19 @@ def _sag(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[
 
 
 def _posted(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) -> Iterator[Check]:
-    """What is hung against each capacity that a maker, an engineer or the house has posted."""
+    """What is hung against each capacity that a maker, an engineer or the house has posted.
+
+    Whether what is fixed to a batten counts as hung is not written, so it is looked at both ways.
+    """
     hung = [sum(one.mass[i] for one in rigged.pieces) for i in range(3)]
     for cable in rigged.cables:
         length = cable.on_batten(rigged.high)
         hung = [mass + length * each for mass, each in zip(hung, cable.line_mass, strict=True)]
-    bare = rigged.bare_mass
+    bare, nothing = rigged.bare_mass, (0.0, 0.0, 0.0)
+    fixed = tuple(sum(one.mass[i] for one in rigged.fixed) for i in range(3))
     for number, posted in enumerate(rigged.written.posted, start=1):
-        least_of, most_of = {"what is hung": ((0.0,) * 3, (0.0,) * 3), "batten and all": (bare, bare),
-                             "unknown": ((0.0,) * 3, bare)}[posted.counts]  # fmt: skip
+        least_of, most_of = {"what is hung": (nothing, fixed), "batten and all": (bare, bare),
+                             "unknown": (nothing, bare)}[posted.counts]  # fmt: skip
         value = Span(GRAVITY * (hung[0] + least_of[0]), GRAVITY * (hung[1] + least_of[1]),
                      GRAVITY * (hung[2] + most_of[2]))  # fmt: skip
         name = f"posted capacity, of {posted.counts if posted.counts != 'unknown' else 'what is not known'}"

@@ -32,6 +32,7 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
     "pin": ("T and the line's own weight: each line of a hemp set is tied off alone", "docs/theory/load-path.md"),
     "bags": ("bags against the lightest that hangs, else it could not be pulled in", "docs/theory/balance.md"),
     "crew": ("all that hangs less the bags", "docs/theory/balance.md"),
+    "condition": ("what was found on a part of which nothing is computed", "docs/limits.md"),
     "stop": ("r |Δ| where the arbor stands on its stop", "docs/theory/balance.md"),
 }  # fmt: skip
 

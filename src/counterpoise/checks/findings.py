@@ -111,8 +111,9 @@ def _says(row: Check, bad: list[Check], style: Style) -> str:
 def _mend(rigged: RiggedBatten, row: Check, style: Style) -> str:
     if row.verdict is Verdict.UNKNOWN:
         if row.lacks and any(not one.is_unknown for one in row.inputs):
-            return "Settle that, or list this steel under `not checked here` with who says so."
-        open_ = next((one for one in row.inputs if one.is_unknown or one.how.value == "estimate"), None)
+            thing = "steel" if row.formula == "shared steel" else row.link
+            return f"Settle that, or list this {thing} under `not checked here` with who says so."
+        open_ = next((one for one in row.inputs if one.is_unknown or one.is_doubtful), None)
         if open_ is None:
             return "Have it found out by one who may say."
         verb = "Weigh it" if open_.name.startswith("weight of") else "Find it out"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from counterpoise.balance import Span, on_batten
 from counterpoise.checks.rows import Check, Input, Measure
 from counterpoise.documents import Bags, Known
-from counterpoise.rigging import RiggedBatten, RiggedHouse, least
+from counterpoise.rigging import RiggedBatten, RiggedHouse, doubt, least
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 
@@ -23,22 +23,37 @@ def hemp_rows(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]
                     value=Span(0.0, 0.0, 0.0), limit=None, formula="bags", inputs=(),
                     lacks="no bags are written for this hemp set")  # fmt: skip
         return
-    light, best, heavy = (GRAVITY * mass for mass in on_batten(rigged, rigged.high, rigged.pieces))
-    weight = _span(bags.weight)
+    light, best, heavy = _hangs(rigged)
+    weight = _span(bags.weight, house)
     figures = (Input.of("bags", bags.weight), *loads)
+    # what is in doubt about the load stands with the bags, so that a best figure is held against a best figure
     yield Check(key=f"{rigged.key}/bags", label=rigged.label, link="bags", line=None, measure=Measure.FORCE,
-                value=weight, limit=None if bags.weight.is_unknown else light, formula="bags",
-                inputs=figures)  # fmt: skip
-    left = Span(max(0.0, light - weight.high), max(0.0, best - weight.best), max(0.0, heavy - weight.low))
+                value=Span(weight.low - (heavy - best), weight.best, weight.high + (best - light)),
+                limit=None if bags.weight.is_unknown else best, formula="bags", inputs=figures)  # fmt: skip
+    most = max(mass for height in _heights(rigged) for mass in on_batten(rigged, height, rigged.pieces)[1:2]) * GRAVITY
+    left = Span(max(0.0, light - weight.high), max(0.0, most - weight.best), max(0.0, heavy - weight.low))
     yield Check(key=f"{rigged.key}/crew", label=rigged.label, link="crew", line=None, measure=Measure.FORCE,
                 value=left, limit=_hauls(bags, house), formula="crew",
                 inputs=(Input.of("what its crew may haul", bags.hauls), *figures))  # fmt: skip
 
 
-def _span(known: Known) -> Span:
-    if known.low is None or known.best is None or known.high is None:
+def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
+    """The ends of its flying range: cable weighs least at one of them and most at the other."""
+    return rigged.clear, rigged.high
+
+
+def _hangs(rigged: RiggedBatten) -> tuple[float, float, float]:
+    """What hangs where that is least: light and best there, and heavy where it is most [N]."""
+    found = [on_batten(rigged, height, rigged.pieces) for height in _heights(rigged)]
+    light, best, heavy = min(one[0] for one in found), min(one[1] for one in found), max(one[2] for one in found)
+    return GRAVITY * light, GRAVITY * best, GRAVITY * heavy
+
+
+def _span(known: Known, house: RiggedHouse) -> Span:
+    if known.best is None:
         return Span(0.0, 0.0, 0.0)
-    return Span(GRAVITY * known.low, GRAVITY * known.best, GRAVITY * known.high)
+    off = doubt(known, house.rules)
+    return Span(GRAVITY * max(0.0, known.best - off), GRAVITY * known.best, GRAVITY * (known.best + off))
 
 
 def _hauls(bags: Bags, house: RiggedHouse) -> float | None:

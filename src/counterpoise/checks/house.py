@@ -11,7 +11,7 @@ from counterpoise.balance import Span, Stack, best_stack, out_of_balance
 from counterpoise.checks.findings import Finding, findings_of, missing_findings, out_of_service_finding
 from counterpoise.checks.limits import flying_heights, rows_of
 from counterpoise.checks.rows import Check, Input, Verdict, where
-from counterpoise.documents import COUNTERWEIGHT, How, LineSet, NotChecked
+from counterpoise.documents import COUNTERWEIGHT, How, LineSet, NotChecked, Speech
 from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
 from counterpoise.rigging import PULLS, RiggedBatten, RiggedHouse, RiggedSet
 
@@ -115,6 +115,10 @@ class HouseResult:
     def set_called(self, label: str) -> SetResult | None:
         """The result of this set, None where the house has none."""
         return next((one for one in self.sets if one.label == label), None)
+
+    def speech(self) -> Speech:
+        """What turns a sentence about it into the house's own words."""
+        return Speech(self.house.house, self.house.hang)
 
     def counted(self) -> tuple[int, int, int, int]:
         """How many sets are within, over, unknown and out of service."""
@@ -274,4 +278,4 @@ def _unknowns(house: RiggedHouse, results: list[SetResult]) -> tuple[Unknown, ..
 
 
 def _would_tell(row: Check, figure: Input) -> bool:
-    return figure.is_unknown or (row.limit is not None and not row.lacks and figure.how is How.ESTIMATE)
+    return figure.is_unknown or (row.limit is not None and not row.lacks and figure.is_doubtful)

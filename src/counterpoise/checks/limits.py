@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from counterpoise.balance import Stack
 from counterpoise.checks.arbor_rows import arbor_rows, balance_rows, flying_heights
+from counterpoise.checks.as_found import as_found, not_told_yet
 from counterpoise.checks.batten_rows import batten_rows
 from counterpoise.checks.hemp_rows import hemp_rows
 from counterpoise.checks.inputs import elastic_inputs, load_inputs
@@ -24,7 +25,7 @@ def rows_of(
     `stack` is None where the balance can not be computed, or there is none.
     """
     loads = load_inputs(rigged)
-    rows = [*batten_rows(house, rigged, forces, loads)]
+    rows: list[Check] = [*batten_rows(house, rigged, forces, loads)]
     rows += link_rows(house, rigged, forces, links, (*loads, *elastic_inputs(rigged)))
     if house.bay_of(rigged.label) is None:
         rows += no_steel_rows(rigged)
@@ -32,4 +33,4 @@ def rows_of(
         rows += [*arbor_rows(house, rigged, stack), *balance_rows(house, rigged, stack, loads)]
     if rigged.written.rigged == HEMP:
         rows += hemp_rows(house, rigged, loads)
-    return rows
+    return as_found(house, rigged, not_told_yet(rigged, rows))

@@ -1,4 +1,4 @@
-"""The links from the trim chain to the steel: each against its rating, and against what was found on it."""
+"""The links from the trim chain to the steel: each against its rating."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from counterpoise.balance import Span
 from counterpoise.checks.rows import Check, Input, Measure
-from counterpoise.documents import DEAD_HUNG, Bay, Condition, Known
+from counterpoise.documents import DEAD_HUNG, Bay, Known
 from counterpoise.loadpath import Forces, Link
 from counterpoise.rigging import RiggedBatten, RiggedHouse, least
 
@@ -23,10 +23,11 @@ def link_rows(
         found = _rated(house, rigged, bay, link)
         if found is None:
             continue
-        limit, inputs = _as_found(house, rigged, link, *found)
+        limit, inputs = found
         value = forces.span(link.coefficients, link.constant)
+        which = "".join(f"/{number}" for number in (link.line, link.number) if number)
         yield Check(
-            key=f"{rigged.key}/{link.name}" + (f"/{link.line}" if link.line else ""), label=rigged.label,
+            key=f"{rigged.key}/{link.name}{which}", label=rigged.label,
             link=link.name, line=link.line, measure=Measure.FORCE, limit=limit, formula=link.formula,
             value=Span(link.certain * value.low, link.certain * value.best, value.high),
             inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high, lacks=link.lacks,
@@ -63,6 +64,8 @@ def _part(rigged: RiggedBatten, link: Link) -> Known | None:
     line = written.lines.at[link.line - 1]
     if link.name == "loft block":
         return (line.loft_block or written.loft_block).rating
+    if link.name == "mule block":
+        return line.mule_blocks[link.number - 1].rating
     own: Known | None = getattr(line, link.name.replace(" ", "_"), None)
     common: Known | None = getattr(written.lines, link.name.replace(" ", "_"))
     return own if own is not None else common
@@ -87,21 +90,3 @@ def _lift_line(house: RiggedHouse, rigged: RiggedBatten, index: int) -> _Limit:
     if strength is None or efficiency is None or factor.is_unknown:
         return None, inputs
     return strength * efficiency / factor.value, inputs
-
-
-def _as_found(
-    house: RiggedHouse, rigged: RiggedBatten, link: Link, limit: float | None, inputs: tuple[Input, ...]
-) -> _Limit:
-    """The limit as an inspection left it: the least of the rating and of what the part may carry as found."""
-    for found in rigged.written.condition:
-        if found.part != link.name or (found.line is not None and found.line.best != link.line):
-            continue
-        carries = None if found.carries is None else least(found.carries, house.rules)
-        inputs = (_condition(found), *inputs)
-        limit = None if limit is None or carries is None else min(limit, carries)
-    return limit, inputs
-
-
-def _condition(found: Condition) -> Input:
-    name = f"found on {found.when} by {found.who}: {found.found}"
-    return Input.unwritten(f"{name}; what it may carry") if found.carries is None else Input.of(name, found.carries)

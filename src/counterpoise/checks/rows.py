@@ -8,7 +8,7 @@ from enum import Enum
 from counterpoise.balance import Span
 from counterpoise.documents import How, Known
 from counterpoise.rigging import Rule
-from counterpoise.units import Kind, Style, force, pair, small_length, stress
+from counterpoise.units import Form, Kind, Style, force, pair, small_length, stress
 
 ROUNDING = 1e-9  # a load of just the limit is within it, however its decimals came out
 
@@ -43,6 +43,7 @@ class Input:
     source: str
     line: int = 0  # of the document, 0 where nothing is written
     is_unknown: bool = False
+    is_doubtful: bool = False  # an estimate, or known only within a range
 
     @property
     def where(self) -> str:
@@ -54,7 +55,8 @@ class Input:
         """From a written value; `said` is what it is in other words, where it is not the figure itself."""
         return cls(name=said or name, words=known.text, how=known.how, path=known.path,
                    source=str(known.source) if known.source else "", line=known.line,
-                   is_unknown=known.is_unknown)  # fmt: skip
+                   is_unknown=known.is_unknown,
+                   is_doubtful=known.form in (Form.ESTIMATE, Form.RANGE))  # fmt: skip
 
     @classmethod
     def unwritten(cls, name: str) -> Input:

@@ -28,7 +28,7 @@ def check(asked: argparse.Namespace) -> Answer:
 
     _one_or_three(asked.files, "check")
     result = judge(read_texts(*asked.files), _today())
-    words = _as_json(check_as_data(result)) if asked.json else told(result)
+    words = _as_json(check_as_data(result)) if asked.json else result.speech()(told(result))
     return Answer(words, _code(result.verdict))
 
 
@@ -45,7 +45,7 @@ def explain(asked: argparse.Namespace) -> Answer:
     if found is None:
         mend = _did_you_mean(asked.key, keys) or "Call this without a KEY to list them."
         raise Misuse(f'No figure has the key "{asked.key}".', mend)
-    return Answer(told_derivation(found))
+    return Answer(result.speech()(told_derivation(found)))
 
 
 def steps(asked: argparse.Namespace) -> Answer:
@@ -63,7 +63,7 @@ def steps(asked: argparse.Namespace) -> Answer:
         raise Misuse(f'There is no set "{asked.set}".', mend)
     plan = strike(result.house, asked.set) if asked.strike else spoken_load_in(result, asked.set)
     what = "strike" if asked.strike else "load-in"
-    words = _as_json(steps_as_data(plan, one, what)) if asked.json else told_steps(plan, one, what)
+    words = _as_json(steps_as_data(plan, one, what)) if asked.json else result.speech()(told_steps(plan, one, what))
     return Answer(words, Exit.OVER if plan.refusal else _code(one.verdict))
 
 
@@ -98,6 +98,18 @@ def demo(asked: argparse.Namespace) -> Answer:
                   f"Try: counterpoise check {house} {show} {hang}")  # fmt: skip
 
 
+def start(asked: argparse.Namespace) -> Answer:
+    """Write a house to fill in."""
+    from counterpoise.app.demo import blank_house
+    from counterpoise.app.files import write_new
+
+    path = Path(asked.house)
+    write_new(path, blank_house(json.dumps(asked.name, ensure_ascii=False), asked.units, asked.sets, asked.purchase))
+    return Answer(f"There now: {path}. Fill it in with any editor, in any order; what is unknown may stay so.\n"
+                  f"See it at any time: counterpoise serve {path}\n"
+                  f"What to find out first: counterpoise check {path}")  # fmt: skip
+
+
 def tour(asked: argparse.Namespace) -> Answer:
     """Write the demo, tell what is found there, and serve it."""
     from counterpoise.app import judge
@@ -126,7 +138,11 @@ def serve(asked: argparse.Namespace) -> Answer:
 
 
 def schema(asked: argparse.Namespace) -> Answer:
-    """Print the schema of an output."""
+    """Print the schema of a document or of an output."""
+    from counterpoise.cli.documents import KINDS, schema as schema_of_document
+
+    if asked.of in KINDS:
+        return schema_of_document(asked.of)
     return Answer(files("counterpoise.cli").joinpath("schemas", f"{asked.of}-1.json").read_text("utf-8").rstrip())
 
 

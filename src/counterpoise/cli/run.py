@@ -67,12 +67,14 @@ def _near(message: str) -> str:
     return f"Did you mean {found[0]}? " if found else ""
 
 
-_COMMANDS = ("check", "explain", "steps", "sheets", "demo", "tour", "serve", "catalogue", "schedule", "schema")
+_COMMANDS = ("check", "explain", "steps", "sheets", "demo", "start", "tour", "serve", "catalogue", "schedule", "schema",
+             "json", "yaml", "diff", "renumber")  # fmt: skip
 
 
 def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli import commands
     from counterpoise.cli.catalogue import catalogue as show_catalogue
+    from counterpoise.cli.documents import KINDS, add_commands
     from counterpoise.cli.schedule import add_arguments, schedule as read_schedule
 
     top = _Parser(prog="counterpoise", description=_ABOUT, epilog=_CODES, allow_abbrev=False)
@@ -97,6 +99,12 @@ def _parser() -> argparse.ArgumentParser:
     sheets.add_argument("--revision", default="", help="number or name printed on the sheet")
     demo = add("demo", "write an invented house, show and hang to try things on")
     demo.add_argument("directory", metavar="DIR")
+    start = add("start", "write a house to fill in: its sets, and each figure to find out in its place")
+    start.add_argument("house", metavar="HOUSE", help="the file to write, as in house.yaml")
+    start.add_argument("--name", required=True, help="of the house")
+    start.add_argument("--sets", type=_a_count, required=True, metavar="N", help="how many sets it has")
+    start.add_argument("--units", choices=("us", "metric"), default="us", help="us (by default) or metric")
+    start.add_argument("--purchase", choices=("single", "double"), default="single", help="of most of its sets")
     tour = add("tour", "write the demo, tell what is found there, and serve it")
     tour.add_argument("directory", metavar="DIR")
     _port(tour)
@@ -112,12 +120,15 @@ def _parser() -> argparse.ArgumentParser:
         "--json", action="store_true", help="print data instead (see: counterpoise schema catalogue)"
     )
     add_arguments(add("schedule", "turn a line schedule (spreadsheet, CSV) into a house file", read_schedule))
-    schema = add("schema", "print the JSON Schema of what a command prints with --json")
+    add_commands(add)
+    schema = add("schema", "print the JSON Schema of a document, or of what a command prints with --json")
     schema.add_argument(
         "of",
-        choices=("check", "steps", "catalogue", "schedule"),
-        metavar="COMMAND",
-        help="check, steps, catalogue or schedule",
+        nargs="?",
+        default="check",
+        choices=("check", "steps", "catalogue", "schedule", "diff", *KINDS),
+        metavar="OF",
+        help="check, steps, catalogue, schedule or diff; house, show or hang. Left out: check",
     )
     return top
 
@@ -136,6 +147,12 @@ def _a_port(words: str) -> int:
     if words.isascii() and words.isdigit() and len(words) < 6 and 0 < int(words) < 65536:
         return int(words)
     raise argparse.ArgumentTypeError(f"a port is a number from 1 to 65535, not {words}")
+
+
+def _a_count(words: str) -> int:
+    if words.isascii() and words.isdigit() and 0 < int(words[:4]) < 1000 and len(words) < 4:
+        return int(words)
+    raise argparse.ArgumentTypeError(f"a number of sets is from 1 to 999, not {words}")
 
 
 def _code_of(error: CounterpoiseError) -> Exit:

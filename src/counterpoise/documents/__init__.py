@@ -1,6 +1,8 @@
 """What people write down: text in, a written model out, each value with its place, its words and how it is known."""
 
 from counterpoise.documents.as_json import from_json, to_json
+from counterpoise.documents.difference import Difference
+from counterpoise.documents.differences import diff
 from counterpoise.documents.edits import Edit, add, apply_edits, by_name, edit_scalar, remove, rename
 from counterpoise.documents.hang import Cue, Hang, Hung, Move
 from counterpoise.documents.house import Bay, Brick, Bridge, FireCurtain, Hold, House, Rail, Rules, Stage
@@ -26,7 +28,9 @@ from counterpoise.documents.parts import (
     Stops,
     Truss,
 )
-from counterpoise.documents.reading import read_hang, read_house, read_show
+from counterpoise.documents.reading import kind_of, read_hang, read_hang_alone, read_house, read_show
+from counterpoise.documents.renumber import Renumbered, Touched, renumber
+from counterpoise.documents.schema import schema_of
 from counterpoise.documents.show import (
     FREE,
     IN_SECTIONS,
@@ -40,6 +44,7 @@ from counterpoise.documents.show import (
     Taken,
     Wishes,
 )
+from counterpoise.documents.speech import Speech
 
 __all__ = [
     "COUNTERWEIGHT",
@@ -61,6 +66,7 @@ __all__ = [
     "Clamps",
     "Condition",
     "Cue",
+    "Difference",
     "Edit",
     "FireCurtain",
     "HandLine",
@@ -83,25 +89,33 @@ __all__ = [
     "PipeLength",
     "Posted",
     "Rail",
+    "Renumbered",
     "Rules",
     "Show",
     "Source",
+    "Speech",
     "Splice",
     "Stage",
     "Stops",
     "Taken",
+    "Touched",
     "Truss",
     "Wishes",
     "add",
     "apply_edits",
     "by_name",
+    "diff",
     "edit_scalar",
     "from_json",
+    "kind_of",
     "read_hang",
+    "read_hang_alone",
     "read_house",
     "read_show",
     "remove",
     "rename",
+    "renumber",
+    "schema_of",
     "to_json",
     "worst",
 ]

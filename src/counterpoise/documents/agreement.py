@@ -12,7 +12,7 @@ from counterpoise.documents.hang import Hang
 from counterpoise.documents.house import House
 from counterpoise.documents.line_set import COUNTERWEIGHT, LineSet
 from counterpoise.documents.notes import LINKS, NotChecked
-from counterpoise.documents.show import IN_SECTIONS, Show, Taken
+from counterpoise.documents.show import IN_SECTIONS, Part, Piece, Show, Taken
 from counterpoise.documents.text import Fields, Node
 from counterpoise.errors import Unreadable
 from counterpoise.units import Form, from_centre, place
@@ -41,8 +41,19 @@ def check_show(show: Show, desk: Desk) -> None:
                         "Write both, or neither.")  # fmt: skip
         for taken in one.takeoff:
             _check_taken(taken, desk)
+        _check_balance_height(one, desk)
+        for part in one.sections:
+            _check_balance_height(part, desk)
         for other in (*one.wishes.upstage_of, *one.wishes.downstage_of, *one.wishes.masks) if one.wishes else ():
             must_be(other, names, "piece", node.fields["wishes"], f"{at} › wishes", "this show has", desk)
+
+
+def _check_balance_height(one: Piece | Part, desk: Desk) -> None:
+    """A centre of gravity lies below the top."""
+    known, height = one.balance_height, one.height
+    if known.best is not None and height.best is not None and known.best > height.best:
+        desk.refuse(desk.node_of(one).fields["balance height"], known.path, f"a centre of gravity {known.text} up lies "
+                    f"above the top of {height.text}.", "Give its height above the foot.")  # fmt: skip
 
 
 def _check_taken(taken: Taken, desk: Desk) -> None:

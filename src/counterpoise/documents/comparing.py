@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
@@ -46,13 +47,15 @@ def _known(before: Known | None, after: Known | None, where: str, what: str, abs
     vouched = _source_of(before) == _source_of(after)
     if same and vouched and was == now:
         return
+    written = after or before
+    path = written.path if written is not None else ""
+    make = functools.partial(Difference, where=where, path=path)
     if same and vouched and was and now:
-        yield Difference(form=Form.REWRITTEN, where=where, what=what, before=was, after=now)
+        yield make(form=Form.REWRITTEN, what=what, before=was, after=now)
     elif same and was == now:  # the source of its block is another
-        yield Difference(form=Form.CHANGED, where=where, what=f"{what} {was}, source",
-                         before=_source_of(before), after=_source_of(after))  # fmt: skip
+        yield make(form=Form.CHANGED, what=f"{what} {was}, source", before=_source_of(before), after=_source_of(after))
     elif not (same and vouched):
-        yield Difference(form=Form.CHANGED, where=where, what=what, before=was, after=now)
+        yield make(form=Form.CHANGED, what=what, before=was, after=now)
 
 
 def _words(one: Known | None, absent: str = "") -> str:
@@ -156,7 +159,7 @@ def _said(value: Any) -> str:
 
 def sources_of(before: Any, after: Any) -> Iterator[Difference]:
     """Sources that both sides point at by one name and that say something else now."""
-    old, new = _namedsources_of(before), _named_sources(after)
+    old, new = _named_sources(before), _named_sources(after)
     for name, one in new.items():
         was = old.get(name)
         for word in ("how", "what", "who", "when") if was is not None and was != one else ():

@@ -33,6 +33,7 @@ class Difference:
     after: str = ""
     sets: tuple[str, ...] = ()  # labels it touches, as they are now
     kind: str = ""  # the kind of set it was written for
+    path: str = ""  # of a figure: where it stands in the document as it is now
 
     @property
     def says(self) -> str:

@@ -8,18 +8,18 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterator, Sequence
-from typing import TypeVar
 
 from counterpoise.documents.comparing import records, sources_of
 from counterpoise.documents.difference import Difference, Form, labels_said
 from counterpoise.documents.hang import Hang, Hung
 from counterpoise.documents.house import House
 from counterpoise.documents.show import Show
+from counterpoise.errors import Misuse
 
-T = TypeVar("T", House, Show, Hang)
+Document = House | Show | Hang
 
 
-def diff(before: T, after: T) -> tuple[Difference, ...]:
+def diff(before: Document, after: Document) -> tuple[Difference, ...]:
     """What changed from one document to the other, of the same kind, in the order in which it stands.
 
     Args:
@@ -27,6 +27,9 @@ def diff(before: T, after: T) -> tuple[Difference, ...]:
 
     Returns:
         Every difference; none where both say the same in the same words.
+
+    Raises:
+        Misuse: the two are not of one kind.
     """
     found = list(sources_of(before, after))
     if isinstance(before, House) and isinstance(after, House):
@@ -36,6 +39,8 @@ def diff(before: T, after: T) -> tuple[Difference, ...]:
         found += records(before, after, "", "", leave=())
     elif isinstance(before, Hang) and isinstance(after, Hang):
         found += [*records(before, after, "", "", leave=("hung",)), *_hung(before, after)]
+    else:
+        raise Misuse("These are documents of two kinds.", "Give two houses, two shows or two hangs.")
     return tuple(found)
 
 
@@ -80,23 +85,36 @@ def _sets(before: House, after: House) -> Iterator[Difference]:
 
 
 def _by_kind(own: Sequence[Difference], homes: Sequence[str], house: House) -> Iterator[Difference]:
-    """What is alike for two sets of a kind or more is told once, of the kind where it has no other sets."""
+    """What is alike for sets of one kind is told once: of the kind where it is written there, else of those sets."""
     alike: dict[tuple[str, ...], list[str]] = {}
     for one, home in zip(own, homes, strict=True):
         alike.setdefault(_likeness(one, home), []).extend(one.sets)
+    order = [each.label for each in house.sets]
     for one, home in zip(own, homes, strict=True):
         labels = alike.pop(_likeness(one, home), None)
         if labels is None:
             continue
-        if not home or len(labels) == 1:
+        if len(labels) == 1:
             yield one
             continue
-        kind, said = home.removeprefix("kinds."), labels_said(labels, [each.label for each in house.sets])
-        yield dataclasses.replace(one, where=f"kind {kind} ({said})", sets=tuple(labels), kind=kind)
+        said, rest = labels_said(labels, order), one.where.removeprefix(f"set {one.sets[0]}")
+        kind = home.removeprefix("kinds.") if _is_of_kind(one, home, labels, house) else ""
+        where = f"kind {kind} ({said})" if kind else said
+        yield dataclasses.replace(one, where=where + rest, sets=tuple(labels), kind=kind)
+
+
+def _is_of_kind(one: Difference, home: str, labels: Sequence[str], house: House) -> bool:
+    """A figure knows where it stands; a word does not, and is taken for the kind's where all sets of it share it."""
+    if one.path.startswith(("sets[", "kinds.")):
+        return one.path.startswith(f"{home}.")
+    return len(labels) == sum(1 for each in house.sets if each.home == home)
 
 
 def _likeness(one: Difference, home: str) -> tuple[str, ...]:
-    return (home or one.where, one.form, one.what, one.before, one.after)
+    """Differences that are one when they are told; a set of no kind speaks for itself."""
+    rest = one.where.removeprefix(f"set {one.sets[0]}")
+    written = home if one.path.startswith(f"{home}.") else "sets"
+    return (home or one.where, written if home else "", rest, one.form, one.what, one.before, one.after)
 
 
 def _hung(before: Hang, after: Hang) -> Iterator[Difference]:

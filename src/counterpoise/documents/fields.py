@@ -16,7 +16,7 @@ from typing import Any
 from counterpoise.documents.known import Known, Source
 from counterpoise.documents.text import Fields, Items, Node, Scalar
 from counterpoise.errors import Problem, Unreadable
-from counterpoise.units import Form, Kind, Reading, from_centre, read
+from counterpoise.units import Form, Kind, Reading, from_centre, read, shown
 
 
 @dataclass
@@ -39,7 +39,7 @@ class Desk:
     def refuse(self, node: Node | None, path: str, says: str, mend: str) -> None:
         """Note a problem and go on; the document is refused at the end with all of them."""
         line, column = (node.line, node.column) if node else (1, 1)
-        value = node.text if isinstance(node, Scalar) else None
+        value = shown(node.text) if isinstance(node, Scalar) else None
         self.problems.append(
             Problem(file=self.file, line=line, column=column, path=path, value=value, says=says, mend=mend)
         )

@@ -21,12 +21,15 @@ _Names = Mapping[str, tuple[tuple[str, ...], Mapping[str, str]]]
 PIPE_ROWS: _Names = {"pipe": (("pipe", "tube"), _PIPE)}
 LADDER_ROWS: _Names = {"spacer": (("pipe", "tube"), {"outside diameter": "spacer diameter", "wall": "spacer wall"})}
 LINE_ROWS: _Names = {
-    "rope": (("wire rope", "fibre rope"), {name: name for name in ("diameter", "weight", "breaking strength", "stiffness")}),
+    "rope": (("wire rope", "fibre rope"),
+             {name: name for name in ("diameter", "weight", "breaking strength", "stiffness")}),
     "ends": (("termination",), {"termination": "termination"}),
     "chain": (("chain",), {"rating": "trim chain"}),
     "shackle size": (("shackle",), {"rating": "shackle"}),
     "turnbuckle size": (("turnbuckle",), {"rating": "turnbuckle"}),
 }  # fmt: skip
+# What a line may say of its own rope; that of all lines gives the rest.
+LINE_AT_ROWS: _Names = {"rope": (("wire rope", "fibre rope"), {n: n for n in ("breaking strength", "stiffness")})}
 TAKEOFF_ROWS: _Names = {
     "cloth": (("cloth",), {"weight": "per area"}),
     "board": (("board",), {"weight": "per area"}),
@@ -172,7 +175,7 @@ def _lay_lines(lines: Fields, shelf: Shelf, desk: Desk) -> Fields:
     lines = lay_rows(lines, LINE_ROWS, shelf, desk)
     at = lines.fields.get("at")
     return (
-        replace(lines, fields=lines.fields | {"at": _each(at, LINE_ROWS, shelf, desk)})
+        replace(lines, fields=lines.fields | {"at": _each(at, LINE_AT_ROWS, shelf, desk)})
         if isinstance(at, Items)
         else lines
     )

@@ -8,8 +8,9 @@ from datetime import date
 from counterpoise.documents import fields as f
 
 LINKS = (
-    "batten", "splice", "sag", "posted capacity", "clamp size", "clamp", "trim chain", "shackle", "turnbuckle", "lift line", "loft block", "loft beam", "head block",
-    "head beam", "arbor", "stack", "lock", "top stop", "bottom stop", "tension block", "pin", "bags", "crew",
+    "batten", "splice", "sag", "posted capacity", "clamp size", "clamp", "trim chain", "shackle", "turnbuckle",
+    "lift line", "loft block", "mule block", "loft beam", "head block", "head beam", "arbor", "stack", "lock",
+    "top stop", "bottom stop", "tension block", "pin", "bags", "crew",
     "sway and shock", "roll", "attachments", "structure",
 )  # fmt: skip
 

@@ -86,9 +86,10 @@ class Truss:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Batten:
-    """A batten. Of pipe, unless it is a ladder or a maker's truss. Stiffness from the nominal wall, strength from the
-    design wall.
-    """  # fmt: skip
+    """A batten. Of pipe, unless it is a ladder or a maker's truss.
+
+    Stiffness is from the nominal wall, strength from the design wall.
+    """
 
     length: Known = f.figure(Kind.LENGTH, **_SIZE)
     pipe: str = f.written(f.text, default="")
@@ -141,6 +142,7 @@ class LineAt:
     loft_block: Block | None = f.written(f.record(Block), default=None)
     mule_blocks: tuple[Mule, ...] = f.written(f.items(f.record(Mule)), default=())
     rope: str = f.written(f.text, default="")
+    stiffness: Known | None = f.optional(Kind.FORCE, **_RATING)
     breaking_strength: Known | None = f.optional(Kind.FORCE, **_RATING)
     termination: Known | None = f.optional(Kind.RATIO, **_RATING, within=_SHARE)
     trim_chain: Known | None = f.optional(Kind.FORCE, **_RATING)

@@ -44,6 +44,26 @@ def read_hang(text: str, house: House, show: Show, file: str = "hang.yaml") -> H
     return hang
 
 
+def read_hang_alone(text: str, file: str = "hang.yaml") -> Hang:
+    """A hang from its text by itself, not held against a house and a show. Raises BadDocument as `read_hang` does."""
+    tree, desk = _open(text, file, "hang")
+    hang: Hang = _decode(Hang, tree, desk)
+    _done(desk)
+    return hang
+
+
+def kind_of(text: str, file: str) -> str:
+    """What a document says it is: house, show or hang. Raises BadDocument where it says none of them."""
+    tree, problems = examine(text, file)
+    said = tree.fields.get("counterpoise")
+    if isinstance(said, Scalar) and said.text in ("house 1", "show 1", "hang 1"):
+        return said.text.split()[0]
+    desk = Desk(file=file, sources={}, problems=problems)
+    desk.refuse(said or tree, "counterpoise", "this is no house, show or hang.",
+                "Begin the file with `counterpoise: house 1`, `show 1` or `hang 1`.")  # fmt: skip
+    raise _all_of(desk)
+
+
 def _open(text: str, file: str, what: str) -> tuple[Fields, Desk]:
     tree, problems = examine(text, file)
     desk = Desk(file=file, sources={}, problems=problems)

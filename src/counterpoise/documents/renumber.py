@@ -6,6 +6,7 @@ A set keeps its history by its permanent key: where none is written, the label i
 from __future__ import annotations
 
 import difflib
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -14,8 +15,7 @@ from counterpoise.documents.edits import written_like
 from counterpoise.documents.json_text import is_json
 from counterpoise.documents.layout import Change, applied, break_of, end_of, indent_of, line_end
 from counterpoise.documents.text import parse
-from counterpoise.documents.tree import Fields, Items, Node, Scalar, found, scalars
-from counterpoise.documents.writing import json_words, yaml_words
+from counterpoise.documents.tree import Fields, Items, Node, Scalar, scalars
 from counterpoise.errors import Refused
 
 
@@ -73,16 +73,16 @@ def renumber(
 
 
 def _require_sound(tree: Fields, labels: Mapping[str, str]) -> None:
-    there = [one.text for one in _words(tree, "sets", "set")]
+    there = dict.fromkeys(one.text for one in _words(tree, "sets", "set"))
     for old, new in labels.items():
         if old not in there:
             near = difflib.get_close_matches(old, there, n=1)
-            mend = f"Did you mean {near[0]}?" if near else f"The house has {', '.join(there[:12])}."
+            mend = f"Did you mean {near[0]}?" if near else f"The house has {', '.join([*there][:12])}."
             raise Refused(f'There is no set "{old}"', mend)
         if not new.strip() or new != new.strip() or len(new) > LARGEST_LABEL or not new.isprintable():
             raise Refused(f'"{new}" is no label', f"Use 1 to {LARGEST_LABEL} characters.")
-    after = [labels.get(one, one) for one in there]
-    twice = sorted({one for one in after if after.count(one) > 1})
+    after = Counter(labels.get(one, one) for one in there)
+    twice = sorted(one for one, count in after.items() if count > 1)
     if twice:
         raise Refused(f"Two sets would be called {' and two '.join(twice)}",
                       "Renumber the set that has that label too, or choose another.")  # fmt: skip
@@ -169,7 +169,8 @@ def _relabelled(
 def _told(tree: Fields, one: Scalar) -> str:
     """The path in words: `hung, header`, `steel, A`."""
     top, _, rest = one.path.partition("[")
-    item = found(tree, f"{top}[{rest.partition(']')[0]}]") if rest else None
+    held = tree.fields.get(top)
+    item = held.items[int(rest.partition("]")[0])] if isinstance(held, Items) and rest else None
     first = next(iter(item.fields.items()), None) if isinstance(item, Fields) else None
     if first is None or not isinstance(first[1], Scalar) or first[1] is one:
         first = _name_of(item, one)
@@ -196,16 +197,12 @@ def _keys(
         end = end_of(said, text)
         if one.flow:
             word = '"key"' if is_json(text) else "key"
-            changes.append(Change(end, end, f", {word}: {_like(text, said)}"))
+            changes.append(Change(end, end, f", {word}: {written_like(text, said, said.text)}"))
         else:
             end = line_end(text, end)
-            changes.append(Change(end, end, f"{break_of(text)}{indent_of(one)}key: {_like(text, said)}"))
+            changes.append(
+                Change(end, end, f"{break_of(text)}{indent_of(one)}key: {written_like(text, said, said.text)}")
+            )
         says = f"the permanent key {said.text} is written, so that its history stays"
         touched.append(Touched(file=file, line=said.line, path="sets", says=says))
     return changes
-
-
-def _like(text: str, said: Scalar) -> str:
-    """The label once more, in the quotes it has."""
-    as_json = is_json(text) or text[said.start] == '"'
-    return json_words(said.text) if as_json else yaml_words(said.text)

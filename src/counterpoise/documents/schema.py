@@ -1,4 +1,4 @@
-"""JSON Schema of house, show and hang, made from the fields that are declared: for editors, and for programs that write.
+"""JSON Schema of house, show and hang, made from the fields that are declared: for editors and for programs.
 
 The patterns are loose: a document that this program reads is valid, and what the schema lets pass may still be refused.
 """
@@ -52,14 +52,13 @@ def schema_of(kind: str) -> dict[str, Any]:
     root = maker.record(KINDS[kind])
     properties = root["properties"]
     properties["counterpoise"] = {"const": f"{kind} 1", "description": "What this file is: the first line."}
-    properties["sources"] = {"type": "object", "additionalProperties": maker.refer(SourceNote),
-                             "description": "Where figures come from, named once and pointed at with @name."}  # fmt: skip
+    told = "Where figures come from, named once and pointed at with @name."
+    properties["sources"] = _map_of(maker.refer(SourceNote), told)
     if kind == "house":
-        properties["kinds"] = {"type": "object", "additionalProperties": maker.kind_of_set(),
-                               "description": "Fields that many sets share; a set takes them with `kind: name`."}  # fmt: skip
+        told = "Fields that many sets share; a set takes them with `kind: name`."
+        properties["kinds"] = _map_of(maker.kind_of_set(), told)
     if kind in ("house", "show"):
         properties["catalogue"] = maker.catalogue()
-    del properties["source"]
     return {"$schema": _DIALECT, "title": f"counterpoise {kind} 1", **root, "$defs": dict(sorted(maker.defs.items()))}
 
 
@@ -173,9 +172,8 @@ class _Maker:
             made["minimum"] = 0
         elif not above_zero:
             made = {"anyOf": [made, {"const": 0}]}
-        marks = [word for word, on in (("more than 0", above_zero), ("range", ranges), ("signed", signed), ("none", none))
-                 if on]  # fmt: skip
-        return self._named(", ".join([kind.value, *marks]), made)
+        marks = {"more than 0": above_zero, "range": ranges, "signed": signed, "none": none}
+        return self._named(", ".join([kind.value, *(word for word, on in marks.items() if on)]), made)
 
     def _named(self, name: str, made: dict[str, Any]) -> dict[str, Any]:
         word = name.replace(",", "").replace(" ", "-")
@@ -184,6 +182,10 @@ class _Maker:
 
 
 _WORDS = {"type": ["string", "number"], "minLength": 1}
+
+
+def _map_of(value: dict[str, Any], told: str) -> dict[str, Any]:
+    return {"type": "object", "additionalProperties": value, "description": told}
 
 
 def _may_be_left_out(one: dataclasses.Field[Any]) -> bool:

@@ -19,6 +19,7 @@ from counterpoise.documents.json_text import is_json, read_json
 from counterpoise.documents.tree import DEEPEST, Fields, Items, Node, Scalar
 from counterpoise.documents.yaml_mends import mend_for
 from counterpoise.errors import BadDocument, Problem
+from counterpoise.units.notation import shown
 
 __all__ = ["DEEPEST", "LARGEST", "Fields", "Items", "Node", "Scalar", "examine", "parse", "sourced"]
 LARGEST = 20_000_000  # characters of text; a house of ten thousand sets is about 4 million
@@ -29,7 +30,6 @@ _NO_TEXT = re.compile("[^\\t\\n\\r -~\\x85\\xa0-\\ud7ff\\ue000-\\ufffd\\U0001000
 _LONGEST_FIGURE = 40  # characters
 _LONGEST_UNIT = 4  # letters; a note that begins with a figure has longer words
 _WORD = re.compile(r"[^\W\d_]+")
-_LONGEST_SHOWN = 200  # characters of a value that a problem repeats
 _NO_SPACE = re.compile(r"[^\s:{}\[\],'\"]+:[^\s:]")
 _CUT_OFF = re.compile(r"[ \t]+(#[^\s#]\S*)")  # `12' #3`: YAML drops the #3, a rigger may have meant it
 
@@ -168,8 +168,7 @@ class _Builder:
                          f"Put all of it in quotes if {cut[1]} belongs to it, else a space after the #.")  # fmt: skip
 
     def _refuse(self, node: Scalar, path: str, says: str, mend: str) -> None:
-        value = node.text if len(node.text) <= _LONGEST_SHOWN else node.text[: _LONGEST_SHOWN - 1] + "…"
-        self.problems += _bad(self._file, node.line, node.column, path, says, mend, value).problems
+        self.problems += _bad(self._file, node.line, node.column, path, says, mend, shown(node.text)).problems
 
     def _items(self, path: str, depth: int) -> tuple[tuple[Node, ...], int]:
         found: list[Node] = []

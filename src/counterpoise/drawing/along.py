@@ -11,7 +11,7 @@ from urllib.parse import quote
 from counterpoise.checks import Check, SetResult, Verdict
 from counterpoise.drawing.links import figure, weakest, without_figure
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, circle, group, hatch, line, link, path, words
-from counterpoise.rigging import RiggedPiece, RiggedSet
+from counterpoise.rigging import RiggedBatten, RiggedPiece
 from counterpoise.units import METRES_PER_FOOT, Style, length, limit, mass
 
 SAG_POINTS = 60
@@ -65,7 +65,7 @@ class Axis:
         return self.left + at * self.per_metre
 
 
-def axis_of(one: SetResult, rigged: RiggedSet, *, narrow: bool) -> Axis:
+def axis_of(one: SetResult, rigged: RiggedBatten, *, narrow: bool) -> Axis:
     """The axis for a laptop or a phone. It rests on limits and weights, not on where a load hangs."""
     width, left = (358.0, 26.0) if narrow else (960.0, 46.0)
     limits = [row.limit or 0.0 for i in range(len(rigged.lines)) if (row := weakest(one, i + 1)) is not None]
@@ -79,7 +79,7 @@ def along_picture(
     one: SetResult, style: Style, *, narrow: bool = False, room: RoomCurve | None = None, axis: Axis | None = None
 ) -> Picture:
     """The picture. `axis` keeps the scale of an earlier one; a set without figures gets its sentence only."""
-    rigged, name = one.rigged, "narrow" if narrow else "wide"
+    rigged, name = one.batten, "narrow" if narrow else "wide"
     if rigged is None or one.forces is None:
         said = words(0, 24, "This set cannot be drawn until its figures are known.", class_="label")
         return Picture(name=name, width=358 if narrow else 960, height=40, title="No figures", shapes=(said,))
@@ -107,7 +107,7 @@ def story(row: Check) -> str:
     return f"/explain/{quote(row.key, safe='/')}"
 
 
-def _lines(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Iterator[Shape]:
+def _lines(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     for i, each in enumerate(rigged.lines):
         row, x, status = weakest(one, i + 1), axis.x(each.x), _status(one, i + 1)
         slack = one.forces is not None and i not in one.forces.best.carrying
@@ -121,7 +121,7 @@ def _lines(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Itera
             yield link(story(row), box(x - 30, 2, 60, 48, class_="hit"), text, more, data_story=row.key)
 
 
-def _batten(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Iterator[Shape]:
+def _batten(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     """The batten as it bends: sag against the level of its carrying lines, enlarged by a stated factor."""
     row = next((each for each in one.rows if each.link == "sag"), None)
     assert one.forces is not None  # the caller looked
@@ -143,7 +143,7 @@ def _batten(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Iter
         yield link(story(row), text, data_story=row.key)
 
 
-def _load(piece: RiggedPiece, index: int, rigged: RiggedSet, axis: Axis, style: Style) -> Shape:
+def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, style: Style) -> Shape:
     """A piece, drawn from its own centre so that only its place moves."""
     half = rigged.beam.length / 2
     centre = half + piece.hung.centre.number
@@ -173,7 +173,7 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedSet, axis: Axis, style: 
     return group(*parts, transform=f"translate({axis.x(centre):.2f} 0)", data_key=f"load-{index}", class_="piece")
 
 
-def _bars(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Iterator[Shape]:
+def _bars(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     foot, tall = axis.bars_foot, axis.bars_foot - axis.bars_top
     narrow = axis.name == "narrow"
     heading = "force, likely band, limit of the weakest link" if narrow else \
@@ -205,7 +205,7 @@ def _bars(one: SetResult, rigged: RiggedSet, axis: Axis, style: Style) -> Iterat
             yield words(x, foot + 33, row.link, class_="label middle", data_key=f"weak-{i}")
 
 
-def _room(room: RoomCurve | None, rigged: RiggedSet, axis: Axis, style: Style) -> Iterator[Shape]:
+def _room(room: RoomCurve | None, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     foot, top = axis.room_foot, axis.room_top
     parts: list[Shape] = [words(axis.x(0), top - 16, "room left: one more load here", class_="label")]
     if room is not None and room.points:
@@ -222,7 +222,7 @@ def _room(room: RoomCurve | None, rigged: RiggedSet, axis: Axis, style: Style) -
     yield group(*parts, class_="stale")
 
 
-def _peaks(room: RoomCurve, rigged: RiggedSet) -> Iterator[tuple[float, float]]:
+def _peaks(room: RoomCurve, rigged: RiggedBatten) -> Iterator[tuple[float, float]]:
     """At each inner line, and midway between lines: where one looks first."""
     at = [one.x for one in rigged.lines]
     mids = [(a + b) / 2 for a, b in itertools.pairwise(at)]
@@ -230,7 +230,7 @@ def _peaks(room: RoomCurve, rigged: RiggedSet) -> Iterator[tuple[float, float]]:
         yield min(room.points, key=lambda point: abs(point[0] - want))
 
 
-def _scale(rigged: RiggedSet, axis: Axis, style: Style) -> Iterator[Shape]:
+def _scale(rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     """Distances from the centre line, stage right to the left as the crew stands."""
     y, half = axis.room_foot, rigged.beam.length / 2
     yield line(axis.x(0), y, axis.x(rigged.beam.length), y, class_="hair")

@@ -56,7 +56,9 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
         for i, row in enumerate(rows):
             yield words(frame.left - 8, y + 4 + 13 * (i - (len(rows) - 1) / 2), row, class_=label)
 
-    yield from across(frame.grid, f"grid|{stage.loft_blocks.text.split('@')[0].strip()}", "strong")
+    loft = stage.loft_blocks
+    said = "unknown" if loft.is_unknown else loft.text.split("@")[0].strip()
+    yield from across(frame.grid, f"grid|{said}", "strong")
     if stage.proscenium_height is not None and stage.proscenium_height.best is not None:
         said = stage.proscenium_height.text.split("@")[0].strip()
         yield from across(frame.y(stage.proscenium_height.best), f"proscenium|{said}", "dashed")
@@ -92,8 +94,13 @@ def _axis(result: HouseResult, frame: Frame, style: Style) -> Iterator[Shape]:
         for i in range(count + 1):
             x = x0 + i * step * frame.stretch * frame.scale
             yield line(x, y, x, y + 5, class_="hair")
-            yield words(x, y + 20, "plaster line" if i == 0 else length(i * step, style), class_="label middle")
-        says = f"upstage of the plaster line · drawn {frame.stretch:.1f} × wider than high"
+            yield words(
+                x,
+                y + 20,
+                result.house.house.stage.distances_from if i == 0 else length(i * step, style),
+                class_="label middle",
+            )
+        says = f"upstage of the {result.house.house.stage.distances_from} · drawn {frame.stretch:.1f} × wider than high"
     legend = "pipe-weight bricks solid · within plain · over hatched · unknown dotted · out of service struck through"
     yield words(frame.left - 4, y + 38, legend, class_="label")
     yield words(right, y + 38, f"{says} · pull a batten along its line", class_="label end")
@@ -109,6 +116,8 @@ def _told(result: HouseResult, frame: Frame, mark: str, told: tuple[str, ...]) -
     rows = [(told[0], "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
             *((row, "told word-accent") for said in told[2:] for row in wrap(said, TOLD_WIDTH))]  # fmt: skip
     y = min(y, frame.floor - 19 * (len(rows) - 1) - 12)  # the last of them stands above the stage floor
+    wide = 7.6 * max(len(said) for said, _ in rows) + 12
+    yield box(x - wide + 6 if left else x - 6, y - 17, wide, 19 * len(rows) + 4, class_="told-ground")
     for i, (said, cls) in enumerate(rows):
         yield words(x, y + 19 * i, said, class_=f"{cls} end" if left else cls)
 

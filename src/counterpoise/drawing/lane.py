@@ -5,16 +5,17 @@ from __future__ import annotations
 from urllib.parse import quote
 
 from counterpoise.checks import SetResult
+from counterpoise.documents import COUNTERWEIGHT, HEMP
 from counterpoise.drawing.frame import Frame
 from counterpoise.drawing.shapes import Shape, Value, box, circle, group, line, link, path, words
 from counterpoise.drawing.status import SAID, status_of
-from counterpoise.rigging import RiggedPiece, RiggedSet
+from counterpoise.rigging import RiggedBatten, RiggedPiece, RiggedSet
 from counterpoise.units import Style, length
 
 
 def shown_height(one: SetResult) -> float:
     """Where the batten is drawn [m]: at its show trim, else any trim of its piece, else stored at high trim."""
-    rigged = one.rigged
+    rigged = one.batten
     if rigged is None:
         return 0.0
     for piece in rigged.pieces:
@@ -28,19 +29,26 @@ def lane_shapes(one: SetResult, frame: Frame, style: Style, *, is_told: bool) ->
     """Everything that stands in one set's lane."""
     x, status = frame.lanes[one.label], status_of(one)
     parts: list[Shape] = []
-    if one.rigged is None:
+    if one.batten is None:
         parts += [
             line(x, frame.grid, x, frame.grid + 40, class_="lift"),
-            circle(x, frame.grid + 44, 4, class_="batten"),
+            circle(x, frame.grid + 44, 4, class_="batten unknown"),
         ]
     else:
-        parts += _above(one, one.rigged, frame, x, style, [] if is_told else _name(one, frame, x))
+        parts += _above(one, one.batten, frame, x, style, [] if is_told else _name(one, frame, x))
+    if one.rigged is not None:
         parts += _below(one, one.rigged, frame, x)
+    elif one.written.rigged == COUNTERWEIGHT:
+        parts += _unknown_arbor(one, frame, x)
+    elif one.written.rigged == HEMP:
+        parts += _bags(frame, x)
     parts.append(_number(one, frame, x))
     return group(*parts, class_=f"lane is-{status}", data_set=one.label)
 
 
-def _above(one: SetResult, rigged: RiggedSet, frame: Frame, x: float, style: Style, name: list[Shape]) -> list[Shape]:
+def _above(
+    one: SetResult, rigged: RiggedBatten, frame: Frame, x: float, style: Style, name: list[Shape]
+) -> list[Shape]:
     at = shown_height(one)
     y = frame.y(at)
     moving: list[Shape] = [*name]
@@ -49,6 +57,9 @@ def _above(one: SetResult, rigged: RiggedSet, frame: Frame, x: float, style: Sty
     moving.append(circle(x, y, 4.5, class_="batten"))
     if one.out_of_service:
         moving.append(line(x - 10, y - 9, x + 10, y + 9, class_="struck"))
+    shapes = [line(x, frame.grid, x, y - 4.5, class_="lift", data_part="lift")]
+    if one.rigged is None:  # nothing to pull: it does not fly, or what it weighs on its arbor is not known
+        return [*shapes, *moving]
     # a wide field to take hold of, that is also the slider for the keyboard
     half = 12.0 if frame.tight else 24.0
     handle = box(x - half, y - 24, 2 * half, 48, class_="handle", role="slider", tabindex=0,
@@ -57,8 +68,7 @@ def _above(one: SetResult, rigged: RiggedSet, frame: Frame, x: float, style: Sty
                  aria_valuemax=round(rigged.high, 3), aria_valuenow=round(at, 3), aria_valuetext=length(at, style),
                  data_set=one.label)  # fmt: skip
     clipped = group(group(*moving, data_part="batten"), clip_path=f"url(#above-{frame.name})")
-    return [line(x, frame.grid, x, y - 4.5, class_="lift", data_part="lift"), clipped,
-            group(handle, data_part="hold")]  # fmt: skip
+    return [*shapes, clipped, group(handle, data_part="hold")]
 
 
 def _piece(piece: RiggedPiece, frame: Frame, x: float, y: float, *, over: bool) -> list[Shape]:
@@ -90,11 +100,28 @@ def _below(one: SetResult, rigged: RiggedSet, frame: Frame, x: float) -> list[Sh
             group(*inside, data_part="arbor", data_x=x, data_top=top)]  # fmt: skip
 
 
+def _unknown_arbor(one: SetResult, frame: Frame, x: float) -> list[Shape]:
+    """An arbor of which too little is known, dotted half way down its wall; two lines to it on double purchase."""
+    middle = (frame.wall_top + frame.wall_bottom) / 2
+    apart = (-2.0, 2.0) if one.written.purchase == "double" else (0.0,)
+    return [*(line(x + dx, frame.wall_top, x + dx, middle - 20, class_="lift") for dx in apart),
+            box(x - 7.5, middle - 20, 15, 40, class_="arbor unknown")]  # fmt: skip
+
+
+def _bags(frame: Frame, x: float) -> list[Shape]:
+    """The lines of a hemp set down to the rail, with their bags."""
+    foot = frame.wall_bottom - 8
+    bag = [(x - 5, foot - 16), (x + 5, foot - 16), (x + 7, foot), (x - 7, foot), (x - 5, foot - 16)]
+    return [line(x + dx, frame.wall_top, x + dx, foot - 16, class_="lift") for dx in (-2.0, 0.0, 2.0)] + [
+        path(bag, class_="arbor")
+    ]
+
+
 def _name(one: SetResult, frame: Frame, x: float) -> list[Shape]:
     """What hangs there, beside the batten, where the next lane leaves room for it."""
-    if one.rigged is None or not one.rigged.pieces:
+    said = ", ".join(one.hung)
+    if not said:
         return []
-    said = ", ".join(piece.name for piece in one.rigged.pieces)
     right = min([at for at in frame.lanes.values() if at > x + 1], default=frame.width)
     if right - x < 7.2 * len(said) + 28:
         return []
@@ -103,7 +130,7 @@ def _name(one: SetResult, frame: Frame, x: float) -> list[Shape]:
 
 def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     status = status_of(one)
-    names = ", ".join(piece.name for piece in one.rigged.pieces) if one.rigged else ""
+    names = ", ".join(one.hung)
     says = f"set {one.label}{', ' + names if names else ''}, {'out of service' if status == 'out' else status}"
     bricks = one.bricks
     size = "tiny" if frame.name == "narrow" else "small"

@@ -4,7 +4,7 @@ from counterpoise.exchange.cells import LARGEST, read_cells
 from counterpoise.exchange.headings import FIELDS, UNITS_OF, Field
 from counterpoise.exchange.said import CellSaid, ColumnSaid, Question, Remark, ScheduledSet, State, Understood, Value
 from counterpoise.exchange.schedule import understand
-from counterpoise.exchange.sheet import Odd, Sheet, column_letters, place
+from counterpoise.exchange.sheet import Odd, Sheet, column_letters, in_one_line, place
 
 __all__ = [
     "FIELDS",
@@ -22,6 +22,7 @@ __all__ = [
     "Understood",
     "Value",
     "column_letters",
+    "in_one_line",
     "place",
     "read_cells",
     "understand",

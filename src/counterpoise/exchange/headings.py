@@ -146,7 +146,7 @@ def heading(text: str) -> Heading:
     why = f'"{text}" is not a word this program knows' if words else "the column has no heading"
     if words.startswith(("note", "remark", "comment")):
         why = f'"{text}" is a word for notes'
-    return Heading(field="note", unit="", why=why, words=words)
+    return Heading(field="note", unit=unit, why=why, words=words)
 
 
 def unit_word(text: str) -> str:

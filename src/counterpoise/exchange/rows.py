@@ -13,6 +13,7 @@ from counterpoise.exchange.values import Read, is_ditto, read_value
 
 _LIKE_A_LABEL = re.compile(r"#?[A-Za-z]{0,4}[ .-]?\d{1,4} ?[A-Za-z]{0,2}\.?\Z")
 _TOTAL = re.compile(r"(?:sub ?-?)?totals?\b|sums?\b|average\b|count\b|number of (?:sets|lines)\b", re.IGNORECASE)
+_SEVERAL = re.compile(r"\d+[A-Za-z]?\s*(?:[-–/&+,]|to|and)\s*\d+[A-Za-z]?\Z")
 _NOT_COUNTERWEIGHT = ("hemp", "dead-hung")
 
 
@@ -116,12 +117,24 @@ def _no_set(book: Book, taken: list[Taken], row: int, said: str, at: tuple[int, 
     bad = book.read("set", said, "")
     if bad.why:
         return bad.why, bad.mend
-    if not any(letter.isdigit() for letter in said) and (" " in said or len(said) > 6):
-        return "does not look like the label of a set", "If it is one, give it a short label, like FC."
+    if _SEVERAL.match(said):
+        return "may be several sets", "Write a row for each; where they are flown as one, say so: twin of 12."
+    short = len(said) <= 6 and " " not in said
+    if not any(letter.isdigit() for letter in said) and not (short and _says(book, others, row)):
+        return (
+            "does not look like the label of a set",
+            "If it is one, give it a short label, like FC, and its distance.",
+        )
     if said in book.labels:
         first = book.sets[book.labels[said]].place
         return f"the label {said} stands already in {first}", "Give one of them another label, like H12 for a hemp set."
     return "", ""
+
+
+def _says(book: Book, others: list[Taken], row: int) -> bool:
+    """True where the row states a distance or how its set is rigged: words alone as a label are not enough."""
+    cells = ((one, book.sheet.rows[row][one.column.at]) for one in others if one.field in ("distance", "purchase"))
+    return any(not book.read(one.field, text, one.unit).why for one, text in cells)
 
 
 def _keep(book: Book, taken: list[Taken], row: int, state: State, why: str, mend: str = "") -> None:
@@ -170,7 +183,8 @@ def _set(book: Book, taken: list[Taken], row: int, label: str, label_at: str, ab
         values["posted counts"] = Value(counts[0], values["posted"].place, values["posted"].text)
     rigged = values["rigged"].words if "rigged" in values else ""
     for name, words in book.every.items():
-        if name not in values and not (name == "purchase" and rigged in _NOT_COUNTERWEIGHT):
+        unfit = (name == "purchase" and rigged in _NOT_COUNTERWEIGHT) or (name == "rigged" and "purchase" in values)
+        if name not in values and not unfit:
             values[name] = Value(words, "", "")
     notes = tuple(read.note for _, _, _, read in reads if read.note)
     book.labels[label] = len(book.sets)

@@ -48,14 +48,14 @@ def understand(
     """
     named = named_columns(columns or {})
     by_letter = lettered(named, sheet)
-    tables = tables_of(sheet, by_letter)
+    tables = tables_of(sheet, by_letter, {name.lower(): field for name, field in named.items()})
     all_found(named, tables, sheet)
     stated, told, for_all = stated_units(sheet), told_units(units or {}), told_every(every or {})
     book = Book(sheet=sheet, every=for_all)
     said: list[ColumnSaid] = []
     for table in tables:
         taken = _taken(sheet, table, named, by_letter, told, stated)
-        said += [_column_said(sheet, table, one) for one in taken]
+        said += [_column_said(sheet, table, one) for one in taken if one.column.text or _first_cells(sheet, table, one)]
         read_table(book, table, taken)
     _rest(book, tables)
     cells, sets = book.settled()
@@ -114,7 +114,7 @@ def _unit_of(field: str, said: Heading, told: Mapping[str, Unit], stated: Mappin
 def _column_said(sheet: Sheet, table: Table, one: Taken) -> ColumnSaid:
     return ColumnSaid(letters=column_letters(one.column.at), heading=one.column.text, heading_at=one.column.heading_at,
                       field=one.field, unit=one.unit, why=one.why, datum=_datum(one),
-                      first=_first(sheet, one.column.at, table.first, table.end))  # fmt: skip
+                      first=_first_cells(sheet, table, one))  # fmt: skip
 
 
 def _datum(one: Taken) -> str:
@@ -126,6 +126,10 @@ def _datum(one: Taken) -> str:
         if one.field == "distance"
         else ""
     )
+
+
+def _first_cells(sheet: Sheet, table: Table, one: Taken) -> tuple[str, ...]:
+    return _first(sheet, one.column.at, table.first, table.end)
 
 
 def _bare_columns(sheet: Sheet) -> list[ColumnSaid]:

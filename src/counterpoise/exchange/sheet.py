@@ -61,6 +61,13 @@ def place(row: int, column: int) -> str:
     return f"{column_letters(column)}{row + 1}"
 
 
+def in_one_line(text: str) -> str:
+    """Words of a cell on one line, without signs that are not for reading: line breaks, bells, marks of no width."""
+    if not text.isprintable():
+        text = "".join(sign if sign.isprintable() else " " for sign in text)
+    return " ".join(text.split())
+
+
 def squared(rows: list[list[str]]) -> tuple[tuple[str, ...], ...]:
     """Rows of one width, without the blank rows and columns at the end."""
     while rows and not any(rows[-1]):

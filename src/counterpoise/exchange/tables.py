@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from counterpoise.exchange.headings import Heading, heading, unit_word
+from counterpoise.exchange.headings import FIELDS, Heading, heading, unit_word
 from counterpoise.exchange.sheet import Sheet, column_letters, place
 
 _MAIN = frozenset({"set", "distance"})
@@ -32,13 +32,14 @@ class Table:
     end: int  # row after its last
 
 
-def tables_of(sheet: Sheet, named: Mapping[int, str]) -> tuple[Table, ...]:
+def tables_of(sheet: Sheet, named: Mapping[int, str], called: Mapping[str, str]) -> tuple[Table, ...]:
     """The tables of a sheet, from top to bottom and from left to right.
 
     Args:
         sheet: the cells.
         named: columns that the user has named, from 0, with their field; a sheet without a heading is then a table
             from its first row on.
+        called: headings that the user has named, in small letters, with their field; they make a row a heading too.
 
     Returns:
         None at all where no row looks like a heading and no column was named.
@@ -46,7 +47,7 @@ def tables_of(sheet: Sheet, named: Mapping[int, str]) -> tuple[Table, ...]:
     found: list[tuple[tuple[int, ...], list[Column]]] = []
     row = 0
     while row < len(sheet.rows):
-        rows, columns = _heading_at(sheet, row)
+        rows, columns = _heading_at(sheet, row, called)
         if rows and not (found and _same(found[-1][1], columns)):
             found.append((rows, columns))
         row = rows[-1] + 1 if rows else row + 1
@@ -69,23 +70,23 @@ def repeats_heading(table: Table, texts: list[str]) -> bool:
                                   for said, text in pairs)  # fmt: skip
 
 
-def _heading_at(sheet: Sheet, row: int) -> tuple[tuple[int, ...], list[Column]]:
+def _heading_at(sheet: Sheet, row: int, called: Mapping[str, str]) -> tuple[tuple[int, ...], list[Column]]:
     """Rows of the heading that begins here, and its columns; no rows where none does."""
     texts = [text for text in sheet.rows[row] if text]
     if not texts or sum(text[0].isdigit() for text in texts) * 2 > len(texts):
         return (), []  # figures: a row of data
-    one = _columns(sheet, (row,))
+    one = _columns(sheet, (row,), called)
     if row + 1 < len(sheet.rows):
         below = [sheet.rows[row + 1][at] for at in range(sheet.width)]
         if _is_units(below) or not any(re.search(r"\d", text) for text in below):
-            two, alone = _columns(sheet, (row, row + 1)), _columns(sheet, (row + 1,))
+            two, alone = (_columns(sheet, rows, called) for rows in ((row, row + 1), (row + 1,)))
             more = _is_units(below) or _fields(two) > _fields(one)
             if more and _fields(two) > _fields(alone) and _counts(two):
                 return (row, row + 1), two
     return ((row,), one) if _counts(one) else ((), [])
 
 
-def _columns(sheet: Sheet, rows: tuple[int, ...]) -> list[Column]:
+def _columns(sheet: Sheet, rows: tuple[int, ...], called: Mapping[str, str]) -> list[Column]:
     columns = []
     for at in range(sheet.width):
         places, texts = [], []
@@ -98,6 +99,9 @@ def _columns(sheet: Sheet, rows: tuple[int, ...]) -> list[Column]:
                 texts.append(f"({text.strip('()[]')})" if bare_unit else text)
         joined = " ".join(texts)
         said = heading(joined) if len(joined) <= 60 else heading("")
+        if joined.lower() in called:
+            field = called[joined.lower()]
+            said = replace(said, field=field if field in FIELDS else "note", why="you said so")
         columns.append(Column(at=at, text=joined, said=said, heading_at=tuple(places)))
     return columns
 

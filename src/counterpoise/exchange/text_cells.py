@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from counterpoise.errors import BadDocument, Problem
-from counterpoise.exchange.sheet import Sheet, squared
+from counterpoise.exchange.sheet import Sheet, in_one_line, squared
 
 _NAMES = {"\t": "tabs", ";": "semicolons", ",": "commas"}
 _BREAK = re.compile(r"\r\n|\r|\n")
@@ -30,7 +30,7 @@ def sheet_of_text(data: bytes | str, file: str) -> Sheet:
         raise refused(file, f"this is {kind}, not a table.", "Select the table there, copy it and paste the cells.")
     separator = _separator(text)
     how = f"cells are parted by {_NAMES[separator]}" if separator != "\t" else ""
-    rows = [[" ".join(cell.split()) for cell in row] for row in _rows(text, separator)]
+    rows = [[in_one_line(cell) for cell in row] for row in _rows(text, separator)]
     return Sheet(file=file, name="", rows=squared(rows), told=tuple(filter(None, (told, how))))
 
 

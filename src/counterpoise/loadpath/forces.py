@@ -5,11 +5,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from counterpoise.balance import Span
 from counterpoise.rigging import RiggedBatten, RiggedPiece
-from counterpoise.statics import Hanging, Load, PointLoad, SpreadLoad, Tips, hang
+from counterpoise.statics import Hanging, Line, Load, PointLoad, SpreadLoad, Tips, hang
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 NOTHING = Span(0.0, 0.0, 0.0)
@@ -73,7 +73,7 @@ def loads_of(
     The hardware is shared equally among the lines, at their places.
     """
     own = rigged.batten_mass + rigged.hardware_mass
-    scale = 1.0 + (bare - 1) * rigged.batten_doubt / own if bare != BEST else 1.0
+    scale = 1.0 + (bare - 1) * rigged.batten_doubt / own if own > 0.0 else 1.0
     pipe = SpreadLoad(
         start=0.0, end=rigged.beam.length, per_length=GRAVITY * scale * rigged.batten_mass / rigged.beam.length
     )
@@ -109,27 +109,39 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     if isinstance(best, Tips):
         return Tipping(best)
     corners = [best]
-    for which, bare, height in _corners(rigged):
-        one = hang(rigged.beam, rigged.lines, loads_of(rigged, which, bare, height))
+    for which, bare, height, lines in _corners(rigged):
+        one = hang(rigged.beam, lines, loads_of(rigged, which, bare, height))
         if isinstance(one, Tips):
             return Tipping(one, is_certain=False)
         corners.append(one)
     return Forces(best, tuple(corners))
 
 
-def _corners(rigged: RiggedBatten) -> Iterator[tuple[Sequence[int], int, float]]:
-    """Each piece light or heavy, the bare batten light or heavy, and with cable the lowest and highest it flies."""
+def _corners(rigged: RiggedBatten) -> Iterator[tuple[Sequence[int], int, float, Sequence[Line]]]:
+    """Each piece and the bare batten light or heavy, cable low and high, each line of doubtful trim long or short."""
     heights = (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
     light, _, heavy = rigged.bare_mass
     bare = (BEST,) if light == heavy else (0, 2)
     choices = [_ends(rigged, piece) for piece in rigged.pieces]
-    if math.prod(len(one) for one in choices) > MOST_CORNERS:
+    trims = list(_trims(rigged))
+    if math.prod(len(one) for one in choices) * len(trims) > MOST_CORNERS:
         pieces: Iterable[Sequence[int]] = (tuple(one[0] for one in choices), tuple(one[-1] for one in choices))
     else:
         pieces = itertools.product(*choices)
-    for one in itertools.product(pieces, bare, heights):
-        if any(at != BEST for at in one[0]) or one[1] != BEST or one[2] != rigged.high:
+    for one in itertools.product(pieces, bare, heights, trims):
+        if any(at != BEST for at in one[0]) or one[1] != BEST or one[2] != rigged.high or one[3] is not rigged.lines:
             yield one
+
+
+def _trims(rigged: RiggedBatten) -> Iterator[Sequence[Line]]:
+    """The lines as written, or, where trims are in doubt, with every choice of them long or short."""
+    doubts = rigged.trim_doubts or (0.0,) * len(rigged.lines)
+    if not any(doubts):
+        yield rigged.lines
+        return
+    for signs in itertools.product(*((-1.0, 1.0) if off > 0.0 else (0.0,) for off in doubts)):
+        yield tuple(replace(line, offset=line.offset + sign * off)
+                    for line, sign, off in zip(rigged.lines, signs, doubts, strict=True))  # fmt: skip
 
 
 def _ends(rigged: RiggedBatten, piece: RiggedPiece) -> tuple[int, ...]:

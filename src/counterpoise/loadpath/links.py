@@ -7,13 +7,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from counterpoise.balance import Span
-from counterpoise.documents import DEAD_HUNG, HEMP, Bay
+from counterpoise.documents import DEAD_HUNG, HEMP, Bay, Mule
 from counterpoise.loadpath.forces import NOTHING, Forces
 from counterpoise.rigging import RiggedBatten
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 SAME_BEAM = 0.3  # [m]; lines nearer than this to each other, seen from the middle of their battens, share a beam
+OTHER_BEAM = 1.0  # [m]; and lines farther apart than this do not; between the two it is not known
 RIGHT_ANGLE = 2.0 * math.sin(math.pi / 4.0)  # resultant per pull of a line turned by 90 degrees
+UPRIGHT = (1.0, RIGHT_ANGLE)  # a line straight below its block: its pull, and the resultant there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +30,7 @@ class Link:
     coefficients: tuple[float, ...]
     constant: Span
     formula: str
+    number: int = 0  # of several such links of one line, from 1; 0 where there is one
     certain: float = 1.0  # share of it that is so in any case, where what a rating is of is not known
     lacks: str = ""  # why no figure can be had, where a neighbour on the same steel is unknown
 
@@ -49,19 +52,24 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
 
     A dead-hung set pulls on no head beam.
     """
-    count, own = len(rigged.lines), _own(rigged) if counts_lines(bay) else 0.0
+    own = _own(rigged) if counts_lines(bay) else 0.0
     middle = rigged.beam.length / 2
-    ends = _times(float(rigged.purchase), Span(count * own, count * own, count * own))
+    every = tuple(rigged.purchase * lean for lean, _ in _leans(rigged))
+    ends = _times(sum(every), Span(own, own, own))
     return SteelPulls(
         places=tuple(line.x - middle for line in rigged.lines),
         loft=tuple(_sum(one, Span(own, own, own)) for one in forces.tensions),
-        head=NOTHING if rigged.written.rigged == DEAD_HUNG else forces.span((float(rigged.purchase),) * count, ends),
+        head=NOTHING if rigged.written.rigged == DEAD_HUNG else forces.span(every, ends),
     )
 
 
 def counts_lines(bay: Bay | None) -> bool:
     """True unless the allowances of the steel are written to be net of the weight of the lift lines."""
     return bay is None or bay.lift_lines == "counted"
+
+
+def _leans(rigged: RiggedBatten) -> tuple[tuple[float, float], ...]:
+    return rigged.leans or (UPRIGHT,) * len(rigged.lines)
 
 
 def _own(rigged: RiggedBatten) -> float:
@@ -79,19 +87,26 @@ def links_of(rigged: RiggedBatten, bay: Bay | None, neighbours: Mapping[str, Ste
     count = len(rigged.lines)
     own = _own(rigged)
     below = Span(own, own, own)
+    leans = _leans(rigged)
     links: list[Link] = []
     for i in range(count):
         one = tuple(float(i == j) for j in range(count))
-        links += [_at(i, name, one, NOTHING, "pull") for name in ("clamp", "trim chain", "shackle", "turnbuckle")]
-        links.append(_at(i, "lift line", one, below, "pull"))
+        lean, on_block = leans[i]
+        pull, hung = tuple(lean * c for c in one), _times(lean, below)
+        links += [_at(i, name, pull, NOTHING, "pull") for name in ("clamp", "trim chain", "shackle", "turnbuckle")]
+        links.append(_at(i, "lift line", pull, hung, "pull"))
         if rigged.written.rigged != DEAD_HUNG:  # whose lines are made to the steel
-            links.append(_block(rigged, i, one, below))
+            line = rigged.written.lines.at[i]
+            block = line.loft_block or rigged.written.loft_block
+            links.append(_turning("loft block", i + 1, block.rating_of, pull, hung, on_block / lean))
+            links += [_turning("mule block", i + 1, mule.rating_of, pull, hung, _turned(mule), number)
+                      for number, mule in enumerate(line.mule_blocks, start=1)]  # fmt: skip
         if rigged.written.rigged == HEMP:
-            links.append(_at(i, "pin", one, below, "pin"))
+            links.append(_at(i, "pin", pull, hung, "pin"))
         if bay is not None:
             links.append(_loft_beam(rigged, i, one, below if counts_lines(bay) else NOTHING, neighbours))
-    every = (1.0,) * count
-    all_own = Span(count * own, count * own, count * own)
+    every = tuple(lean for lean, _ in leans)
+    all_own = _times(sum(every), below)
     if rigged.written.rigged != DEAD_HUNG:
         links.append(_turning("head block", None, rigged.written.head_block.rating_of, every, all_own))
     if bay is not None and rigged.written.rigged != DEAD_HUNG:
@@ -103,16 +118,23 @@ def _at(i: int, name: str, coefficients: tuple[float, ...], constant: Span, form
     return Link(name=name, line=i + 1, coefficients=coefficients, constant=constant, formula=formula)
 
 
-def _block(rigged: RiggedBatten, i: int, one: tuple[float, ...], below: Span) -> Link:
-    block = rigged.written.lines.at[i].loft_block or rigged.written.loft_block
-    return _turning("loft block", i + 1, block.rating_of, one, below)
+def _turned(mule: Mule) -> float | None:
+    """Resultant on a mule block per pull of its line, 2 sin(turn / 2); None where the turn is not known."""
+    return None if mule.turn.best is None else 2.0 * math.sin(min(mule.turn.best, math.pi) / 2.0)
 
 
-def _turning(name: str, line: int | None, rating_of: str, pulls: tuple[float, ...], own: Span) -> Link:
-    """A block that turns its line by a right angle; where its rating is of is not known, both are looked at."""
-    turned = 1.0 if rating_of == "line pull" else RIGHT_ANGLE
-    return Link(name=name, line=line, coefficients=tuple(turned * c for c in pulls), constant=_times(turned, own),
-                formula="block", certain=1.0 / turned if rating_of == "unknown" else 1.0)  # fmt: skip
+def _turning(
+    name: str, line: int | None, rating_of: str, pulls: tuple[float, ...], own: Span,
+    turned: float | None = RIGHT_ANGLE, number: int = 0,
+) -> Link:  # fmt: skip
+    """A block that turns its line; where it is not known what its rating is of, both are looked at."""
+    lacks = "" if turned is not None or rating_of == "line pull" else "how far it turns its line is not known"
+    resultant = turned if turned is not None else 2.0  # doubled back: no turn brings more
+    looked_at = {"line pull": (1.0,), "resultant": (resultant,)}.get(rating_of, (1.0, resultant))
+    most = max(looked_at)
+    return Link(name=name, line=line, coefficients=tuple(most * c for c in pulls), constant=_times(most, own),
+                formula="block", number=number, certain=0.0 if lacks else min(looked_at) / most,
+                lacks=lacks)  # fmt: skip
 
 
 def _loft_beam(
@@ -133,26 +155,29 @@ def _loft_beam(
     return Link(name="loft beam", line=i + 1, coefficients=one, constant=total, formula="shared steel", lacks=lacks)
 
 
-def _beams(own: tuple[float, ...], other: tuple[float, ...]) -> list[int] | None:
-    """For each line of another set, which line of this set stands on the same beam; None where that can not be told.
+def _beams(own: tuple[float, ...], other: tuple[float, ...]) -> list[int | None] | None:
+    """For each line of another set, which line of this set stands on the same beam, None for one on a beam of its own.
 
-    Sets of as many lines stand on the beams in order. Else each line must stand where one of this set does.
+    Sets of as many lines stand on the beams in order. Else a line that stands where one of this set does is on its
+    beam, and one that is a metre or more from all of them on another. None for all where that can not be told.
     """
     if len(own) == len(other):
         return list(range(len(own)))
-    found = []
+    found: list[int | None] = []
     for x in other:
         near = min(range(len(own)), key=lambda i: abs(own[i] - x))
-        if abs(own[near] - x) > SAME_BEAM:
+        apart = abs(own[near] - x)
+        if SAME_BEAM < apart < OTHER_BEAM:
             return None
-        found.append(near)
+        found.append(near if apart <= SAME_BEAM else None)
     return found
 
 
 def _head_beam(rigged: RiggedBatten, all_own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
     ends = float(rigged.purchase)
     total = _sum(_times(ends, all_own), *(pulls.head for pulls in neighbours.values() if pulls is not None))
-    return Link(name="head beam", line=None, coefficients=(ends,) * len(rigged.lines), constant=total,
+    every = tuple(ends * lean for lean, _ in _leans(rigged))
+    return Link(name="head beam", line=None, coefficients=every, constant=total,
                 formula="shared steel", lacks=_not_known(neighbours))  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from counterpoise.rigging.bricks import BrickKind, RiggedBridge, plates_for
 from counterpoise.rigging.missing import BALANCE, PULLS, Missing
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rig import RiggedHouse, rig
-from counterpoise.rigging.rules import Rule, least
+from counterpoise.rigging.rules import Rule, doubt, least
 from counterpoise.rigging.sets import Fixed, RiggedBatten, RiggedSet
 
 __all__ = [
@@ -21,6 +21,7 @@ __all__ = [
     "RiggedPiece",
     "RiggedSet",
     "Rule",
+    "doubt",
     "least",
     "plates_for",
     "rig",

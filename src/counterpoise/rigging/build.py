@@ -17,17 +17,18 @@ from counterpoise.documents import (
     House,
     Hung,
     Known,
-    LineAt,
     LineSet,
     Piece,
 )
+from counterpoise.rigging.lines import asked_of_lines, lacking_places, leans, line_of
 from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rules import Rule, doubt
 from counterpoise.rigging.sets import Fixed, RiggedBatten
 from counterpoise.rigging.takeoff import weight_of
-from counterpoise.statics import Beam, Line, Segment, pipe
-from counterpoise.units import from_centre, place
+from counterpoise.statics import Beam, Segment, pipe
+
+NEARLY_THERE = 0.001  # [m]; a millimetre off the middle is taken for the middle
 
 HungPieces = Sequence[tuple[Hung, Piece]]
 
@@ -42,7 +43,7 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
     if one.rigged != DEAD_HUNG:  # which hangs at its low trim and stays there
         asked.insert(2, ("high trim", one.high_trim))
     yield from unknown_of(one.label, asked, PULLS)
-    yield from _lacking_places(one)
+    yield from lacking_places(one, house)
     if one.rigged == COUNTERWEIGHT and one.purchase == "unknown":
         yield Missing(label=one.label, path=f"{one.home or f'sets {one.label}'} › purchase", line=one.line_of,
                       what="purchase", waits=PULLS)  # fmt: skip
@@ -58,9 +59,11 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
     ]  # fmt: skip
     if one.rigged != DEAD_HUNG:
         asked.append(("head block place", lines.head_block_from_end))
+    asked += asked_of_lines(one)
     for attached in batten.attachments:
         asked += [(f"weight of {attached.attachment}", attached.weight),
-                  (f"centre of {attached.attachment}", attached.centre)]  # fmt: skip
+                  (f"centre of {attached.attachment}", attached.centre),
+                  (f"spread of {attached.attachment}", attached.spread_over)]  # fmt: skip
     for each, piece in hung:
         asked += _asked_of(each, piece, rules)
     yield from unknown_of(one.label, asked, PULLS)
@@ -68,6 +71,10 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
         if not piece.picks and piece.spread_over is None:
             yield Missing(label=one.label, path=f"pieces {piece.piece} › picks", line=piece.line_of,
                           what=f"how {piece.piece} hangs, by picks or spread over a length", waits=PULLS)  # fmt: skip
+        elif _shares(piece) is None and not _unknown_places(piece):
+            yield Missing(label=one.label, path=f"pieces {piece.piece} › centre of gravity", line=piece.line_of,
+                          what=f"how {piece.piece} shares its weight, with its centre of gravity off the middle of "
+                          "what it hangs by", waits=PULLS)  # fmt: skip
 
 
 def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[tuple[str, Known | None]]:
@@ -75,6 +82,7 @@ def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[t
     yield f"weight of {name}", weight_of(piece, rules)
     yield f"centre of {name}", each.centre
     yield f"spread of {name}", piece.spread_over
+    yield f"centre of gravity of {name} along it", piece.centre_of_gravity
     yield f"ties of {name}", piece.ties
     yield f"landing height of {name}", piece.lands
     for part in piece.sections:
@@ -93,16 +101,6 @@ def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[t
                     (f"place of the cable of {name}", cable.at))  # fmt: skip
 
 
-def _lacking_places(one: LineSet) -> Iterator[Missing]:
-    at = f"{one.home or f'sets {one.label}'} › lines › at"
-    if not one.lines.at:
-        yield Missing(label=one.label, path=at, line=one.line_of, what="where the lines meet the batten", waits=PULLS)
-    elif one.batten.length.best is not None:
-        unknown = [line for line in one.lines.at if place(line.at, length=one.batten.length.best).best is None]
-        for _ in unknown:
-            yield Missing(label=one.label, path=at, line=one.line_of, what="the place of a line", waits=PULLS)
-
-
 def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungPieces) -> RiggedBatten:
     """The batten in SI. Nothing that `lacks_of_batten` asks for may be missing."""
     batten = one.batten
@@ -112,10 +110,11 @@ def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungP
     judged = pipe(diameter, design.best) if design is not None and design.best is not None else nominal
     return RiggedBatten(
         key=one.permanent, label=one.label, purchase=2 if one.purchase == "double" else 1,
-        low=one.low_trim.number, high=(one.low_trim if one.rigged == DEAD_HUNG else one.high_trim).number, loft=house.stage.loft_blocks.number,
+        low=one.low_trim.number, high=(one.low_trim if one.rigged == DEAD_HUNG else one.high_trim).number,
+        loft=house.stage.loft_blocks.number,
         beam=Beam(length=length, segments=(
             Segment(start=0.0, end=length, stiffness=batten.modulus.number * nominal.second_moment),)),
-        lines=tuple(_line(line, one, house) for line in one.lines.at), line_mass=one.lines.weight.number,
+        lines=tuple(line_of(line, one, house) for line in one.lines.at), line_mass=one.lines.weight.number,
         batten_mass=batten.weight.number * length, hardware_mass=batten.hardware.number, nominal_diameter=diameter,
         modulus_judged=judged.elastic_modulus,
         pieces=tuple(_piece(each, piece, length, rules) for each, piece in hung),
@@ -123,37 +122,10 @@ def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungP
         cables=tuple(_cable(cable, each, piece, length, rules) for each, piece in hung for cable in piece.cables),
         out_of_service=one.out_of_service, written=one,
         batten_doubt=doubt(batten.weight, rules) * length + doubt(batten.hardware, rules),
+        trim_doubts=tuple(doubt(line.trim_error, rules) if line.trim_error is not None else 0.0
+                          for line in one.lines.at),
+        leans=tuple(leans(line, one, house) for line in one.lines.at),
     )  # fmt: skip
-
-
-def _line(line: LineAt, one: LineSet, house: House) -> Line:
-    """A line as a spring L/EA, L the whole rope: batten side, across the loft, and the arbor side r times over.
-
-    The arbor side is the arbor travel; the length that stays above the arbor at its top stop is neglected (short). Of a
-    dead-hung line, and of one whose sheave is seized, only what is below the loft block stretches; the latter is taken
-    at high trim, where it is stiffest.
-    """
-    length, loft = one.batten.length.number, house.stage.loft_blocks.number
-    x = place(line.at, length=length).best
-    assert x is not None  # a set with a line at an unknown place is not rigged
-    rope = loft - (one.high_trim if line.seized else one.low_trim).number
-    if one.rigged != DEAD_HUNG and not line.seized:
-        # the batten side and the arbor side together: what one loses over the travel the other gains
-        rope += _across(line, one, house, x)
-    if line.length is not None and line.length.best is not None and not line.seized:
-        rope = line.length.best
-    offset = line.trim_error.best if line.trim_error is not None and line.trim_error.best is not None else 0.0
-    return Line(x=x, flexibility=rope / one.lines.stiffness.number, offset=offset)
-
-
-def _across(line: LineAt, one: LineSet, house: House, x: float) -> float:
-    """From the loft block to the head block along the batten [m], on the side of the set's rail."""
-    length, beyond = one.batten.length.number, one.lines.head_block_from_end.number
-    only = house.rails[0] if len(house.rails) == 1 else None
-    rail = next((each for each in house.rails if each.rail == one.rail), only)
-    head = -beyond if rail is not None and rail.side == "stage right" else length + beyond
-    block = from_centre(line.block_at).best if line.block_at else None
-    return abs(head - (x if block is None else length / 2 + block))
 
 
 def _piece(hung: Hung, piece: Piece, length: float, rules: Mapping[str, Rule]) -> RiggedPiece:
@@ -163,13 +135,36 @@ def _piece(hung: Hung, piece: Piece, length: float, rules: Mapping[str, Rule]) -
     reach = (centre - even.number / 2, centre + even.number / 2) if even is not None and even.best is not None else None
     if reach is not None:
         reach = (max(0.0, reach[0]), min(length, reach[1]))
-    points = tuple((min(length, max(0.0, centre + pick.number)), 1.0 / len(piece.picks)) for pick in piece.picks)
+    points = tuple((min(length, max(0.0, centre + pick.number)), share)
+                   for pick, share in zip(piece.picks, _shares(piece) or (), strict=False))  # fmt: skip
     tall = sum(part.height.number for part in piece.sections) if piece.sections else piece.height.number
     return RiggedPiece(
         name=piece.piece, parts=tuple(_parts(piece, weight, rules)), points=points, spread=reach, height=tall,
         looks=piece.looks, trims={name: at.number for name, at in hung.trims.items() if at.best is not None},
         written=piece, hung=hung, weight=weight,
     )  # fmt: skip
+
+
+def _unknown_places(piece: Piece) -> bool:
+    return any(known is not None and known.best is None for known in (*piece.picks, piece.centre_of_gravity))
+
+
+def _shares(piece: Piece) -> tuple[float, ...] | None:
+    """The share of its weight at each pick: equal, or by the lever between two; () where it is spread evenly.
+
+    None where a centre of gravity is written that neither gives: then no statics of the batten alone says how it hangs.
+    """
+    if _unknown_places(piece):
+        return None
+    picks = [pick.number for pick in piece.picks]
+    middle = sum(picks) / len(picks) if picks else 0.0
+    centre = piece.centre_of_gravity.number if piece.centre_of_gravity is not None else middle
+    if abs(centre - middle) < NEARLY_THERE:
+        return tuple(1.0 / len(picks) for _ in picks)
+    if len(picks) == 2 and min(picks) <= centre <= max(picks):
+        second = (centre - picks[0]) / (picks[1] - picks[0])
+        return 1.0 - second, second
+    return None
 
 
 def _masses(weight: Known, rules: Mapping[str, Rule]) -> tuple[float, float, float]:

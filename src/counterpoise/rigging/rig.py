@@ -14,9 +14,10 @@ from counterpoise.rigging.arbor import arbor_of, lacks_of_arbor
 from counterpoise.rigging.bricks import BrickKind, RiggedBridge, brick_kind, rigged_bridge
 from counterpoise.rigging.build import batten_of, lacks_of_batten
 from counterpoise.rigging.missing import BALANCE, PULLS, Missing
-from counterpoise.rigging.rules import Rule, read_rules
+from counterpoise.rigging.rules import Rule, is_guess, read_rules
 from counterpoise.rigging.sets import RiggedBatten, RiggedSet
-from counterpoise.units import Form
+from counterpoise.rigging.takeoff import weighed_by
+from counterpoise.rigging.twins import shared_with_twins, twins_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,8 +89,10 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
             hung.setdefault(each.label, []).append((each, pieces[each.piece]))
     battens: list[RiggedBatten] = []
     missing: list[Missing] = []
+    twins = twins_of(house)
     for one in house.sets:
-        rigged, lacking = _rig_one(one, house, hang, bricks, rules, hung.get(one.label, []))
+        shared = list(shared_with_twins(one, twins.get(one.label, ()), hung))
+        rigged, lacking = _rig_one(one, house, hang, bricks, rules, hung.get(one.label, []), shared)
         missing += lacking
         if rigged is not None:
             battens.append(rigged)
@@ -103,14 +106,15 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
 
 def _rig_one(
     one: LineSet, house: House, hang: Hang, bricks: Mapping[str, BrickKind], rules: Mapping[str, Rule],
-    hung: Sequence[tuple[Hung, Piece]],
+    hung: Sequence[tuple[Hung, Piece]], shared: Sequence[Missing],
 ) -> tuple[RiggedBatten | None, list[Missing]]:  # fmt: skip
-    lacking = list(lacks_of_batten(one, house, rules, hung))
+    lacking = [*lacks_of_batten(one, house, rules, hung), *(each for each in shared if each.waits == PULLS)]
     lacking += _guesses(one, house, rules, hung, PULLS)
     batten = None if lacking else batten_of(one, house, rules, hung)
+    waits = [each for each in shared if each.waits == BALANCE]
     if one.rigged != COUNTERWEIGHT:
-        return batten, lacking
-    waits = list(lacks_of_arbor(one, house, hang, bricks))
+        return batten, lacking + waits
+    waits += lacks_of_arbor(one, house, hang, bricks)
     waits += _guesses(one, house, rules, hung, BALANCE) if not lacking else []
     if batten is not None and not waits:
         return arbor_of(batten, one, house, hang, bricks, rules), []
@@ -121,14 +125,15 @@ def _guesses(
     one: LineSet, house: House, rules: Mapping[str, Rule], hung: Sequence[tuple[Hung, Piece]], stage: str
 ) -> Iterator[Missing]:
     """Rules that are needed to compute, not only to judge, and are written as unknown."""
-    figures: list[Known] = [
-        one.batten.weight,
-        one.batten.hardware,
-        one.arbor.weight,
-        *(piece.weight for _, piece in hung),
-    ]
-    figures += [each.weight for each in house.bricks]
-    guessed = any(known.form is Form.ESTIMATE for known in figures)
+    figures: list[Known] = [one.batten.weight, one.batten.hardware, *(each.weight for each in one.batten.attachments)]
+    figures += [each.trim_error for each in one.lines.at if each.trim_error is not None]
+    for _, piece in hung:
+        figures += [*weighed_by(piece), *(cable.weight for cable in piece.cables)]
+    if one.rigged == COUNTERWEIGHT:
+        figures += [one.arbor.weight, *(each.weight for each in house.bricks)]
+    if one.bags is not None:
+        figures.append(one.bags.weight)
+    guessed = any(is_guess(known) for known in figures)
     needed = (["estimate spread"] if guessed else []) + (["plate every"] if stage == BALANCE else [])
     for name in needed:
         if rules[name].is_unknown:

@@ -92,10 +92,15 @@ def least(known: Known, rules: Mapping[str, Rule]) -> float | None:
     return None if spread.is_unknown else known.low * (1.0 - spread.value)
 
 
+def is_guess(known: Known) -> bool:
+    """True of an estimate, and of one figure from memory, which is no better; a range says itself how far it may be."""
+    return known.form is Form.ESTIMATE or (known.form is Form.EXACT and known.how in (How.ESTIMATE, How.DEFAULT))
+
+
 def doubt(known: Known, rules: Mapping[str, Rule]) -> float:
     """How far a figure may be from its best: half its range, or what the house allows for an estimate."""
     if known.low is None or known.best is None or known.high is None:
         return 0.0
-    if known.form is Form.ESTIMATE:
-        return known.best * rules["estimate spread"].value
+    if is_guess(known):
+        return abs(known.best) * rules["estimate spread"].value
     return (known.high - known.low) / 2.0

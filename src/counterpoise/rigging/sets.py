@@ -46,6 +46,8 @@ class RiggedBatten:
     fixed: tuple[Fixed, ...] = ()
     cables: tuple[RiggedCable, ...] = ()
     batten_doubt: float = 0.0  # largest departure of pipe and hardware together from their masses [kg]
+    trim_doubts: tuple[float, ...] = ()  # of each line: how far its trim may be from what `lines` says [m]
+    leans: tuple[tuple[float, float], ...] = ()  # of each line: its pull, and what its block carries, per what hangs
 
     @property
     def bare_mass(self) -> tuple[float, float, float]:

@@ -11,6 +11,7 @@ from itertools import groupby
 from typing import Any
 
 from counterpoise.checks import HouseResult
+from counterpoise.documents import Speech
 from counterpoise.planning import Plan
 from counterpoise.rigging import BrickKind, RiggedBridge
 from counterpoise.sheets.press import print_pdf
@@ -60,7 +61,16 @@ def bridge_sheet(
     data = {"width": width, "height": height, "margin": MARGIN, "head": HEAD,
             "house": _clean(result.house.name), "show": _clean(result.house.show), "pages": done,
             "caution": CAUTION, "said": _clean(" · ".join(["load-in", *filter(None, said)]))}  # fmt: skip
-    return print_pdf("bridge", data, when)
+    return print_pdf("bridge", _spoken(data, result.speech()), when)
+
+
+def _spoken(data: Any, speech: Speech) -> Any:
+    """The same with every text in the house's own words."""
+    if isinstance(data, dict):
+        return {key: _spoken(value, speech) for key, value in data.items()}
+    if isinstance(data, list):
+        return [_spoken(value, speech) for value in data]
+    return speech(data) if isinstance(data, str) else data
 
 
 def _supplied(rows: Iterable[Row], stock: Stock) -> Iterator[Row]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from counterpoise.balance import Stack
 from counterpoise.checks import HouseResult, SetResult
+from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.planning import Act, Plan
 from counterpoise.rigging import RiggedSet
 
@@ -43,15 +44,15 @@ class Row:
 
 
 def rows_of(result: HouseResult, plans: Mapping[str, Plan], changed: Mapping[str, str]) -> Iterator[Row]:
-    """Every set of the house in its order, but those that are out of service and empty: these get no row."""
+    """Every set with an arbor in the order of the house; one that is out of service and empty gets no row."""
     for one in result.sets:
-        if not (one.out_of_service and not (one.rigged and one.rigged.pieces)):
+        if one.written.rigged == COUNTERWEIGHT and not (one.out_of_service and not one.hung):
             yield _row(one, plans.get(one.label), changed.get(one.label, ""))
 
 
 def _row(one: SetResult, plan: Plan | None, changed: str) -> Row:
     rigged = one.rigged
-    piece = ", ".join(each.name for each in rigged.pieces) if rigged else ""
+    piece = ", ".join(one.hung)
     hold, why = _hold(one, plan)
     if hold or rigged is None or plan is None:
         return Row(label=one.label, piece=piece, brick=rigged.brick.name if rigged else "",

@@ -1,9 +1,12 @@
 """Statics of a batten on lines that only pull: numbers in, numbers out, SI throughout."""
 
+from counterpoise.statics.axial import Bridle, Legs, Raked, Run, breast_pull, bridle_legs, rest_along
 from counterpoise.statics.hang_ladder import Hanger, hang_ladder
 from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.hung_ladder import Chord, HangingLadder, MemberForces, SpacerForces
 from counterpoise.statics.ladder import Bar, ChordLoads, Ladder, own_weight
+from counterpoise.statics.ladder_room import LadderLimits, room_on_ladder
+from counterpoise.statics.makers_truss import LoadTable, MakersTruss, SectionUse, TableRow
 from counterpoise.statics.model import Beam, Line, Load, PointLoad, Segment, SpreadLoad
 from counterpoise.statics.path import Path, Piece, follow
 from counterpoise.statics.proof import Unproven
@@ -11,37 +14,74 @@ from counterpoise.statics.response import Response, response
 from counterpoise.statics.room import Limits, Room, Row, room_left
 from counterpoise.statics.sections import Section, pipe
 from counterpoise.statics.slack import hang
+from counterpoise.statics.splices import (
+    Axial,
+    SegmentStress,
+    Splice,
+    SpliceMoment,
+    Strength,
+    StrengthSegment,
+    euler_loads,
+    greatest_moment_between,
+    greatest_shear,
+    segment_stresses,
+    splice_moments,
+)
 
 __all__ = [
+    "Axial",
     "Bar",
     "Beam",
+    "Bridle",
     "Chord",
     "ChordLoads",
     "Hanger",
     "Hanging",
     "HangingLadder",
     "Ladder",
+    "LadderLimits",
+    "Legs",
     "Limits",
     "Line",
     "Load",
+    "LoadTable",
+    "MakersTruss",
     "MemberForces",
     "Path",
     "Piece",
     "PointLoad",
+    "Raked",
     "Response",
     "Room",
     "Row",
+    "Run",
     "Section",
+    "SectionUse",
     "Segment",
+    "SegmentStress",
     "SpacerForces",
+    "Splice",
+    "SpliceMoment",
     "SpreadLoad",
+    "Strength",
+    "StrengthSegment",
+    "TableRow",
     "Tips",
     "Unproven",
+    "breast_pull",
+    "bridle_legs",
+    "euler_loads",
     "follow",
+    "greatest_moment_between",
+    "greatest_shear",
     "hang",
     "hang_ladder",
     "own_weight",
     "pipe",
     "response",
+    "rest_along",
     "room_left",
+    "room_on_ladder",
+    "segment_stresses",
+    "splice_moments",
 ]

@@ -94,8 +94,7 @@ def rest_along(runs: Sequence[Run], pulls: Sequence[float], *, held_at: float | 
     widths = [run.block_x - run.x - drift for run in runs]
     along = [v * width / run.drop for run, v, width in zip(runs, pulls, widths, strict=True)]
     legs = [
-        bridle_legs(run, v, h) if run.bridle and v > 0.0 else None
-        for run, v, h in zip(runs, pulls, along, strict=True)
+        bridle_legs(run, v, h) if run.bridle and v > 0.0 else None for run, v, h in zip(runs, pulls, along, strict=True)
     ]
     holding = 0.0 if held_at is None else -sum(along)
     return Raked(

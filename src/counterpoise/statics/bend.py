@@ -86,7 +86,7 @@ class Added:
 class Bent:
     """The batten with the added loads `times` as heavy, once the pulls are known."""
 
-    __slots__ = ("added", "cells", "moments")
+    __slots__ = ("added", "cells", "changes", "moments")
 
     def __init__(self, added: Added, tensions: Sequence[float], times: float) -> None:
         self.added = added
@@ -94,9 +94,10 @@ class Bent:
         moment = -(bend.moment + times * added.moment)
         shear = -(bend.falls + times * added.falls)
         self.moments = moments = [moment]
+        self.changes = changes = [moment - bend.moments[0]]
         self.cells: dict[int, Cells] = {}
-        carried = zip(bend.carrying, bend.at_lines, added.at_lines, bend.stretches, strict=False)
-        for j, (i, stays, more, stretch) in enumerate(carried):
+        carried = zip(bend.carrying, bend.at_lines, added.at_lines, bend.stretches, bend.moments[1:], strict=False)
+        for j, (i, stays, more, stretch, before) in enumerate(carried):
             shear += tensions[i] - stays - times * more
             weight, lever = stretch.weight, stretch.lever
             if j in inside:
@@ -107,18 +108,19 @@ class Bent:
             moment += shear * stretch.length - lever
             shear -= weight
             moments.append(moment)
+            changes.append(moment - before)
 
     def greatest_moment(self) -> Peak:
         """Moment of the greatest size, with its sign [N m], and where [m]."""
-        bend, moments = self.added.bend, self.moments
+        bend, moments, changes = self.added.bend, self.moments, self.changes
         best = max(moments, key=abs)
         size, at = abs(best), bend.places[moments.index(best)]
         for j, stretch in enumerate(bend.stretches):
             if j in self.cells:
                 peak, x = self.cells[j].hump()
             else:
-                fore, aft = moments[j] - bend.moments[j], moments[j + 1] - bend.moments[j + 1]
-                if stretch.peak + max(fore, aft) <= size:
+                fore, aft = changes[j], changes[j + 1]
+                if stretch.peak + fore <= size and stretch.peak + aft <= size:
                     continue
                 peak, x = stretch.hump(fore, aft)
             if peak > size:
@@ -136,14 +138,14 @@ class Bent:
 
     def greatest_sags(self) -> tuple[float, float]:
         """The sag of the greatest size of any span [m], and the greatest size of sag over span of any."""
-        bend, cells, moments = self.added.bend, self.cells, self.moments
+        bend, cells, changes = self.added.bend, self.cells, self.changes
         best = size = ratio = 0.0
         waiting = []
         for j, stretch in enumerate(bend.stretches):
             if j in cells:  # where a load hangs it mostly sags most
                 best, size, ratio = _larger(cells[j].greatest_sag()[0], stretch.length, best, ratio)
             else:
-                fore, aft = moments[j] - bend.moments[j], moments[j + 1] - bend.moments[j + 1]
+                fore, aft = changes[j], changes[j + 1]
                 waiting.append((-stretch.may_sag(fore, aft), j, fore, aft))
         waiting.sort()
         for minus, j, fore, aft in waiting:
@@ -157,9 +159,8 @@ class Bent:
         cells = self.cells.get(j)
         if cells is not None:
             return cells.greatest_sag()
-        bend, moments = self.added.bend, self.moments
-        fore, aft = moments[j] - bend.moments[j], moments[j + 1] - bend.moments[j + 1]
-        stretch = bend.stretches[j]
+        fore, aft = self.changes[j], self.changes[j + 1]
+        stretch = self.added.bend.stretches[j]
         return stretch.greatest_sag(fore, aft) if stretch.may_sag(fore, aft) > allowed else None
 
 

@@ -9,7 +9,7 @@ Source: dual simplex with bounded variables, any text on linear programming.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-ROUND = 1.0e-11  # a condition broken by less than this, of the condition's size, is kept
+ROUND = 1.0e-11  # a condition broken by less than this is taken as kept when a place is looked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,11 +31,6 @@ class Straight:
         """The same function, factor times as large."""
         return Straight(factor * self.start, tuple([factor * slope for slope in self.slopes]))
 
-    def scaled(self) -> "Straight":
-        """The same condition with its largest number 1."""
-        size = max(abs(self.start), *map(abs, self.slopes), 0.0) if self.slopes else abs(self.start)
-        return self.times(1.0 / size) if size else self
-
 
 @dataclass(frozen=True, slots=True)
 class Highest:
@@ -50,7 +45,7 @@ def highest(target: Straight, conditions: Sequence[Straight], enough: float = fl
 
     Args:
         target: what is to be high.
-        conditions: scaled (Straight.scaled), each 0 or more in the part that counts.
+        conditions: each 0 or more in the part that counts, in numbers about 1.
         enough: stop once the limit is this low.
 
     Returns:

@@ -1,8 +1,9 @@
 """The batten as a chain of spans between neighbouring lines, in closed form: the short way of `hang`.
 
-It serves a batten of one stiffness. A choice of carrying lines is guessed, solved, and kept only if it stands its proof: the answer is the only one there is, so how it was guessed does not matter.
-Where the guess fails the search of `slack` decides. No cells are made here; moments and deflections are marched, and
-proven once more, when they are first asked for.
+It serves a batten of one stiffness. A choice of carrying lines is guessed, solved, and kept only if it stands its
+proof: the answer is the only one there is, so how it was guessed does not matter. Where the guess fails the search of
+`slack` decides. No cells are made here; moments and deflections are marched, and proven once more, when they are first
+asked for.
 
 Source: a point load P on a simple span l, a from its left end and b from its right, turns the ends by
 P a b (l + b)/6 EI l and P a b (l + a)/6 EI l, any table of beams; a load spread over h about the same place loses
@@ -123,7 +124,7 @@ def hang_plainly(beam: Beam, lines: Sequence[Line], loads: Sequence[Load]) -> Ha
                 centre=chain.first / weight,
                 _shape=Shape(of=(beam, tuple(lines), tuple(loads), carrying)),
             )
-        carrying = _guess(carrying, pulls, gaps)
+        carrying = _guess(carrying, pulls, gaps, _beside(chain.places, chain.first / weight))
     return None
 
 
@@ -140,11 +141,21 @@ def _one_stiffness(beam: Beam, lines: Sequence[Line]) -> float | None:
     return found
 
 
-def _guess(carrying: tuple[int, ...], pulls: Sequence[float], gaps: Sequence[float]) -> tuple[int, ...]:
+def _beside(places: Sequence[float], centre: float) -> tuple[int, int]:
+    """The neighbouring lines that hold the centre of gravity between them: both pull if they carry alone."""
+    after = 1
+    while after < len(places) - 1 and places[after] < centre:
+        after += 1
+    return after - 1, after
+
+
+def _guess(
+    carrying: tuple[int, ...], pulls: Sequence[float], gaps: Sequence[float], beside: tuple[int, int]
+) -> tuple[int, ...]:
     """Without the lines that push; where none does, with the one that is stretched most."""
     pulling = tuple([i for i in carrying if pulls[i] >= 0.0])
     if len(pulling) < len(carrying):
-        return pulling
+        return pulling if len(pulling) > 1 else beside
     return tuple(sorted([*carrying, min(range(len(gaps)), key=gaps.__getitem__)]))
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from operator import mul
 
+from counterpoise.errors import within
 from counterpoise.statics.bands import solve_dense
 from counterpoise.statics.frame import Frame, Lump, Rings, Standing
 from counterpoise.statics.ladder import ChordLoads, Ladder
@@ -21,8 +22,8 @@ class Loaded:
     """Loads on a condensed ladder truss, before any line has pulled."""
 
     loads: ChordLoads
-    weight: float  # [N]
-    centre: float  # [m]
+    weight: float  # from the loads themselves, not from the cells [N]
+    first: float  # their moment about x = 0 [N m]
     top: Lump
     bottom: Lump
     whole: Standing  # moments of the truss as a whole, hinged at every line
@@ -32,6 +33,11 @@ class Loaded:
     pulls: list[float]  # q, pull of each line, hinged at every line [N]
     kinks: list[float]  # g, over each interior line [rad]
     outer: tuple[float, float]  # moments at the first and the last line [N m]
+
+    @property
+    def centre(self) -> float:
+        """Centre of gravity of the loads [m]."""
+        return self.first / self.weight
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +90,14 @@ class Condensed:
         return total / (6.0 * self.frame.ladder.top.bending)
 
     def loaded(self, loads: ChordLoads) -> Loaded:
-        """What the loads do while every line and every ring is cut. Arguments have been checked."""
-        frame = self.frame
+        """What the loads do while every line and every ring is cut. Their places have been checked.
+
+        Raises:
+            OutOfRange: they weigh nothing.
+        """
+        frame, weight, first = self.frame, loads.weight, loads.first
+        mend = "A truss weighs something: give its weight."
+        within("total load", weight, low=1.0e-9, high=1.0e12, unit="N", mend=mend)
         top, bottom = frame.lump(loads.top), frame.lump(loads.bottom)
         both = Lump(
             [a + b for a, b in zip(top.weights, bottom.weights, strict=True)],
@@ -100,13 +112,10 @@ class Condensed:
             [a - b for a, b in zip(whole.ends, hung.ends, strict=True)],
         )
         turns = ring_turns(frame, (top, chord), (bottom, hung), spacers)
-        first, last = frame.at[0], frame.at[-1]
-        outer = (whole.ends[first - 1] if first else 0.0, whole.starts[last] if last < len(frame.hs) else 0.0)
+        a, b = frame.at[0], frame.at[-1]
+        outer = (whole.ends[a - 1] if a else 0.0, whole.starts[b] if b < len(frame.hs) else 0.0)
         kinks = [self._kink(j, (top, chord), turns) for j in range(len(self.hats))]
-        weight = loads.weight
-        return Loaded(
-            loads, weight, loads.first / weight, top, bottom, whole, hung, spacers, turns, pulls, kinks, outer
-        )
+        return Loaded(loads, weight, first, top, bottom, whole, hung, spacers, turns, pulls, kinks, outer)
 
     def _kink(self, j: int, top: tuple[Lump, Standing], turns: Rings) -> float:
         """The kink over interior line j under the loads, rings closed: the top chord's own, and what the rings add."""
@@ -168,7 +177,7 @@ class Condensed:
         return kinks, size
 
     def gaps(self, lines: Sequence[Line], loaded: Loaded, borne: Borne) -> tuple[list[float], float]:
-        """Gap of each line, 0 where it carries, negative where it is stretched; and the size of drops, for tolerances."""
+        """Gap of each line, 0 where it carries, negative where it is stretched; and the size of drops."""
         kinks, size = self.kinks(lines, loaded, borne)
         scale = size * (self.xs[-1] - self.xs[0])
         gaps, carrying = [0.0] * len(lines), borne.carrying
@@ -265,12 +274,12 @@ def ring_turns(
     """Gaps of the cut rings: what bends both chords and the outer spacers, and what stretches the spacers."""
     ladder = frame.ladder
     turns: Rings = []
+    soft, soft_b = 1.0 / ladder.top.bending, 1.0 / ladder.bottom.bending
     pulled = ladder.depth / ladder.spacer.stretching
     for j, bay in enumerate(frame.bays):
         whole, right = _turns(frame, j, *top)
         whole_b, right_b = _turns(frame, j, *bottom)
         stretch = pulled * (spacers[j + 1] - spacers[j]) / bay
-        soft, soft_b = 1.0 / ladder.top.bending, 1.0 / ladder.bottom.bending
         turns.append((right - whole) * soft + (whole_b - right_b) * soft_b + stretch)
         turns.append(-right * soft + right_b * soft_b - stretch)
         turns.append(-whole * soft)
@@ -297,4 +306,4 @@ def _turns(frame: Frame, j: int, lump: Lump, chord: Standing) -> tuple[float, fl
 
 
 def _dot(one: Sequence[float], other: Sequence[float]) -> float:
-    return sum(map(mul, one, other))
+    return float(sum(map(mul, one, other)))

@@ -16,6 +16,7 @@ Derivation: docs/theory/ladder.md. Source: Castigliano's theorem of least work, 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from counterpoise.statics.bands import Band
 from counterpoise.statics.ladder import Ladder
@@ -51,10 +52,10 @@ class Frame:
         length, joints = ladder.length, [min(max(x, 0.0), ladder.length) for x in ladder.spacers]
         self.places = [_onto(joints, min(max(x, 0.0), length)) for x in places]
         self.xs = xs = sorted({0.0, length, *joints, *self.places})
-        self.hs = [b - a for a, b in zip(xs, xs[1:], strict=False)]
+        self.hs = [b - a for a, b in pairwise(xs)]
         self.at = [bisect_left(xs, x) for x in self.places]  # mark of each line
         self.joints = [bisect_left(xs, x) for x in joints]  # mark of each spacer
-        self.bays = [b - a for a, b in zip(joints, joints[1:], strict=False)]  # lengths
+        self.bays = [b - a for a, b in pairwise(joints)]  # lengths
         self.cells: list[list[tuple[int, float, float]]] = []  # of each bay: number, start and end, 0 to 1 along it
         self._bay_of: list[int] = []  # of each cell from the first spacer to the last
         for j, bay in enumerate(self.bays):
@@ -120,9 +121,13 @@ class Frame:
         xs, hs = self.xs, self.hs
         for load in loads:
             if isinstance(load, PointLoad):
-                x = min(max(load.x, 0.0), xs[-1])
+                x, force = min(max(load.x, 0.0), xs[-1]), load.force
                 c = min(bisect_right(xs, x) - 1, count - 1)
-                _hang_point(lump, c, hs[c], x - xs[c], load.force)
+                if xs[c] == x:
+                    lump.weights[c] += force
+                    lump.levers[c] += force * hs[c]
+                else:
+                    _hang_point(lump, c, hs[c], x - xs[c], force)
             else:
                 self._hang_spread(lump, max(load.start, 0.0), min(load.end, xs[-1]), load.per_length)
         return lump
@@ -205,10 +210,9 @@ def _hang_point(lump: Lump, c: int, h: float, s: float, force: float) -> None:
     rest = h - s
     lump.weights[c] += force
     lump.levers[c] += force * rest
-    if s > 0.0:
-        turn = force * s * rest / (6.0 * h)
-        lump.turns_left[c] += turn * (h + rest)
-        lump.turns_right[c] += turn * (h + s)
+    turn = force * s * rest / (6.0 * h)
+    lump.turns_left[c] += turn * (h + rest)
+    lump.turns_right[c] += turn * (h + s)
 
 
 def _hang_part(lump: Lump, c: int, h: float, reach: tuple[float, float], per_length: float) -> None:

@@ -4,9 +4,10 @@ The chords are marched from loads, pulls and ring forces, so that what the rings
 another way: each step that should be nothing is kept for the proof.
 """
 
-from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from counterpoise.statics.condensed import Borne, Condensed, Loaded
 from counterpoise.statics.field import Field
@@ -31,12 +32,12 @@ class Bent:
     steep: float  # size of slopes, for tolerances [rad]
 
 
-def bend(condensed: Condensed, lines: Sequence[Line], loaded: Loaded, borne: Borne) -> Bent:
-    """Spread out the pulls of one choice of carrying lines."""
+def bend(condensed: Condensed, lines: Sequence[Line], loaded: Loaded, borne: Borne, also: Iterable[float] = ()) -> Bent:
+    """Spread out the pulls of one choice of carrying lines, with stations `also` at these places."""
     frame, ladder = condensed.frame, condensed.frame.ladder
     rings = _closed(condensed, loaded, borne)
     spacers = _spacers(frame, loaded, rings)
-    top, bottom = _fields(frame, loaded)
+    top, bottom = _fields(frame, loaded, also)
     bent = Bent(top, bottom, _axial(frame, rings), spacers, [], [], [], [], 0.0, 0.0)
     jumps = {frame.xs[m]: one for m, one in zip(frame.joints, spacers, strict=True)}
     pulls = dict(zip(frame.places, borne.tensions, strict=True))
@@ -89,15 +90,15 @@ def _axial(frame: Frame, rings: Rings) -> list[float]:
     return found
 
 
-def _fields(frame: Frame, loaded: Loaded) -> tuple[Field, Field]:
+def _fields(frame: Frame, loaded: Loaded, also: Iterable[float]) -> tuple[Field, Field]:
     """Both chords on the same stations, with their spread loads, all else still at zero."""
     length, loads = frame.xs[-1], loaded.loads
-    places = set(frame.xs)
+    places = {*frame.xs, *also}
     for load in (*loads.top, *loads.bottom):
         ends = (load.x,) if isinstance(load, PointLoad) else (load.start, load.end)
         places.update([min(max(x, 0.0), length) for x in ends])
     xs = sorted(places)
-    hs = [b - a for a, b in zip(xs, xs[1:], strict=False)]
+    hs = [b - a for a, b in pairwise(xs)]
     found = []
     for bar, mine in ((frame.ladder.top, loads.top), (frame.ladder.bottom, loads.bottom)):
         ws = [0.0] * len(hs)
@@ -106,8 +107,9 @@ def _fields(frame: Frame, loaded: Loaded) -> tuple[Field, Field]:
                 start, end = max(load.start, 0.0), min(load.end, length)
                 for c in range(bisect_left(xs, start), bisect_left(xs, end)):
                     ws[c] += load.per_length
-        empty = [[0.0] * len(hs) for _ in range(4)]
-        found.append(Field(xs, hs, [bar.bending] * len(hs), ws, *empty, [], []))
+        zeros = [0.0] * len(hs)
+        eis = [bar.bending] * len(hs)
+        found.append(Field(xs, hs, eis, ws, zeros, zeros[:], zeros[:], zeros[:], [], []))
     return found[0], found[1]
 
 
@@ -199,5 +201,3 @@ def _close(frame: Frame, bent: Bent) -> None:
         if i < len(stations) - 1:
             bent.slope_steps.append(bottom.slopes[s] - turn)
         leans.append(lean)
-
-

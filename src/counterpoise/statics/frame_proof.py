@@ -13,9 +13,9 @@ def prove_pulls(
 ) -> None:
     """Raise Unproven unless the pulls obey statics, no line pushes, and the truss meets its lines without a kink."""
     weight, length = loaded.weight, condensed.frame.xs[-1]
-    _hold("equilibrium of forces", sum(borne.pulls) - loaded.loads.weight, weight)
+    _hold("equilibrium of forces", sum(borne.pulls) - weight, weight)
     lever = sum([pull * condensed.xs[i] for i, pull in zip(borne.carrying, borne.pulls, strict=True)])
-    _hold("equilibrium of moments", lever - loaded.loads.first, weight * length)
+    _hold("equilibrium of moments", lever - loaded.first, weight * length)
     _hold("a line that only pulls", min(0.0, *borne.pulls), weight)
     kinks, steep = condensed.kinks(lines, loaded, borne)
     carrying = set(borne.carrying)

@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import combinations
 
+from counterpoise.errors import within
 from counterpoise.statics.condensed import Borne, Condensed, Loaded
 from counterpoise.statics.frame_field import bend
 from counterpoise.statics.frame_proof import prove_pulls, prove_shape
@@ -34,7 +35,6 @@ def hang_ladder(ladder: Ladder, lines: Sequence[Line], loads: ChordLoads) -> Han
     material, no shear deformation, no effect of axial force on bending, a truss that stays in its plane.
     Source: least work on closed rings; docs/theory/ladder.md.
     """
-    check_places(ladder, lines)
     return Hanger(ladder, [line.x for line in lines]).hang(lines, loads)
 
 
@@ -42,7 +42,7 @@ class Hanger:
     """A ladder truss and the places of its lines, made ready once, for many loads, trims and lines' stretches."""
 
     def __init__(self, ladder: Ladder, places: Sequence[float]) -> None:
-        check_places(ladder, [Line(x=x) for x in places])
+        check_places(ladder, places)
         self.ladder, self.places = ladder, tuple(places)
         self.condensed = Condensed(ladder, places)
 
@@ -53,8 +53,11 @@ class Hanger:
 
     def hang_loaded(self, lines: Sequence[Line], loaded: Loaded) -> HangingLadder | Tips:
         """As hang, the loads already reduced; for the same loads on many trims."""
-        if [line.x for line in lines] != list(self.places):
-            raise Unproven("lines at the places this truss was made ready for", 1.0, 0.0)
+        mend = "This truss was made ready for other lines; make it ready again."
+        within("number of lines", len(lines), low=len(self.places), high=len(self.places), mend=mend)
+        for number, (line, x) in enumerate(zip(lines, self.places, strict=True), start=1):
+            if line.x != x:
+                within(f"x of line {number}", line.x, low=x, high=x, unit="m", mend=mend)
         first, last = self.condensed.xs[0], self.condensed.xs[-1]
         slip = TRIFLE * self.ladder.length
         if not first - slip <= loaded.centre <= last + slip:

@@ -1,7 +1,9 @@
 """How a ladder truss hangs: the answer, and the questions it can be asked."""
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from counterpoise.errors import within
 from counterpoise.statics.field import Field
@@ -9,8 +11,7 @@ from counterpoise.statics.ladder import Ladder
 from counterpoise.statics.model import ROUNDING
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MemberForces:
+class MemberForces(NamedTuple):
     """One bar of a ladder truss: a stretch of chord between two spacers, a free end of a chord, or a spacer.
 
     Pull is positive. A chord's moment is positive where it sags; its shear is dM/dx. A spacer's moment is positive
@@ -55,9 +56,7 @@ class Chord:
     def axial(self, x: float) -> float:
         """Axial force at x [N], pull positive; at a spacer, the value just stage left of it."""
         c, _ = self._field.cell(self._on(x))
-        return next(
-            (n for n, end in zip(self._axial, self._stretches[1:], strict=True) if c < end), self._axial[-1]
-        )
+        return next((n for n, end in zip(self._axial, self._stretches[1:], strict=True) if c < end), self._axial[-1])
 
     def deflection(self, x: float) -> float:
         """How far the chord hangs below where it would be on a level truss at x [m]."""
@@ -89,17 +88,21 @@ class Chord:
     def extremes(self, a: int, b: int) -> tuple[float, float]:
         """Greatest and least moment from station a to station b."""
         f = self._field
-        high, low = -1.0e300, 1.0e300
+        high, low = -math.inf, math.inf
         for c in range(a, b):
             m, v, w, h = f.moments[c], f.shears[c], f.ws[c], f.hs[c]
             end = m + h * (v - 0.5 * w * h)
-            high, low = max(high, m, end), min(low, m, end)
+            lower, upper = (m, end) if m < end else (end, m)
             if 0.0 < v < w * h:
-                high = max(high, m + 0.5 * v * v / w)
+                upper = m + 0.5 * v * v / w
+            if upper > high:
+                high = upper
+            if lower < low:
+                low = lower
         return high, low
 
     def ends_of(self, a: int, b: int) -> tuple[float, float, float, float, float, float]:
-        """x, shear and moment at the start and at the end of the stretch from station a to station b."""
+        """x, then shear, then moment, each at the start and at the end of the stretch from station a to station b."""
         f, c = self._field, b - 1
         v_end = f.shears[c] - f.ws[c] * f.hs[c]
         m_end = f.moments[c] + f.hs[c] * (f.shears[c] - 0.5 * f.ws[c] * f.hs[c])
@@ -112,8 +115,7 @@ class Chord:
         return x
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpacerForces:
+class SpacerForces(NamedTuple):
     """A spacer: what it pulls, and its moments, as MemberForces says."""
 
     x: float  # [m]
@@ -181,38 +183,18 @@ class HangingLadder:
 
     def _chord(self, part: str, chord: Chord) -> Iterator[MemberForces]:
         bar = self._ladder.top if part == "top" else self._ladder.bottom
+        area, modulus = bar.section.area, bar.section.elastic_modulus
         for axial, a, b in chord.stretches():
-            start, end, v_start, v_end, m_start, m_end = chord.ends_of(a, b)
             high, low = chord.extremes(a, b)
-            yield MemberForces(
-                part=part,
-                start=start,
-                end=end,
-                axial=axial,
-                shear_start=v_start,
-                shear_end=v_end,
-                moment_start=m_start,
-                moment_end=m_end,
-                moment_high=high,
-                moment_low=low,
-                stress=bar.stress(axial, max(high, -low)),
-            )
+            stress = abs(axial) / area + max(high, -low) / modulus
+            start, end, v, v_end, m, m_end = chord.ends_of(a, b)
+            yield MemberForces(part, start, end, axial, v, v_end, m, m_end, high, low, stress)
 
     def _spacers(self) -> Iterator[MemberForces]:
-        for one in self.spacers:
-            shear = (one.head - one.foot) / self._ladder.depth
-            yield MemberForces(
-                part="spacer",
-                start=one.x,
-                end=one.x,
-                axial=one.axial,
-                shear_start=shear,
-                shear_end=shear,
-                moment_start=one.foot,
-                moment_end=one.head,
-                moment_high=max(one.foot, one.head),
-                moment_low=min(one.foot, one.head),
-                stress=self._ladder.spacer.stress(one.axial, max(abs(one.foot), abs(one.head))),
-            )
-
-
+        spacer = self._ladder.spacer
+        area, modulus, depth = spacer.section.area, spacer.section.elastic_modulus, self._ladder.depth
+        for x, axial, foot, head in self.spacers:
+            shear = (head - foot) / depth
+            high, low = (foot, head) if foot > head else (head, foot)
+            stress = abs(axial) / area + max(high, -low) / modulus
+            yield MemberForces("spacer", x, x, axial, shear, shear, foot, head, high, low, stress)

@@ -34,6 +34,7 @@ class Choice:
         self.slack = tuple(i for i in range(self.count) if i not in carrying)
         self.tall = drop_scale(grid, lines, self.field)
         self.give = 1.0e-3 * grid.xs[-1] ** 3 / max(grid.eis)  # size of a drop per force, for tolerances [m/N]
+        self.places = [grid.xs[s] for s in grid.at]
         self.bend = Bend(grid, self.field, carrying)
         _unbroken(self.field, self.tall)
         self._prepare(grid, lines)
@@ -85,7 +86,11 @@ class Choice:
 
     def holds(self, added: Sequence[float], more: float, times: float = 1.0) -> bool:
         """Whether no line pushes and none is stretched while slack, with added loads of weight `more`, `times` over."""
-        return not self.broken(added, more, times)
+        no_push = -TRIFLE * (self.grid.weight + times * more)
+        for i in self.carrying:
+            if self.pulls[i] + times * added[i] < no_push:
+                return False
+        return not self.slack or not self.broken(added, more, times)
 
     def broken(self, added: Sequence[float], more: float, times: float) -> list[int]:
         """Lines that would push, or be stretched while slack, by more than rounding."""
@@ -99,16 +104,19 @@ class Choice:
         """Pull of every line with the added loads `times` as heavy [N]."""
         found = [0.0] * self.count
         for i in self.carrying:
-            found[i] = max(0.0, self.pulls[i] + times * added[i])
+            pull = self.pulls[i] + times * added[i]
+            if pull > 0.0:
+                found[i] = pull
         return found
 
     def balance(self, tensions: Sequence[float], weight: float, first: float) -> None:
         """Raise Unproven unless the pulls are in equilibrium with a weight and its moment about x = 0."""
-        xs, at = self.grid.xs, self.grid.at
-        miss = sum(tensions) - weight
-        lever = sum([t * xs[s] for t, s in zip(tensions, at, strict=True)]) - first
-        if not (abs(miss) <= PROOF * weight and abs(lever) <= PROOF * weight * xs[-1]):
-            raise Unproven("equilibrium", max(abs(miss), abs(lever) / xs[-1]), PROOF * weight)
+        length = self.grid.xs[-1]
+        miss, lever = sum(tensions) - weight, -first
+        for tension, place in zip(tensions, self.places, strict=True):
+            lever += tension * place
+        if not (abs(miss) <= PROOF * weight and abs(lever) <= PROOF * weight * length):
+            raise Unproven("equilibrium", max(abs(miss), abs(lever) / length), PROOF * weight)
 
 
 def area(cubic: Cubic, t: float) -> float:

@@ -19,7 +19,7 @@ from counterpoise.statics.many_battens import Batten, Battens, battens, spans_of
 from counterpoise.statics.many_equations import STIFF, Array, Equations, Index, Mask, equations, spans_of
 from counterpoise.statics.many_moments import largest_moments, moments_at_lines
 from counterpoise.statics.model import Beam, Line, Load, check_lines, check_loads, check_weight
-from counterpoise.statics.proof import PROOF, Unproven
+from counterpoise.statics.proof import PROOF
 from counterpoise.statics.slack import hang
 
 __all__ = ["Battens", "Many", "battens", "hang_battens", "hang_many", "largest_moments", "moments_at_lines"]
@@ -37,7 +37,7 @@ class Many:
     tensions: Array  # pull of every line, 0 where slack [cases, lines] [N]
     carrying: Mask  # [cases, lines]
     tips: Mask  # cases in which the batten tips: pulls are no numbers there [cases]
-    slack: Index  # cases with a slack line
+    slack: Index  # cases with a slack line, in no order
     slack_gaps: Array  # how slack each of their lines is, 0 where it carries [those cases, lines] [m]
     alone: int  # cases that `hang` had to settle
 
@@ -144,13 +144,16 @@ class _Cases:
             self._by_choice(np.concatenate(left), np.concatenate(masks))
         for case in self.fallen:
             self._alone(case)
-        slack, at = np.unique(np.concatenate(self.slack)[::-1], return_index=True)  # of two answers the later counts
+        slack, gaps = np.concatenate(self.slack), np.concatenate(self.gaps)
+        if self.fallen:  # of two answers the later counts
+            slack, at = np.unique(slack[::-1], return_index=True)
+            gaps = gaps[::-1][at]
         return Many(
             tensions=self.tensions,
             carrying=self.carrying,
             tips=np.zeros(count, dtype=bool),
             slack=slack,
-            slack_gaps=np.concatenate(self.gaps)[::-1][at],
+            slack_gaps=gaps,
             alone=len(self.fallen),
         )
 
@@ -257,7 +260,7 @@ def hang_battens(many: Battens) -> Many:
         poor = guess.sum(axis=1) < 2
         guess[poor] = _beside(system.places[wrong[poor]], system.centre[wrong[poor]])
         some = system.some(wrong)
-        found = some.signed(np.linalg.solve(some.matrix(guess), some.right(guess)[..., None])[..., 0], guess)
+        found = some.solved(guess)
         signed[wrong], carrying[wrong] = found, guess
         wrong = wrong[(np.where(guess, found, -found) < -TRIFLE).any(axis=1)]
     pulls, gaps = np.where(carrying, signed, 0.0), np.where(carrying, 0.0, signed / -STIFF)

@@ -89,15 +89,15 @@ def spans_of_battens(many: Battens) -> Spans:
     places = np.clip(many.places, 0.0, length[:, None])
     lengths = np.diff(places, axis=1)
     owner, middle, width, force = _pieces(many, places)
-    zone = (middle[:, None] >= places[owner]).sum(axis=1)  # 0 and n: beyond the outer lines
+    zone = (middle >= places.T[:, owner]).sum(axis=0, dtype=np.intp)  # 0 and n: beyond the outer lines
     inside = (zone > 0) & (zone < n)
-    j = np.clip(zone, 1, n - 1) - 1
-    span, a = lengths[owner, j], middle - places[owner, j]
+    j = np.minimum(np.maximum(zone, 1), n - 1) - 1
+    key = owner * (n - 1) + j
+    span, a = lengths.ravel()[key], middle - places.ravel()[key + owner]
     b = span - a
     share = np.where(inside, force, 0.0) / span
     turned, mean = share * a * b / 6.0, share * width**2 / 24.0
     sums = np.empty((4, count * (n - 1)))
-    key = owner * (n - 1) + j
     terms = (share * b, share * a, turned * (span + b) - mean * b, turned * (span + a) - mean * a)
     for k, term in enumerate(terms):
         sums[k] = np.bincount(key, term, minlength=count * (n - 1))

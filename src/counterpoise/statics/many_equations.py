@@ -74,11 +74,12 @@ class Equations:
         kinks = self.turns + (self.differences @ levels[..., None])[..., 0]
         return np.concatenate([-kinks, np.where(carrying, 0.0, -self.straight)], axis=-1)
 
-    def signed(self, solved: Array, carrying: Mask) -> Array:
-        """Pull of a carrying line, less the gap of a slack one, from m and the gaps [..., n]."""
+    def solved(self, carrying: Mask) -> Array:
+        """Pull of each carrying line, and STIFF times the gap of each slack one below zero [..., n]."""
         inner = self.differences.shape[-2]
-        pulls = self.straight + (self.differences.swapaxes(-1, -2) @ solved[..., :inner, None])[..., 0]
-        return np.asarray(np.where(carrying, pulls, -STIFF * solved[..., inner:]), dtype=np.float64)
+        found = np.linalg.solve(self.matrix(carrying), self.right(carrying)[..., None])
+        pulls = self.straight + (self.differences.swapaxes(-1, -2) @ found[..., :inner, :])[..., 0]
+        return np.asarray(np.where(carrying, pulls, -STIFF * found[..., inner:, 0]), dtype=np.float64)
 
     def law(self) -> tuple[Array, Array, Array]:
         """What must vanish: constant + on_pulls T + on_levels (offset - gap), without the moments that were solved for.

@@ -150,7 +150,7 @@ def _enumerated(
     for row in rows:
         high.append(_most(trials, sets, row, 1.0, weight))
         least = _most(trials, sets, row, -1.0, weight)
-        low.append(Extreme(value=-least.value, limit=-least.limit, factors=least.factors))
+        low.append(Extreme(value=0.0 - least.value, limit=0.0 - least.limit, factors=least.factors))
     moment = _peak(trials, largest_moment(sets, parts, trials.solve), moment_size)
     sag = _peak(trials, largest_sag_ratio(sets, parts, trials.solve, moment.limit), sag_size)
     sizes = [max(1.0, sum(map(abs, row))) for row in rows] * 2
@@ -226,7 +226,7 @@ def _sampled(
         high_value, high_at = trials.best(lambda one, row=row: _along(row, one))  # type: ignore[misc]
         low_value, low_at = trials.best(lambda one, row=row: -_along(row, one))  # type: ignore[misc]
         high.append(Extreme(value=high_value, limit=math.inf, factors=high_at))
-        low.append(Extreme(value=-low_value, limit=-math.inf, factors=low_at))
+        low.append(Extreme(value=0.0 - low_value, limit=-math.inf, factors=low_at))
     moment, moment_at = trials.best(moment_size)
     sag, sag_at = trials.best(sag_size)
     return Extremes(

@@ -62,12 +62,15 @@ def response(
     choices = Choices(grid, lines)
     answers: list[Response | Tips] = []
     choice: Choice | None = None
+    first_line, last_line = grid.xs[grid.at[0]], grid.xs[grid.at[-1]]
+    slip = TRIFLE * grid.xs[-1]
+    standing = grid.weight * grid.centre
     for x in xs:
         points, spreads = _plain(beam, moved, x)
-        weight, first = _weigh(grid.weight, grid.weight * grid.centre, points, spreads)
-        tips = _tips(choices, first / weight)
-        if tips is not None:
-            answers.append(tips)
+        weight, first = _weigh(grid.weight, standing, points, spreads)
+        centre = first / weight
+        if not first_line - slip <= centre <= last_line + slip:
+            answers.append(Tips(centre=centre, first=first_line, last=last_line))
             continue
         choice, added = _fitting(choices, choice, points, spreads, weight - grid.weight)
         if choice is None:
@@ -121,14 +124,6 @@ def _weigh(weight: float, first: float, points: Sequence[Point], spreads: Sequen
         weight += force
         first += force * 0.5 * (start + end)
     return weight, first
-
-
-def _tips(choices: Choices, centre: float) -> Tips | None:
-    xs, at = choices.grid.xs, choices.grid.at
-    slip = TRIFLE * xs[-1]
-    if xs[at[0]] - slip <= centre <= xs[at[-1]] + slip:
-        return None
-    return Tips(centre=centre, first=xs[at[0]], last=xs[at[-1]])
 
 
 def _fitting(

@@ -113,6 +113,7 @@ class _Growth:
         self.beam, self.lines, self.loads, self.limits, self.cap = beam, lines, loads, limits, cap
         self.grid = cut(beam, lines, loads)
         self.choices = Choices(self.grid, lines)
+        self.rows = [(row, [(i, c) for i, c in enumerate(row.coefficients) if c != 0.0]) for row in limits.rows]
 
     def room(self, x: float, carrying: tuple[int, ...]) -> Room:
         """Follow the load at x from zero to the first limit."""
@@ -208,9 +209,12 @@ class _Growth:
             return event, None
         force, which = event, None
         at_start, at_event = choice.tensions(added, start), choice.tensions(added, event)
-        for number, row in enumerate(self.limits.rows):
-            here, there = row.value(at_start), row.value(at_event)
+        for number, (row, factors) in enumerate(self.rows):
+            there = row.constant
+            for i, factor in factors:
+                there += factor * at_event[i]
             if there > row.limit:
+                here = row.value(at_start)
                 met = start
                 if here < row.limit:
                     met += (event - start) * (row.limit - here) / (there - here)

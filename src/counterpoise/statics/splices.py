@@ -7,6 +7,7 @@ stations too, not sampled.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from counterpoise.errors import within
 from counterpoise.statics.hanging import Hanging
@@ -128,7 +129,7 @@ def _worst(hanging: Hanging, segment: StrengthSegment, end: float, axial: Axial 
     inside = [x for x in (axial.xs if axial else ()) if segment.start < x < end]
     places = [segment.start, *inside, end]
     found = []
-    for a, b in zip(places, places[1:], strict=False):
+    for a, b in pairwise(places):
         moment, at = greatest_moment_between(hanging, a, b)
         force = _steady(axial, a, b)
         stress = abs(force) / segment.area + abs(moment) / segment.elastic_modulus

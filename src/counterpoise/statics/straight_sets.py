@@ -17,6 +17,8 @@ from counterpoise.statics.hanging import settle
 from counterpoise.statics.model import Beam, Line, Load, PointLoad
 from counterpoise.statics.three_moment import Carried, carry
 
+TRIFLE = 1.0e-13  # of the load, of the drops: a condition that fails by less may fail by rounding
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -55,6 +57,13 @@ def leaning(parts: Sequence[Part], *, left: bool) -> Straight:
     return Straight(levers[0], tuple(levers[1:]))
 
 
+def sizes_of(parts: Sequence[Part]) -> tuple[float, float]:
+    """Size of pulls [N] and of drops [m] in the box, by which conditions are scaled."""
+    grid, weight = parts[0].grid, sum([part.grid.weight for part in parts])
+    trims = sum([max([abs(line.offset) for line in part.lines]) for part in parts])
+    return weight, trims + 1.0e-3 * weight * grid.xs[-1] ** 3 / max(grid.eis)
+
+
 class StraightSet:
     """One choice of carrying lines; fields are worked out when first asked for."""
 
@@ -78,9 +87,10 @@ class StraightSet:
     @cached_property
     def conditions(self) -> list[Straight]:
         """Where this choice is the true one: no carrying line pushes, no slack line is stretched."""
-        found = [self.pulls[i].scaled() for i in self.carrying]
+        weight, tall = sizes_of(self._parts)
+        found = [self.pulls[i].times(1.0 / weight) for i in self.carrying]
         slack = [i for i in range(len(self._parts[0].lines)) if i not in self.carrying]
-        found.extend([self._straight([gaps[i] for _, gaps in self._settled]).scaled() for i in slack])
+        found.extend([self._straight([gaps[i] for _, gaps in self._settled]).times(1.0 / tall) for i in slack])
         return found
 
     @cached_property
@@ -92,7 +102,11 @@ class StraightSet:
 
     def is_clearly_empty(self) -> bool:
         """Whether one condition alone fails all over the box."""
-        return any(self.pulls[i].most() < 0.0 for i in self.carrying) or any(c.most() < 0.0 for c in self.conditions)
+        weight, _ = sizes_of(self._parts)
+        few = -TRIFLE * weight
+        return any(self.pulls[i].most() < few for i in self.carrying) or any(
+            condition.most() < -TRIFLE for condition in self.conditions
+        )
 
     def moment(self, x: float) -> Straight:
         """Bending moment at x [N m]."""

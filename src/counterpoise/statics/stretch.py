@@ -20,16 +20,21 @@ class Cells:
     __slots__ = ("_raw", "chord", "hs", "moments", "shears", "slopes", "softs", "ws", "xs")
 
     def __init__(
-        self, xs: list[float], softs: list[float], ws: list[float], ps: Sequence[float], moment: float, shear: float
+        self,
+        xs: list[float],
+        hs: list[float],
+        softs: list[float],
+        ws: list[float],
+        ps: Sequence[float],
+        moment: float,
+        shear: float,
     ) -> None:
-        self.xs, self.softs, self.ws = xs, softs, ws
+        self.xs, self.hs, self.softs, self.ws = xs, hs, softs, ws
         slope = drop = 0.0
-        hs, moments, shears, slopes, drops = [], [moment], [], [slope], [drop]
-        for soft, w, p, (start, end) in zip(softs, ws, ps, pairwise(xs), strict=False):
+        moments, shears, slopes, drops = [moment], [], [slope], [drop]
+        for h, soft, w, p in zip(hs, softs, ws, ps, strict=False):
             shear -= p
             shears.append(shear)
-            h = end - start
-            hs.append(h)
             hw, bend = h * w, soft * h
             drop += h * (slope - bend * (0.5 * moment + h * (shear / 6.0 - hw / 24.0)))
             slope -= bend * (moment + h * (0.5 * shear - hw / 6.0))
@@ -38,7 +43,7 @@ class Cells:
             moments.append(moment)
             slopes.append(slope)
             drops.append(drop)
-        self.hs, self.moments, self.shears = hs, moments, shears
+        self.moments, self.shears = moments, shears
         first = xs[0]
         chord = drop / (xs[-1] - first)
         self.slopes = [slope - chord for slope in slopes]  # against the chord
@@ -162,17 +167,17 @@ class Stretch:
         self, xs: list[float], softs: list[float], ws: list[float], ps: list[float], moment: float, shear: float
     ) -> None:
         self.ps, self.length = ps, xs[-1] - xs[0]
-        self.cells = Cells(xs, softs, ws, ps, moment, shear)
+        hs = [b - a for a, b in pairwise(xs)]
+        self.cells = Cells(xs, hs, softs, ws, ps, moment, shear)
         none = [0.0] * len(ws)
-        self.fore = Cells(xs, softs, none, none, 1.0, -1.0 / self.length)
-        self.aft = Cells(xs, softs, none, none, 0.0, 1.0 / self.length)
+        self.fore = Cells(xs, hs, softs, none, none, 1.0, -1.0 / self.length)
+        self.aft = Cells(xs, hs, softs, none, none, 0.0, 1.0 / self.length)
         self.drops = self.cells.drops(), self.fore.drops(), self.aft.drops()
         self.rising = [-shear for shear in self.cells.shears]
         self.peak = self.cells.hump()[0]
         sags = [sag for sag, _ in self.cells.level_sags()]
         self.deepest, self.highest = max(0.0, *sags, 0.0), max(0.0, *[-sag for sag in sags], 0.0)
         self.fore_sag, self.aft_sag = abs(self.fore.greatest_sag()[0]), abs(self.aft.greatest_sag()[0])
-        hs = self.cells.hs
         self.weight = sum([w * h for w, h in zip(ws, hs, strict=True)]) + sum(ps[1:-1])
         self.lever = sum([w * h * (xs[-1] - x - 0.5 * h) for w, h, x in zip(ws, hs, xs, strict=False)])
         self.lever += sum([p * (xs[-1] - x) for p, x in zip(ps[1:-1], xs[1:-1], strict=True)])
@@ -194,7 +199,9 @@ class Stretch:
             down += aft * self.aft_sag
         else:
             up -= aft * self.aft_sag
-        return max(up, down)
+        if down > up:  # quicker than max, and asked very often
+            return down
+        return up
 
     def greatest_sag(self, fore: float, aft: float) -> Peak:
         """Sag of the greatest size once these moments are added at the ends.
@@ -230,17 +237,18 @@ class Stretch:
         """The span with more loads in it, `times` as heavy, from the moment and the shear at its start."""
         ws = [w + times * q for w, q in zip(more.ws, more.more_ws, strict=True)] if more.more_ws else more.ws
         ps = [p + times * q for p, q in zip(more.ps, more.more_ps, strict=True)]
-        return Cells(more.xs, more.softs, ws, ps, moment, shear)
+        return Cells(more.xs, more.hs, more.softs, ws, ps, moment, shear)
 
 
 class More:
     """The stations of a span with those of the loads that are added."""
 
-    __slots__ = ("lever", "more_ps", "more_ws", "ps", "softs", "weight", "ws", "xs")
+    __slots__ = ("hs", "lever", "more_ps", "more_ws", "ps", "softs", "weight", "ws", "xs")
 
     def __init__(self, stretch: Stretch) -> None:
         cells = stretch.cells
-        self.xs, self.softs, self.ws, self.ps = cells.xs[:], cells.softs[:], cells.ws[:], stretch.ps[:]
+        self.xs, self.hs, self.softs = cells.xs[:], cells.hs[:], cells.softs[:]
+        self.ws, self.ps = cells.ws[:], stretch.ps[:]
         self.more_ps = [0.0] * len(self.ps)
         self.more_ws: list[float] = []  # empty: none
         self.weight = self.lever = 0.0
@@ -267,6 +275,8 @@ class More:
         c = bisect_right(xs, x) - 1
         if xs[c] == x:
             return c
+        self.hs[c] = x - xs[c]
+        self.hs.insert(c + 1, xs[c + 1] - x)
         xs.insert(c + 1, x)
         self.softs.insert(c, self.softs[c])
         self.ws.insert(c, self.ws[c])

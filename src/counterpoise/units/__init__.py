@@ -9,7 +9,7 @@ from counterpoise.units.constants import (
     STANDARD_GRAVITY,
 )
 from counterpoise.units.kinds import Kind
-from counterpoise.units.notation import Form
+from counterpoise.units.notation import Form, shown
 from counterpoise.units.places import from_centre, place
 from counterpoise.units.printing import (
     Direction,
@@ -53,6 +53,7 @@ __all__ = [
     "place",
     "printed_as",
     "read",
+    "shown",
     "signed_force",
     "small_length",
     "stress",

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from counterpoise.errors import Unreadable, within
 from counterpoise.units.constants import METRES_PER_FOOT
-from counterpoise.units.kinds import Kind
+from counterpoise.units.kinds import UNITS, Kind
 from counterpoise.units.notation import shown, take_apart
 from counterpoise.units.numerals import NumeralError, numeral
 from counterpoise.units.printing import Style, length as print_length
@@ -35,7 +35,7 @@ def place(text: str, *, length: float) -> Reading:
     Args:
         text: "CL", "6' SL" and "12 ft SR" (from the centre line), "3 ft from SR end", "3 ft from SL end", or a plain
             length, which counts from the stage-right end; with the usual "~", ".." and "@".
-        length: of the batten [m], more than 0.
+        length: of the batten [m], more than 0 and any that `read` gives.
 
     Returns:
         A length reading [m] from the stage-right end, between 0 and `length`.
@@ -44,7 +44,8 @@ def place(text: str, *, length: float) -> Reading:
         Unreadable: the text is not a place, or the place is off the batten.
         OutOfRange: the batten has no length.
     """
-    within("length of the batten", length, low=1e-3, high=1e4, unit="m", mend="Give the batten its length first.")
+    least, most = (float(bound) for bound in UNITS[Kind.LENGTH].bounds)  # no length that can be read is out of range
+    within("length of the batten", length, low=least, high=most, unit="m", mend="Give the batten its length first.")
     try:
         notation = take_apart(text, _HOW, "6..8 ft SL")
         figures = _along(text, notation.parts, Fraction(length))
@@ -128,17 +129,20 @@ def _require_number(text: str, distance: str) -> None:
 
 def _with_unit(text: str, distance: str, anchor: str) -> Fraction:
     number = numeral(distance)
+    tail = {"": " from SR end", "SL end": " from SL end", "SR end": " from SR end"}.get(anchor, f" {anchor}")
     if number is not None and not number.rest and number.value != 0:
-        tail = {"": " from SR end", "SL end": " from SL end", "SR end": " from SR end"}.get(anchor, f" {anchor}")
         raise Unreadable(
             shown(text), "is a place without a unit", f"Write {number.text} ft{tail} or {number.text} m{tail}."
         )
     try:
         return figure(text, distance, Kind.LENGTH)
     except Unreadable as bad:
-        if bad.why != "cannot be read as a length":
-            raise
-        raise Unreadable(bad.text, "cannot be read as a place on a batten", _HOW) from None
+        if bad.why == "cannot be read as a length":
+            raise Unreadable(bad.text, "cannot be read as a place on a batten", _HOW) from None
+        if bad.why.endswith("it may be a range"):  # the mend knows the distance only, not what it counts from
+            mend = bad.mend.removesuffix(".").replace(" or ", f"{tail} or ")
+            raise Unreadable(bad.text, bad.why, f"{mend}{tail}.") from None
+        raise
 
 
 def _from_anchor(distance: Fraction, anchor: str, batten: Fraction) -> Fraction:

@@ -6,7 +6,7 @@ from htpy import Element, Node, a, div, h1, header, p, section, span
 
 from counterpoise.app.workspace import Now
 from counterpoise.balance import out_of_balance
-from counterpoise.checks import HouseResult, SetResult, surprise_of
+from counterpoise.checks import HouseResult, SetResult, listed, surprise_of
 from counterpoise.drawing import felt, house_picture, of_text, shown_height, strip_picture, surprise_picture
 from counterpoise.units import METRES_PER_INCH, Style, length
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
@@ -72,7 +72,7 @@ def _told(result: HouseResult, mark: str, style: Style) -> tuple[str, ...]:
     one = result.set_called(mark)
     if one is None or one.rigged is None:
         return ()
-    names = ", ".join(piece.name for piece in one.rigged.pieces)
+    names = ", ".join(one.hung)
     finding = next((each for each in one.findings if each.verdict is one.verdict), None)
     surprise = surprise_of(result)
     row = surprise.row if surprise and surprise.row.verdict is one.verdict else one.telling
@@ -90,8 +90,9 @@ def _unknowns(result: HouseResult) -> Node:
     if not first:
         return None
     parts: list[Node] = ["Find out first: "]
+    place_of = {one.label: at for at, one in enumerate(result.sets)}
     for index, one in enumerate(first):
-        sets = ", ".join(one.sets)
+        sets = listed(one.sets, place_of)
         parts += [", then " if index else "", a(href=set_address(one.sets[0]))[
             f"{one.what} (set{'s' if len(one.sets) > 1 else ''} {sets})"]]  # fmt: skip
     more = len(result.unknowns) - len(first)

@@ -83,7 +83,10 @@ def routes(draw: Callable[[str], str], clock: Callable[[], str] = lambda: dateti
     @router.post("/api/schedule")
     def told(given: Given) -> JSONResponse:
         found = _read(given)
-        return JSONResponse({"html": str(fragment[schedule_part(found)]), "may_draw": may_draw(found.understood)})
+        one = found.understood
+        says = f"{len(one.sets)} sets understood, {len(one.of(State.NOT_UNDERSTOOD))} cells not understood."
+        html = str(fragment[schedule_part(found)])
+        return JSONResponse({"html": html, "may_draw": may_draw(one), "says": says})
 
     @router.post("/api/schedule/house")
     def house(given: Given) -> JSONResponse:
@@ -140,11 +143,11 @@ def schedule_page() -> Element:
                 button(type="submit")["read it"],
             ],
         ],
-        div("#schedule", aria_live="polite"),
         div("#ready.row", hidden=True)[
             button(type="button", data_act="draw")["draw the house"],
             button(type="button", data_act="keep")["keep it as a file"],
         ],
+        div("#schedule"),
         p(".to")[CAUTION],
         scripts=("schedule.js",),
     )  # fmt: skip

@@ -7,6 +7,7 @@ from htpy import Element, Node, a, b, button, div, fragment, header, li, ol, p, 
 from counterpoise.app.speaking import spoken_load_in
 from counterpoise.app.workspace import Now, Station, room_of
 from counterpoise.checks import HouseResult, SetResult
+from counterpoise.documents import COUNTERWEIGHT, Known
 from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
 from counterpoise.planning import Plan, Spoken
 from counterpoise.units import Style
@@ -74,8 +75,8 @@ def governing_words(one: SetResult, style: Style) -> tuple[str, str]:
 
 def response_table(one: SetResult, stations: list[Station], style: Style, *, narrow: bool) -> dict[str, object]:
     """For every place of the load: what each moving shape of the picture becomes, and the words at the top."""
-    assert one.rigged is not None  # stations are made of rigged sets only
-    axis = axis_of(one, one.rigged, narrow=narrow)
+    assert one.batten is not None  # stations are made of battens that hang
+    axis = axis_of(one, one.batten, narrow=narrow)
     now = _shows(one, style, axis, narrow=narrow)
     found = [(each, _shows(each.result, style, axis, narrow=narrow)) for each in stations if each.result is not None]
     moving = {(key, name) for _, shows in found for key, given in shows.items() for name, value in given.items()
@@ -102,12 +103,21 @@ def _says(station: Station, style: Style) -> str:
 
 
 def _about(one: SetResult) -> str:
-    if one.rigged is None:
-        return ""
-    purchase = "double purchase" if one.rigged.purchase == 2 else "single purchase"
-    size = one.rigged.written.batten
-    plain = [size.length.text.split("@")[0].strip(), size.outside_diameter.text.split("@")[0].strip()]
-    return f"{purchase} · {plain[0]} of {plain[1]} pipe · {len(one.rigged.lines)} lines"
+    """How it is roped and what its batten is, as far as that is written."""
+    written, size = one.written, one.written.batten
+    roped = f"{written.purchase} purchase" if written.rigged == COUNTERWEIGHT else written.rigged
+    said = [written.use, "" if roped.startswith("unknown") else roped]
+    if not size.length.is_unknown:
+        sort = "ladder" if size.ladder else "truss" if size.truss else "pipe"
+        pipe = "" if size.outside_diameter.is_unknown else f"{_plain(size.outside_diameter)} "
+        said.append(f"{_plain(size.length)} of {pipe}{sort}")
+    if written.lines.at:
+        said.append(f"{len(written.lines.at)} lines")
+    return " · ".join(filter(None, said))
+
+
+def _plain(known: Known) -> str:
+    return known.text.split("@")[0].strip()
 
 
 def _spoken(result: HouseResult, one: SetResult) -> tuple[Node, Node]:

@@ -26,6 +26,7 @@ from counterpoise.units import Style
 from counterpoise.web.guard import guard
 from counterpoise.web.house_page import house_page, travel_table
 from counterpoise.web.set_page import response_table, set_page, set_sheet
+from counterpoise.web.speaking import in_words, table_in_words
 from counterpoise.web.story_page import problem_page, story_page, story_part
 
 LOCAL = frozenset({"localhost", "127.0.0.1", "::1"})
@@ -92,12 +93,13 @@ def _show(app: FastAPI, workspace: Workspace) -> None:
 
     @app.get("/")
     def house() -> HTMLResponse:
-        return _html(house_page(workspace.now()))
+        now = workspace.now()
+        return _html(house_page(now), now=now)
 
     @app.get("/set/{label:path}")
     def one_set(label: str) -> HTMLResponse:
         now = workspace.now()
-        return _html(set_page(now, _set(now, label)))
+        return _html(set_page(now, _set(now, label)), now=now)
 
     @app.get("/explain/{key:path}")
     def story(key: str, part: bool = False) -> HTMLResponse:
@@ -106,7 +108,7 @@ def _show(app: FastAPI, workspace: Workspace) -> None:
         if told is None:
             raise NotFound(f"There is no figure {key}", "It may have gone with a change; look at its set.")
         label = next(one.label for one in now.result.sets for row in one.rows if row.key == key)
-        return HTMLResponse(str(story_part(told))) if part else _html(story_page(told, label))
+        return _html(story_part(told) if part else story_page(told, label), now=now)
 
     @app.get("/favicon.ico")
     def icon() -> Response:
@@ -120,13 +122,15 @@ def _answer(app: FastAPI, workspace: Workspace, clock: Callable[[], str]) -> Non
 
     @app.get("/api/house/travel")
     def travel() -> JSONResponse:
-        return JSONResponse(travel_table(workspace.now().result))
+        now = workspace.now()
+        return _table(travel_table(now.result), now)
 
     @app.get("/api/set/{label:path}/response")
     def response(label: str, piece: int, layout: str = "wide") -> JSONResponse:
         now = workspace.now()
         one = _set(now, label)
-        return JSONResponse(response_table(one, stations_of(now, label, piece), _style(now), narrow=layout == "narrow"))
+        table = response_table(one, stations_of(now, label, piece), _style(now), narrow=layout == "narrow")
+        return _table(table, now)
 
     @app.get("/api/set/{label:path}/now")
     def stands(label: str) -> JSONResponse:
@@ -143,13 +147,19 @@ def _answer(app: FastAPI, workspace: Workspace, clock: Callable[[], str]) -> Non
 
 
 def _sheet(now: Now, label: str) -> JSONResponse:
-    html = str(fragment[set_sheet(now, _set(now, label))])
+    html = in_words(str(fragment[set_sheet(now, _set(now, label))]), now.result.speech())
     return JSONResponse({"revision": now.revision, "may_undo": now.may_undo, "html": html,
                          "says": f"Kept as revision {now.revision}: {now.note}."})  # fmt: skip
 
 
-def _html(page: Element, status: int = 200) -> HTMLResponse:
-    return HTMLResponse(str(page), status_code=status)
+def _html(page: Element, status: int = 200, now: Now | None = None) -> HTMLResponse:
+    """A page, in the words of the house it speaks of."""
+    markup = str(page)
+    return HTMLResponse(markup if now is None else in_words(markup, now.result.speech()), status_code=status)
+
+
+def _table(table: object, now: Now) -> JSONResponse:
+    return JSONResponse(table_in_words(table, now.result.speech()))
 
 
 def _set(now: Now, label: str) -> SetResult:

@@ -2,12 +2,13 @@ from collections.abc import Iterator
 
 import pytest
 
-from counterpoise.app import demo_texts, judge, move_piece, read
+from counterpoise.app import judge, move_piece, read
 from counterpoise.app.workspace import Workspace, index_of, room_of, stations_of
 from counterpoise.checks import Verdict
 from counterpoise.errors import BadDocument, Refused
 from counterpoise.store import Conflict, Store
 from counterpoise.units import METRES_PER_INCH, Style
+from tests.eight_sets import eight_sets
 
 AT = "2026-01-01T00:00:00+00:00"
 US = Style("us")
@@ -17,7 +18,7 @@ US = Style("us")
 def workspace() -> Iterator[Workspace]:
     store = Store("sqlite://")
     workspace = Workspace(store)
-    workspace.begin(demo_texts(), at=AT)
+    workspace.begin(eight_sets(), at=AT)
     yield workspace
     store.close()
 
@@ -66,10 +67,10 @@ def test_a_repeated_move_is_done_once(workspace: Workspace) -> None:
 def test_a_hang_kept_earlier_goes_on_when_the_pages_start_again() -> None:
     store = Store("sqlite://")
     first = Workspace(store)
-    first.begin(demo_texts(), at=AT)
+    first.begin(eight_sets(), at=AT)
     moved = first.move("5", 0, "2' SL", base=1, operation="a", at=AT)
     again = Workspace(store)
-    again.begin(demo_texts(), at=AT)
+    again.begin(eight_sets(), at=AT)
     assert again.now().texts == moved.texts
     store.close()
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from counterpoise.app import demo_texts
 from counterpoise.app.workspace import Workspace
 from counterpoise.checks import Verdict, check
 from counterpoise.store import Store
+from tests.eight_sets import eight_sets
 from tests.plain_house import a_house, a_piece, a_set, hung, rigged
 
 WHO = {"why": "an invented reason", "who": "an invented rigger"}
@@ -25,7 +25,7 @@ def test_steel_that_is_over_already_is_not_signed_away_because_a_neighbour_is_un
 
 def test_a_lapsed_note_is_asked_for_again_by_pages_that_were_never_restarted() -> None:
     days = [date(2027, 1, 31)]
-    texts = demo_texts()
+    texts = eight_sets()
     open_ = '  - {what: loft block, why: painted over, who: an invented rigger, until: 2027-02-01, sets: ["7"]}\n'
     house = texts.house.replace("not checked here:\n", "not checked here:\n" + open_)
     workspace = Workspace(Store("sqlite://"), today=lambda: days[-1])

@@ -77,8 +77,12 @@ def test_a_figure_that_its_kind_leaves_out_is_to_be_written_there_once_for_all_i
     weight = read_house(text).sets[0].lines.weight
     assert weight.is_unknown
     assert weight.path == "kinds.usual.lines.weight"
-    assert weight.line == _line_of(text, "usual:") + next(
-        n for n, line in enumerate(text[text.index("usual:"):].splitlines()) if "lines:" in line) + 1
+    assert (
+        weight.line
+        == _line_of(text, "usual:")
+        + next(n for n, line in enumerate(text[text.index("usual:") :].splitlines()) if "lines:" in line)
+        + 1
+    )
 
 
 def test_every_problem_is_told_at_once_each_at_its_own_line() -> None:

@@ -3,18 +3,19 @@ from xml.etree import ElementTree
 
 import pytest
 
-from counterpoise.app import Texts, demo_texts, judge
+from counterpoise.app import Texts, judge
 from counterpoise.checks import HouseResult
 from counterpoise.drawing import along_picture, chain_picture, house_picture, keyed, svg, travel_picture
 from counterpoise.drawing.frame import frame_of
 from counterpoise.units import METRES_PER_FOOT, Style
+from tests.eight_sets import eight_sets
 
 US = Style("us")
 
 
 @pytest.fixture(scope="module")
 def result() -> HouseResult:
-    return judge(demo_texts())
+    return judge(eight_sets())
 
 
 def test_every_set_has_a_lane_of_24_or_more_and_48_on_a_phone(result: HouseResult) -> None:
@@ -65,7 +66,7 @@ def test_what_is_over_is_hatched_and_what_is_unknown_dotted(result: HouseResult)
 
 
 def test_a_set_without_figures_is_drawn_as_unknown() -> None:
-    demo = demo_texts()
+    demo = eight_sets()
     house = demo.house.replace("low trim: 4 ft @survey", "low trim: unknown", 1)
     result = judge(Texts(house=house, show=demo.show, hang=demo.hang))
     one = result.set_called("1")

@@ -4,23 +4,13 @@ from __future__ import annotations
 
 from datetime import date, datetime, time
 from io import BytesIO
-from typing import Any
+from zipfile import ZipFile
 
-import odf.opendocument
-import odf.table
-import odf.text
-import openpyxl
 import pytest
-import xlsxwriter
 
 from counterpoise.errors import BadDocument
 from counterpoise.exchange import column_letters, place, read_cells
-
-
-def saved(book: Any) -> bytes:
-    buffer = BytesIO()
-    book.save(buffer)
-    return buffer.getvalue()
+from tests.invented_schedules import new_book, saved
 
 
 def only(data: bytes | str) -> tuple[tuple[str, ...], ...]:
@@ -78,18 +68,17 @@ def test_what_is_no_table_is_refused_in_words(data: bytes, says: str) -> None:
 
 
 def test_columns_are_named_as_a_spreadsheet_names_them() -> None:
-    # The xlsx writer's own names are the outside reference.
-    from xlsxwriter.utility import xl_col_to_name, xl_rowcol_to_cell
-
-    assert all(column_letters(at) == xl_col_to_name(at) for at in range(0, 16384, 7))
-    assert place(6, 1) == xl_rowcol_to_cell(6, 1) == "B7"
+    # The names that another library gives its cells are the outside reference.
+    page = new_book().active
+    assert all(page.cell(1, at + 1).coordinate == f"{column_letters(at)}1" for at in range(0, 16384, 7))
+    assert place(6, 1) == page.cell(7, 2).coordinate == "B7"
 
 
 # --- spreadsheets --------------------------------------------------------------------------------------------------
 
 
 def test_a_whole_number_has_no_decimal_point_and_a_fraction_keeps_its_digits() -> None:
-    book = openpyxl.Workbook()
+    book = new_book()
     book.active.append([8.0, 12, 1.5, 0.1 + 0.2, 1200.0])
     assert only(saved(book)) == (("8", "12", "1.5", "0.3", "1200"),)
 
@@ -100,7 +89,7 @@ def test_a_whole_number_has_no_decimal_point_and_a_fraction_keeps_its_digits() -
      (date(2026, 4, 20), "2026-04-20", "20'-4\"")],
 )  # fmt: skip
 def test_a_date_is_told_with_the_feet_and_inches_that_may_have_been_typed(value: date, text: str, meant: str) -> None:
-    book = openpyxl.Workbook()
+    book = new_book()
     book.active.append(["x", value])
     (sheet,) = read_cells(saved(book), "bars.xlsx")
     assert sheet.rows == (("x", text),)
@@ -108,14 +97,14 @@ def test_a_date_is_told_with_the_feet_and_inches_that_may_have_been_typed(value:
 
 
 def test_a_time_of_day_is_told() -> None:
-    book = openpyxl.Workbook()
+    book = new_book()
     book.active.append([time(1, 6)])
     (sheet,) = read_cells(saved(book), "bars.xlsx")
     assert "time of day" in sheet.odd[0, 0].why
 
 
 def test_errors_and_formulas_never_calculated_are_told_and_not_blank() -> None:
-    book = openpyxl.Workbook()
+    book = new_book()
     page = book.active
     page.append(["Line", "Dist", "Sum"])
     page["B2"] = "=1+1"  # openpyxl writes no value beside a formula
@@ -129,16 +118,21 @@ def test_errors_and_formulas_never_calculated_are_told_and_not_blank() -> None:
 
 
 def test_a_formula_with_its_value_is_read_as_the_value() -> None:
+    book = new_book()
+    book.active["A1"] = "=4*3"
     buffer = BytesIO()
-    book = xlsxwriter.Workbook(buffer)
-    book.add_worksheet().write_formula("A1", "=4*3", None, 12)
-    book.close()
+    with ZipFile(BytesIO(saved(book))) as old, ZipFile(buffer, "w") as new:
+        for name in old.namelist():
+            # Where a spreadsheet keeps the value it last calculated: ECMA-376 part 1, 18.3.1.96 (v).
+            new.writestr(name, old.read(name).replace(b"<f>4*3</f><v></v>", b"<f>4*3</f><v>12</v>")
+                                             .replace(b"<f>4*3</f><v />", b"<f>4*3</f><v>12</v>")
+                                             .replace(b"<f>4*3</f><v/>", b"<f>4*3</f><v>12</v>"))  # fmt: skip
     (sheet,) = read_cells(buffer.getvalue(), "bars.xlsx")
     assert (sheet.rows, sheet.odd) == ((("12",),), {})
 
 
 def test_a_merged_heading_speaks_for_its_columns_and_a_merged_value_for_its_rows() -> None:
-    book = openpyxl.Workbook()
+    book = new_book()
     page = book.active
     page["B1"], page["A2"] = "Trim", "SP"
     page.merge_cells("B1:C1")
@@ -151,7 +145,7 @@ def test_a_merged_heading_speaks_for_its_columns_and_a_merged_value_for_its_rows
 
 
 def test_sheets_come_in_order_and_hidden_ones_are_marked() -> None:
-    book = openpyxl.Workbook()
+    book = new_book()
     book.active.title = "Lines"
     book.active["C5"] = "here"
     old = book.create_sheet("Old")
@@ -162,22 +156,63 @@ def test_sheets_come_in_order_and_hidden_ones_are_marked() -> None:
 
 
 def test_a_sheet_of_stray_cells_at_its_far_end_is_refused_before_it_fills_the_memory() -> None:
-    book = openpyxl.Workbook()
+    book = new_book()
     book.active["A1"], book.active["XFD1048576"] = "x", "y"
     with pytest.raises(BadDocument, match="XFD1048576"):
         read_cells(saved(book), "bars.xlsx")
 
 
+def test_a_cell_far_beyond_any_sheet_is_refused_before_it_fills_the_memory() -> None:
+    book = new_book()
+    book.active["A1"], book.active["B9"] = "x", "y"
+    buffer = BytesIO()
+    with ZipFile(BytesIO(saved(book))) as old, ZipFile(buffer, "w") as new:
+        for name in old.namelist():
+            new.writestr(name, old.read(name).replace(b'r="B9"', b'r="B9999999999"'))
+    with pytest.raises(BadDocument, match="B9999999999"):
+        read_cells(buffer.getvalue(), "bars.xlsx")
+
+
+def open_document(rows: str) -> bytes:
+    """The smallest file of OpenDocument 1.3, parts 2 (packages) and 3 (9.1 tables), written by hand."""
+    spaces = ("office", "table", "text")
+    names = " ".join(f'xmlns:{one}="urn:oasis:names:tc:opendocument:xmlns:{one}:1.0"' for one in spaces)
+    kind = "application/vnd.oasis.opendocument.spreadsheet"
+    space = 'xmlns:manifest="urn:oasis:names:tc:opendocument:xmlns:manifest:1.0"'
+    entry = f'<manifest:file-entry manifest:full-path="/" manifest:media-type="{kind}"/>'
+    table = f'<table:table table:name="Bars">{rows}</table:table>'
+    body = f"<office:body><office:spreadsheet>{table}</office:spreadsheet></office:body>"
+    buffer = BytesIO()
+    with ZipFile(buffer, "w") as packed:
+        packed.writestr("mimetype", kind)
+        packed.writestr("META-INF/manifest.xml", f"<manifest:manifest {space}>{entry}</manifest:manifest>")
+        packed.writestr("content.xml", f"<office:document-content {names}>{body}</office:document-content>")
+    return buffer.getvalue()
+
+
+def open_row(*texts: str, rows: int = 1, columns: int = 1) -> str:
+    cells = "".join(
+        f'<table:table-cell table:number-columns-repeated="{columns}" office:value-type="string">'
+        f"<text:p>{text}</text:p>"
+        "</table:table-cell>"
+        for text in texts
+    )
+    return f'<table:table-row table:number-rows-repeated="{rows}">{cells}</table:table-row>'
+
+
+BLANK_TO_THE_END = (  # as spreadsheets write what lies below and beside the last cell
+    '<table:table-row table:number-rows-repeated="1048574"><table:table-cell table:number-columns-repeated="16384"/>'
+    "</table:table-row>"
+)
+
+
 def test_an_open_document_sheet_is_read_too() -> None:
-    document = odf.opendocument.OpenDocumentSpreadsheet()
-    page = odf.table.Table(name="Bars")
-    for words in (["Bar", "Dist"], ["1", "2.5 m"]):
-        row = odf.table.TableRow()
-        for text in words:
-            cell = odf.table.TableCell(valuetype="string")
-            cell.addElement(odf.text.P(text=text))
-            row.addElement(cell)
-        page.addElement(row)
-    document.spreadsheet.addElement(page)
-    (sheet,) = read_cells(saved(document), "bars.ods")
+    data = open_document(open_row("Bar", "Dist") + open_row("1", "2.5 m") + BLANK_TO_THE_END)
+    (sheet,) = read_cells(data, "bars.ods")
     assert (sheet.name, sheet.rows) == ("Bars", (("Bar", "Dist"), ("1", "2.5 m")))
+    assert any("merged" in one for one in sheet.told)
+
+
+def test_one_cell_that_stands_for_a_hundred_million_is_refused_before_it_fills_the_memory() -> None:
+    with pytest.raises(BadDocument, match="at most 4,000,000 cells"):
+        read_cells(open_document(open_row("x", rows=100_000, columns=1_000)), "bars.ods")

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import time
+from datetime import date
 
-import invented_schedules as invented
-import openpyxl
 import pytest
 
 from counterpoise.errors import Misuse
 from counterpoise.exchange import ScheduledSet, State, Understood, place, read_cells, understand
+from tests import invented_schedules as invented
 
 
 def read(data: bytes | str, **told: dict[str, str]) -> Understood:
@@ -93,6 +93,14 @@ def test_columns_without_a_heading_are_read_as_the_user_names_them() -> None:
     assert found.questions == ()
 
 
+def test_headings_of_another_tongue_are_known_once_the_user_names_them() -> None:
+    text = invented.pasted(("Zugliste",), ("Zug", "Abstand (m)", "Bemerkung"), ("1", "0.45", "frei"))
+    assert [one.about for one in read(text).questions] == ["columns"]
+    found = read(text, columns={"Zug": "set", "Abstand (m)": "distance"})
+    assert by_label(found) == {"1": {"distance": "0.45 m"}}
+    assert found.sets[0].notes == ("Bemerkung: frei",)
+
+
 def test_a_number_without_a_unit_is_asked_about_and_never_read() -> None:
     found = read(invented.bare_numbers())
     assert [(one.about, one.cells) for one in found.questions] == [("distance", 2), ("posted", 2)]
@@ -124,7 +132,9 @@ def test_rows_between_the_sets_are_told_and_a_slip_is_not_understood() -> None:
     assert why["B6"] == "its row has no label"
     assert "label of a set" in why["A8"]
     assert "single, double, hemp" in why["C10"]
-    assert set(why) == {"A5", "B5", "C5", "B6", "C6", "A8", "B8", "B10", "C10"}
+    assert set(why) == {"A5", "B5", "C5", "B6", "C6", "A8", "B8", "B10", "C10",
+                        "A13", "D13", "A14", "B14", "A15", "B15"}  # fmt: skip
+    assert why["A13"] == "may be several sets"
     assert any("Set 6 at 3'-0\" comes after set 5 at 4'-0\"" in one.says for one in found.remarks)
 
 
@@ -140,14 +150,10 @@ def test_units_may_differ_from_cell_to_cell() -> None:
 
 
 def test_a_date_where_feet_and_inches_were_typed_is_not_understood() -> None:
-    book = openpyxl.Workbook()
+    book = invented.new_book()
     book.active.append(["Line", "Distance (ft-in)", "Type"])
-    book.active.append([1, __import__("datetime").date(2026, 1, 6), "SP"])
-    from io import BytesIO
-
-    buffer = BytesIO()
-    book.save(buffer)
-    found = read(buffer.getvalue())
+    book.active.append([1, date(2026, 1, 6), "SP"])
+    found = read(invented.saved(book))
     assert lost(found) == {"B2": "a date stands here; was 1'-6\" or 6'-1\" meant?"}
 
 

@@ -6,11 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from counterpoise.app import demo_texts, judge
+from counterpoise.app import judge
 from counterpoise.documents import read_hang, read_house, read_show
 from counterpoise.planning import Act, Refusal, Step, judge as judge_step, load_in, replay
 from counterpoise.planning.one_set import _in_doubt
 from counterpoise.rigging import RiggedHouse, rig
+from tests.eight_sets import eight_sets
 from tests.plain_house import a_house, a_piece, a_set, hung, rigged
 
 BATTEN = {"length": "20 ft", "outside diameter": "2.375 in", "wall": "0.154 in", "design wall": "0.143 in",
@@ -52,7 +53,7 @@ def test_a_step_out_of_trouble_may_not_make_the_other_side_the_heavy_one() -> No
 @pytest.mark.parametrize(("stock", "reach"), [(6, 7 * 0.3048), (40, 0.6026)])
 def test_no_branch_is_spoken_for_a_brick_that_is_not_there_or_not_in_reach(stock: int, reach: float) -> None:
     """Demo set 3: six bricks go on and nine stand 23.6 in high; a tenth would be the seventh from the bridge."""
-    house = judge(demo_texts()).house
+    house = judge(eight_sets()).house
     bridge = house.bridges[0]
     bridge = replace(bridge, reach_low=bridge.reach_low, reach_high=house.sets[2].seat_low + reach)
     full = replace(house.bricks["full"], stock={bridge.name: stock})
@@ -68,7 +69,7 @@ def test_no_branch_is_spoken_for_a_brick_that_is_not_there_or_not_in_reach(stock
 
 
 def test_a_bridge_whose_people_are_unknown_has_a_floor_that_is_not_judged_and_that_is_said() -> None:
-    texts = demo_texts()
+    texts = eight_sets()
     house = read_house(texts.house.replace("people: 2", "people: unknown"))
     show = read_show(texts.show)
     plan = load_in(rig(house, show, read_hang(texts.hang, house, show)), "1")

@@ -8,10 +8,11 @@ from itertools import pairwise
 import pypdfium2
 import pytest
 
-from counterpoise.app import Texts, demo_texts, judge
+from counterpoise.app import Texts, judge
 from counterpoise.checks import HouseResult
 from counterpoise.planning import Plan, load_in
 from counterpoise.sheets import bridge_sheet
+from tests.eight_sets import eight_sets
 
 WHEN = datetime(2026, 11, 3, 9, 30, tzinfo=UTC)
 HOSTILE = '#panic("x") *b* _i_ $x$ @ref <tag> \\ [y] // c `raw` #let'
@@ -38,11 +39,11 @@ def size(pdf: bytes) -> tuple[float, float]:
 
 @pytest.fixture(scope="module")
 def demo_pdf() -> bytes:
-    return printed(demo_texts())
+    return printed(eight_sets())
 
 
 def many_sets(count: int) -> Texts:
-    demo = demo_texts()
+    demo = eight_sets()
     head, rest = demo.house.split("\nsets:\n")
     sets = "".join(f'  - {{set: "{n}", distance: {n} ft, kind: single}}\n' for n in range(1, count + 1))
     bay = ", ".join(f'"{n}"' for n in range(1, count + 1))
@@ -62,7 +63,7 @@ def test_the_house_the_revision_the_date_and_the_page_stand_at_the_head(demo_pdf
 
 
 def test_a_set_within_is_given_its_count_and_its_stack_after() -> None:
-    result = judge(demo_texts())
+    result = judge(eight_sets())
     own = plans_of(result)["4"]
     said = pages(bridge_sheet(result, {"4": own}, revision="", when=WHEN, changed={}))[0]
     add = own.final.bricks - 3  # pipe weight of the demo's single sets
@@ -71,7 +72,7 @@ def test_a_set_within_is_given_its_count_and_its_stack_after() -> None:
 
 
 def test_a_set_that_is_over_or_unknown_is_on_hold_without_a_count() -> None:
-    result = judge(demo_texts())
+    result = judge(eight_sets())
     said = pages(bridge_sheet(result, plans_of(result), revision="", when=WHEN, changed={}))[0]
     assert "HOLD: over" in said
     assert said.count("HOLD: unknown") == 1
@@ -82,7 +83,7 @@ def test_a_set_that_is_over_or_unknown_is_on_hold_without_a_count() -> None:
 
 
 def test_a_set_whose_balance_alone_waits_for_a_weight_gets_a_first_count_and_is_told_to_wait() -> None:
-    result = judge(demo_texts())
+    result = judge(eight_sets())
     plans = plans_of(result)
     said = pages(bridge_sheet(result, plans, revision="", when=WHEN, changed={}))[0]
     assert result.set_called("3").hold == ""  # type: ignore[union-attr]
@@ -91,7 +92,7 @@ def test_a_set_whose_balance_alone_waits_for_a_weight_gets_a_first_count_and_is_
 
 
 def test_a_set_without_a_plan_is_on_hold() -> None:
-    result = judge(demo_texts())
+    result = judge(eight_sets())
     said = pages(bridge_sheet(result, {}, revision="", when=WHEN, changed={}))[0]
     assert "+" not in said
     assert "HOLD: no plan" in said
@@ -106,7 +107,7 @@ def test_a_set_that_is_out_of_service_and_empty_has_no_row_and_is_named_at_the_f
 def test_what_changed_is_printed_on_its_set_only(demo_pdf: bytes) -> None:
     words = "changed since revision 13: was +16"
     assert words not in pages(demo_pdf)[0]
-    result = judge(demo_texts())
+    result = judge(eight_sets())
     said = pages(bridge_sheet(result, plans_of(result), revision="14", when=WHEN, changed={"4": words}))[0]
     assert said.count(words) == 1
 
@@ -124,18 +125,18 @@ def test_the_floor_is_posted_for_what_is_left_beside_the_people(demo_pdf: bytes)
 
 
 def test_the_same_sheet_is_the_same_bytes(demo_pdf: bytes) -> None:
-    assert printed(demo_texts()) == demo_pdf
+    assert printed(eight_sets()) == demo_pdf
 
 
 def test_feet_are_printed_on_letter_and_metres_on_a4(demo_pdf: bytes) -> None:
     assert size(demo_pdf) == pytest.approx((215.9, 279.4), abs=0.1)  # ANSI/ASME Y14.1: size A
-    demo = demo_texts()
+    demo = eight_sets()
     metric = replace(demo, house=demo.house.replace("units: us", "units: metric"))
     assert size(printed(metric)) == pytest.approx((210.0, 297.0), abs=0.1)  # ISO 216: A4
 
 
 def test_a_name_that_looks_like_markup_is_printed_as_it_is_written() -> None:
-    demo = demo_texts()
+    demo = eight_sets()
     quoted = "'" + HOSTILE + "'"
     texts = replace(demo, show=demo.show.replace("piece: painted drop", f"piece: {quoted}"),
                     hang=demo.hang.replace("piece: painted drop", f"piece: {quoted}"))  # fmt: skip
@@ -145,7 +146,7 @@ def test_a_name_that_looks_like_markup_is_printed_as_it_is_written() -> None:
 
 @pytest.mark.parametrize("name", ["x" * 300, "幕 🎭 ستارة", "a\u202eb\u0000c\u2028d"])
 def test_no_name_stops_the_printer(name: str) -> None:
-    result = judge(demo_texts())
+    result = judge(eight_sets())
     rigged = replace(result.house, name=name)
     assert (
         len(pages(bridge_sheet(replace(result, house=rigged), {}, revision=name, when=WHEN, changed={"4": name}))) == 1
@@ -170,7 +171,7 @@ def test_sixty_sets_take_several_pages_and_each_says_its_stock() -> None:
 
 
 def test_bricks_that_are_not_there_are_not_asked_for() -> None:
-    demo = demo_texts()
+    demo = eight_sets()
     short = replace(demo, house=demo.house.replace("stock: {loading bridge: 150}", "stock: {loading bridge: 4}"),
                     hang=demo.hang.replace('{set: "1", piece: border,', '{set: "1", piece: painted drop,'))  # fmt: skip
     result = judge(short)

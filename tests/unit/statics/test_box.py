@@ -18,7 +18,7 @@ def program(seed: int) -> tuple[Straight, list[Straight]]:
             tuple(random.choice([0.0, 1.0, 1.0]) * random.gauss(0.0, 1.0) for _ in range(doubts)),
         )
 
-    return straight(1.0), [straight(1.5).scaled() for _ in range(count)]
+    return straight(1.0), [straight(1.5) for _ in range(count)]
 
 
 def test_the_highest_value_is_that_of_a_general_solver_of_linear_programmes() -> None:

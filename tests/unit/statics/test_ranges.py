@@ -112,3 +112,18 @@ def test_a_doubt_that_forgets_a_line_is_refused() -> None:
 def test_a_row_that_forgets_a_line_is_refused() -> None:
     with pytest.raises(OutOfRange, match="coefficients of a row"):
         extremes(BEAM, LINES, [PIPE], (), rows=[(1.0, 1.0)])
+
+
+def test_the_trims_that_the_theory_page_tells_of() -> None:
+    # docs/theory/ranges.md: ours, so no evidence, but the page must not go stale
+    foot, inch, pound = 0.3048, 0.0254, 4.4482216152605
+    length = 42 * foot
+    beam = Beam(
+        length=length, segments=(Segment(start=0.0, end=length, stiffness=29e6 * 6894.757293168 * 0.310 * inch**4),)
+    )
+    lines = [Line(x=x * foot, flexibility=60 * foot / (446_000 * pound)) for x in (1, 11, 21, 31, 41)]
+    loads: list[Load] = [SpreadLoad(start=0.0, end=length, per_length=(114.2 + 560) * pound / length)]
+    answer = extremes(beam, lines, loads, trimmed(lines, 0.5 * inch))
+    assert isinstance(answer, Extremes)
+    spans = [(round(a.value / pound), round(b.value / pound)) for a, b in zip(answer.low, answer.high, strict=True)]
+    assert spans == [(64, 100), (119, 235), (77, 235), (119, 235), (64, 100)]

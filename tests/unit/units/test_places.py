@@ -3,7 +3,7 @@ import math
 import pytest
 
 from counterpoise.errors import OutOfRange, Unreadable
-from counterpoise.units import Form, from_centre, place
+from counterpoise.units import Form, Kind, from_centre, place, read
 
 FT = 0.3048
 BATTEN = 42 * FT  # the centre line is at 21 ft
@@ -131,3 +131,27 @@ def test_a_range_from_the_centre_line_runs_from_stage_right_to_stage_left() -> N
 def test_a_distance_from_an_end_or_from_nowhere_is_none_from_the_centre_line(text: str) -> None:
     with pytest.raises(Unreadable):
         from_centre(text)
+
+
+# Found by fuzzing: a batten of 0.7 mm could be read and then ended the reading of its house.
+@pytest.mark.parametrize("said", ["0.001 mm", "0.7 mm", "1/40 in", "10,000 m"])
+def test_every_batten_whose_length_can_be_read_has_its_centre_line(said: str) -> None:
+    length = read(said, Kind.LENGTH).best
+    assert length is not None
+    assert place("CL", length=length).best == pytest.approx(length / 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("12-14 ft SL", "12..14 ft SL"),
+        ("6 to 8 ft SR", "6..8 ft SR"),
+        ("15-20 SL", "15..20 ft SL"),
+        ("13-14 ft from SL end", "13..14 ft from SL end"),
+    ],
+)
+def test_a_range_of_places_with_a_dash_is_told_with_what_it_counts_from(text: str, meant: str) -> None:
+    with pytest.raises(Unreadable) as caught:
+        place(text, length=BATTEN)
+    assert caught.value.mend.startswith(f"Write {meant}")
+    assert place(meant, length=BATTEN).form is Form.RANGE

@@ -28,7 +28,9 @@
   async function read() {
     const told = await ask("/api/schedule");
     ready.hidden = !(told && told.may_draw);
-    if (told) place.innerHTML = told.html;
+    if (!told) return;
+    place.innerHTML = told.html;
+    said.textContent = told.says;
   }
   document.getElementById("given").addEventListener("submit", async (event) => {
     event.preventDefault();

@@ -1,0 +1,100 @@
+"""Lift lines as springs: how much of the rope stretches, how much too long it is, and how far it leans."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from counterpoise.documents import DEAD_HUNG, House, Known, LineAt, LineSet
+from counterpoise.rigging.missing import PULLS, Missing
+from counterpoise.statics import Line
+from counterpoise.units import from_centre, place
+
+
+def lacking_places(one: LineSet, house: House) -> Iterator[Missing]:
+    """Places that are not known: of the lines, of their blocks, and of the rail where there are two to choose from."""
+    home = one.home or f"sets {one.label}"
+    at = f"{home} › lines › at"
+
+    def missing(what: str, path: str = at) -> Missing:
+        return Missing(label=one.label, path=path, line=one.line_of, what=what, waits=PULLS)
+
+    if not one.lines.at:
+        yield missing("where the lines meet the batten")
+    for number, line in enumerate(one.lines.at, start=1):
+        if one.batten.length.best is not None and place(line.at, length=one.batten.length.best).best is None:
+            yield missing("the place of a line")
+        if line.block_at and from_centre(line.block_at).best is None:
+            yield missing(f"where the loft block of line {number} stands")
+    if one.rigged != DEAD_HUNG and not one.rail and len({rail.side for rail in house.rails}) > 1:
+        yield missing("the rail it is worked from, with rails on both sides", f"{home} › rail")
+
+
+def asked_of_lines(one: LineSet) -> Iterator[tuple[str, Known | None]]:
+    """Figures of single lines that may be written as unknown."""
+    for number, line in enumerate(one.lines.at, start=1):
+        yield f"length of line {number}", line.length
+        yield f"trim error of line {number}", line.trim_error
+        yield f"stiffness of line {number}", line.stiffness
+
+
+def line_of(line: LineAt, one: LineSet, house: House) -> Line:
+    """A line as a spring L/EA, L the whole rope: batten side, across the loft, and the arbor side r times over.
+
+    The arbor side is the arbor travel; the length that stays above the arbor at its top stop is neglected (short). Of a
+    dead-hung line, and of one whose sheave is seized, only what is below the loft block stretches; the latter is taken
+    at high trim, where it is stiffest.
+    """
+    loft, dead = house.stage.loft_blocks.number, one.rigged == DEAD_HUNG
+    x = place_of(line, one)
+    rope = loft - (one.high_trim if line.seized and not dead else one.low_trim).number
+    if not dead and not line.seized:
+        # the batten side and the arbor side together: what one loses over the travel the other gains
+        rope += _across(line, one, house, x)
+    if line.length is not None and not line.seized:
+        rope = line.length.number
+    offset = line.trim_error.number if line.trim_error is not None else 0.0
+    stiffness = line.stiffness if line.stiffness is not None else one.lines.stiffness
+    return Line(x=x, flexibility=rope / stiffness.number, offset=offset)
+
+
+def place_of(line: LineAt, one: LineSet) -> float:
+    """Where it meets the batten [m]; a set with a line at an unknown place is not rigged."""
+    x = place(line.at, length=one.batten.length.number).best
+    assert x is not None
+    return x
+
+
+def leans(line: LineAt, one: LineSet, house: House) -> tuple[float, float]:
+    """Pull in a line, and resultant on its loft block, for each newton of what hangs on it, the worst of its travel.
+
+    A line whose block is not above it leans: its pull is V / cos of the lean, most at high trim. It leaves the block
+    level, toward the head block. Source: equilibrium of the hanging end; sum of two equal forces.
+    """
+    x = place_of(line, one)
+    run = _block(line, one, x) - x
+    toward = math.copysign(1.0, _head(one, house) - (x + run)) if one.rigged != DEAD_HUNG else 0.0
+    found = []
+    for trim in {one.low_trim.number, (one.low_trim if one.rigged == DEAD_HUNG else one.high_trim).number}:
+        drop = house.stage.loft_blocks.number - trim
+        slope = math.hypot(run, drop) / drop
+        found.append((slope, math.sqrt(max(0.0, 2.0 * slope * (slope - toward * run / drop)))))
+    return max(pull for pull, _ in found), max(block for _, block in found)
+
+
+def _block(line: LineAt, one: LineSet, x: float) -> float:
+    block = from_centre(line.block_at).best if line.block_at else None
+    return x if block is None else one.batten.length.number / 2 + block
+
+
+def _head(one: LineSet, house: House) -> float:
+    """Where the head block stands along the batten [m], on the side of the set's rail."""
+    beyond = one.lines.head_block_from_end.number
+    only = house.rails[0] if house.rails else None
+    rail = next((each for each in house.rails if each.rail == one.rail), only)
+    return -beyond if rail is not None and rail.side == "stage right" else one.batten.length.number + beyond
+
+
+def _across(line: LineAt, one: LineSet, house: House, x: float) -> float:
+    """From the loft block to the head block along the batten [m]."""
+    return abs(_head(one, house) - _block(line, one, x))

@@ -1,0 +1,117 @@
+"""Renumbering as one change: a swap, a chain, what is refused, and every place that names a set."""
+
+from __future__ import annotations
+
+import pytest
+
+from counterpoise.documents import diff, read_hang, read_house, read_show, renumber, to_json
+from counterpoise.errors import BadDocument, Refused
+from tests.plain_house import a_house, a_piece, a_set, hung, written
+
+HOUSE = """\
+# A house. Invented.
+counterpoise: house 1
+name: Alder Yard
+units: metric
+steel:
+  - bay: A       # the first
+    sets: ["1", "2", 3]
+sets:
+  - {set: "1", distance: 0.4 m}   # one
+  - set: '2'      # two
+    distance: 0.7 m
+    twin of: "1"
+  - {set: 3, key: old three, distance: 1 m}
+not checked here:
+  - {what: roll, why: seen, who: an invented rigger, sets: ["2", "3"]}
+"""
+HANG = """\
+counterpoise: hang 1
+house: Alder Yard
+show: Gala
+hung:
+  - {piece: legs, set: "1", centre: CL, note: "1"}   # stays 1
+  - {piece: "2", set: "2", centre: CL}
+stated bricks: {"1": 4, "2": 5}
+preset: {"1": show}
+cues:
+  - cue: "1"
+    moves: [{set: "1", to: show}, {set: "2", to: "2"}]
+not checked here:
+  - {what: sag, why: seen, who: an invented rigger, sets: ["1"]}
+"""
+
+
+def test_two_sets_change_places_in_every_place_that_names_them() -> None:
+    done = renumber(HOUSE, [HANG], {"1": "2", "2": "1"})
+    assert done.house == (
+        HOUSE.replace('["1", "2", 3]', '["2", "1", 3]')
+        .replace('{set: "1", distance', '{set: "2", key: "1", distance')
+        .replace("- set: '2'      # two\n", "- set: '1'      # two\n    key: '2'\n")
+        .replace('twin of: "1"', 'twin of: "2"')
+        .replace('sets: ["2", "3"]', 'sets: ["1", "3"]')
+    )  # fmt: skip
+    assert done.hangs == (
+        HANG.replace('legs, set: "1"', 'legs, set: "2"').replace('"2", set: "2"', '"2", set: "1"')
+        .replace('{"1": 4, "2": 5}', '{"2": 4, "1": 5}').replace('{"1": show}', '{"2": show}')
+        .replace('{set: "1", to: show}, {set: "2", to: "2"}', '{set: "2", to: show}, {set: "1", to: "2"}')
+        .replace('sets: ["1"]', 'sets: ["2"]'),
+    )  # fmt: skip
+
+
+def test_a_chain_is_one_change_and_a_key_that_is_written_stays() -> None:
+    done = renumber(HOUSE, [], {"1": "2", "2": "3", "3": "4A"})
+    sets = read_house(done.house).sets
+    assert [(one.label, one.permanent) for one in sets] == [("2", "1"), ("3", "2"), ("4A", "old three")]
+    assert [one.says for one in diff(read_house(HOUSE), read_house(done.house))] == [
+        "set 1 renumbered 2", "set 2 renumbered 3", "set 3 renumbered 4A"]  # fmt: skip
+
+
+def test_every_place_is_told_with_its_file_and_line() -> None:
+    told = [str(one) for one in renumber(HOUSE, [HANG], {"1": "1A"}, file="h.yaml", files=["g.yaml"]).touched]
+    assert told == [
+        "h.yaml:9  sets: 1 becomes 1A", "h.yaml:12  sets, 2: 1 becomes 1A", "h.yaml:7  steel, A: 1 becomes 1A",
+        "h.yaml:9  sets: the permanent key 1 is written, so that its history stays",
+        "g.yaml:5  hung, legs: 1 becomes 1A", "g.yaml:7  stated bricks: 1 becomes 1A", "g.yaml:8  preset: 1 becomes 1A",
+        "g.yaml:11  cues, 1: 1 becomes 1A", "g.yaml:13  not checked here, sag: 1 becomes 1A",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("labels", "says"),
+    [({"9": "1"}, 'no set "9"'), ({"1": "2"}, "called 2"), ({"1": "4", "2": "4"}, "called 4"), ({"1": ""}, "no label"),
+     ({"1": "x" * 25}, "no label"), ({"1": "a\nb"}, "no label"), ({"1": " 4"}, "no label")],
+)  # fmt: skip
+def test_what_would_not_be_a_numbering_is_refused(labels: dict[str, str], says: str) -> None:
+    with pytest.raises(Refused, match=says):
+        renumber(HOUSE, [HANG], labels)
+
+
+def test_a_hang_of_another_house_is_refused() -> None:
+    with pytest.raises(Refused, match="is for Elsewhere, not for Alder Yard"):
+        renumber(HOUSE, [HANG.replace("Alder Yard", "Elsewhere")], {"1": "4"})
+
+
+def test_a_text_that_is_no_document_is_refused() -> None:
+    with pytest.raises(BadDocument):
+        renumber("", [], {"1": "2"})
+
+
+def test_labels_that_yaml_gives_a_meaning_are_written_so_that_they_are_read_back() -> None:
+    new = {"1": "no: 1, [a]", "2": "12' #3", "3": "~"}
+    done = renumber(HOUSE, [HANG], new)
+    assert [one.label for one in read_house(done.house).sets] == list(new.values())
+
+
+def test_a_hang_that_was_read_is_read_after_it_in_yaml_and_in_json() -> None:
+    house = written(a_house(a_set("1"), a_set("2")))
+    show = read_show(written({"counterpoise": "show 1", "name": "Gala", "pieces": [a_piece()]}))
+    hang = written({"counterpoise": "hang 1", "house": "Plainfield Hall", "show": "Gala", "hung": [hung(on="1")],
+                    "stated bricks": {"1": "4"}})  # fmt: skip
+    for before, place in ((house, hang), (to_json(house), to_json(hang))):
+        done = renumber(before, [place], {"1": "2", "2": "1"})
+        after = read_house(done.house)
+        read = read_hang(done.hangs[0], after, show)
+        assert (read.hung[0].label, list(read.stated_bricks)) == ("2", ["2"])
+        assert after.set_called("2") is not None
+        assert [one.permanent for one in after.sets] == ["1", "2"]
