@@ -4,24 +4,27 @@ from __future__ import annotations
 
 import math
 import threading
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
+from hashlib import sha256
 
-from counterpoise.app.judge import Texts, judge, move_piece, read
+from counterpoise.app.judge import Texts, judge, read
 from counterpoise.checks import HouseResult, SetResult, Verdict, rows_asked, stack_of, verdict_of
-from counterpoise.documents import Hang, House, Hung, Show
+from counterpoise.documents import Edit, Hang, House, Hung, Plain, Show, apply_edits, standing
 from counterpoise.drawing import RoomCurve
 from counterpoise.errors import Refused
 from counterpoise.loadpath import Forces, SteelPulls, forces_of, loads_of, steel_pulls
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, rig
 from counterpoise.statics import Limits, Row, room_left
-from counterpoise.store import Revision, Store
+from counterpoise.store import Conflict, Revision, Store
 from counterpoise.units import METRES_PER_INCH, from_centre
 
 ROOM_PLACES = 85  # places along the batten where room left is asked for
 _BALANCE = ("lock", "tension block", "top stop", "bottom stop")  # met by re-weighing, not by where a load hangs
+LISTS = (".lines.at", ".picks")
+TRIES = 5  # times a change is made anew where others come between
 _EVERYTHING = 1e5  # [N]: no extra load above this is looked for
 
 
@@ -54,30 +57,36 @@ class Workspace:
     def __init__(self, store: Store, name: str = "main", today: Callable[[], date | None] = lambda: None) -> None:
         self._store, self._name, self._today = store, name, today
         self._seen: Now | None = None
-        self._day: date | None = None  # for which it was judged
+        self._for: tuple[object, ...] = ()  # the revisions and the day for which it was judged
         self._lock = threading.Lock()
 
     def begin(self, texts: Texts, *, at: str) -> None:
-        """Take in house and show as they now read; the hang only where none is kept, for moves may stand in it."""
+        """Take in house and show as they now read; the hang only where none is kept, for moves may stand in it.
+
+        A house or show that reads as it did when it was taken in before is left as it was changed here since.
+        """
         for kind, text in (("house", texts.house), ("show", texts.show), ("hang", texts.hang)):
             kept = self._store.latest(self._name, kind)
             if kept is None or (kind != "hang" and kept.text != text):
-                base = kept.number if kept else 0
-                self._store.append(self._name, kind, text, "read from its file", base=base, back=0, at=at,
-                                   operation=f"{self._name}/{kind}/begin/{base}")  # fmt: skip
+                mark = sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+                self._store.append(self._name, kind, text, "read from its file", base=kept.number if kept else 0,
+                                   back=0, at=at, operation=f"{self._name}/{kind}/file/{mark}")  # fmt: skip
 
     def now(self) -> Now:
         """What stands. Raises BadDocument or Unproven where it cannot be judged, Refused where nothing is kept."""
         house, show, hang = (self._kept(kind) for kind in ("house", "show", "hang"))
         with self._lock:
-            seen = self._seen
             today = self._today()
-            if seen is not None and seen.revision == hang.number and self._day == today:
-                return seen
-            self._day = today
-            texts = Texts(house=house.text, show=show.text, hang=hang.text)
-            self._seen = Now(hang.number, texts, judge(texts, today), hang.back > 0, hang.note)
+            stands = (house.number, show.number, hang.number, today)
+            if self._seen is None or self._for != stands:
+                texts = Texts(house=house.text, show=show.text, hang=hang.text)
+                self._seen = Now(hang.number, texts, judge(texts, today), hang.back > 0, hang.note)
+                self._for = stands
             return self._seen
+
+    def text(self, kind: str) -> Revision:
+        """The newest text of house, show or hang. Refused where there is none."""
+        return self._kept(kind)
 
     def move(self, label: str, piece: int, centre: str, *, base: int, operation: str, at: str) -> Now:
         """Hang the set's piece number `piece` (from 0) at `centre`, in the words of the hang.
@@ -87,13 +96,54 @@ class Workspace:
         kept = self._store.revision(self._name, "hang", base)
         if kept is None:
             raise Refused(f"There is no revision {base} of the hang", "Load the page again.")
-        texts = replace(self.now().texts, hang=kept.text)
-        index = index_of(read(texts)[2], label, piece)
-        moved = move_piece(texts, index, centre)
-        judge(moved, self._today())  # nothing is kept that cannot be judged
-        self._store.append(self._name, "hang", moved.hang, f"set {label}: moved to {centre}", base=base,
-                           operation=operation, at=at)  # fmt: skip
+        now = self.now()
+        was = read(replace(now.texts, hang=kept.text))[2]
+        hung = was.hung[index_of(was, label, piece)]
+
+        def moved(text: str) -> str:
+            # of two people each moves a piece of their own; the same one moved twice is shown to the second
+            hang = read(replace(now.texts, hang=text))[2]
+            at_now = next((i for i, one in enumerate(hang.hung) if (one.label, one.piece) == (label, hung.piece)), None)
+            if at_now is None:
+                raise Refused(f"{hung.piece} hangs no more on set {label}", "Look at what stands now.")
+            return apply_edits(text, [Edit(path=f"hung[{at_now}].centre", old=hung.centre.text, new=centre)])
+
+        return self._change("hang", moved, f"set {label}: moved to {centre}", operation=operation, at=at)
+
+    def write(self, kind: str, edits: Sequence[Edit], *, note: str, operation: str, at: str) -> Now:
+        """Write values into house, show or hang, every other character kept.
+
+        Raises Conflict where something else stands there now than was seen, BadDocument where it cannot be read.
+        """
+        return self._change(kind, lambda text: apply_edits(text, edits, f"{kind}.yaml"), note,
+                            operation=operation, at=at)  # fmt: skip
+
+    def rewrite(self, kind: str, text: str, *, base: int, operation: str, at: str) -> Now:
+        """Keep a whole text as the next revision. Raises Conflict where another was kept since `base`."""
+        texts = replace(self.now().texts, **{kind: text})
+        judge(texts, self._today())
+        self._store.append(self._name, kind, text, "text changed", base=base, operation=operation, at=at)
         return self.now()
+
+    def _change(self, kind: str, change: Callable[[str], str], note: str, *, operation: str, at: str) -> Now:
+        """Make a change to the newest text; made anew where another change came between."""
+        for _ in range(TRIES):
+            newest = self._kept(kind)
+            text = self._changed(change, newest)
+            texts = replace(self.now().texts, **{kind: text})
+            judge(texts, self._today())  # nothing is kept that cannot be judged
+            try:
+                self._store.append(self._name, kind, text, note, base=newest.number, operation=operation, at=at)
+            except Conflict:
+                continue
+            return self.now()
+        raise Refused("Too many others write here at this moment", "Make the change again.")
+
+    def _changed(self, change: Callable[[str], str], newest: Revision) -> str:
+        try:
+            return change(newest.text)
+        except Refused as error:
+            raise Conflict(error.says, error.mend, newest.number) from None
 
     def undo(self, *, base: int, operation: str, at: str) -> Now:
         """Take the last move back; again and again as far as the moves of this hang go."""
@@ -110,6 +160,26 @@ class Workspace:
         if found is None:
             raise Refused(f"No {kind} is kept here yet", "Start the pages with a house, a show and a hang.")
         return found
+
+
+def write_figure(
+    workspace: Workspace, kind: str, paths: Sequence[str], value: str, *, operation: str, at: str
+) -> Now:  # fmt: skip
+    """Write one figure at every path; words with commas between become a list where a list stands.
+
+    Raises Conflict where a figure has been written there meanwhile, BadDocument where it cannot be read.
+    """
+    new: Plain = [each.strip() for each in value.split(",")] if paths[0].endswith(LISTS) else value
+    edits = []
+    for path, old in zip(paths, standing(workspace.text(kind).text, paths, f"{kind}.yaml"), strict=True):
+        if old not in (None, "unknown"):
+            raise Conflict(f"{path} was written meanwhile", "Load the page again.", workspace.text(kind).number)
+        if old is not None and not isinstance(new, str):  # the word unknown goes before a list can stand there
+            edits += [Edit(path=path, old=old, new=None), Edit(path=path, new=new)]
+        else:
+            edits.append(Edit(path=path, old=old, new=new))
+    what = paths[0] if len(paths) == 1 else f"{paths[0]} and {len(paths) - 1} more"
+    return workspace.write(kind, edits, note=f"{what}: {value}", operation=operation, at=at)
 
 
 def index_of(hang: Hang, label: str, piece: int) -> int:

@@ -2,7 +2,7 @@
 
 from counterpoise.checks.explain import Derivation, explain
 from counterpoise.checks.findings import Finding, findings_of
-from counterpoise.checks.house import HouseResult, SetResult, check, rows_asked, stack_of, verdict_of
+from counterpoise.checks.house import HouseResult, SetResult, Unknown, check, rows_asked, stack_of, verdict_of
 from counterpoise.checks.rows import Check, Input, Measure, Verdict
 from counterpoise.checks.surprise import Surprise, surprise_of
 from counterpoise.checks.together import Told, listed, together
@@ -17,6 +17,7 @@ __all__ = [
     "SetResult",
     "Surprise",
     "Told",
+    "Unknown",
     "Verdict",
     "check",
     "explain",

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
 from counterpoise.balance import Span, Stack, best_stack, out_of_balance
 from counterpoise.checks.findings import Finding, findings_of, missing_findings, out_of_service_finding
 from counterpoise.checks.limits import flying_heights, rows_of
-from counterpoise.checks.rows import Check, Input, Verdict, where
-from counterpoise.documents import COUNTERWEIGHT, How, LineSet, NotChecked, Speech
+from counterpoise.checks.rows import Check, Input, Verdict, document_of, where
+from counterpoise.documents import COUNTERWEIGHT, LineSet, NotChecked, Speech
 from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
 from counterpoise.rigging import PULLS, RiggedBatten, RiggedHouse, RiggedSet
 
@@ -93,12 +93,21 @@ class SetResult:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unknown:
-    """A figure to find out: what, where it stands, and the sets whose verdict waits for it."""
+    """A figure to find out: what, where it stands, and the sets whose verdict waits for it.
+
+    `paths` are where it would be written, one for all sets of a kind or one for each; none where it is no one figure.
+    """
 
     what: str
     path: str
     where: str
     sets: tuple[str, ...]
+    paths: tuple[str, ...] = ()
+
+    @property
+    def document(self) -> str:
+        """house, show or hang."""
+        return document_of(self.path)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -272,9 +281,15 @@ def _unknowns(house: RiggedHouse, results: list[SetResult]) -> tuple[Unknown, ..
             for name, path, line in open_:
                 wait(name, path, line, one.label, 1.0 / len(open_))
     ranked = sorted(waiting.items(), key=lambda each: -round(told[each[0]], 9))
-    return tuple(Unknown(what=what, path=next(iter(paths)), sets=tuple(sets),
+    return tuple(Unknown(what=what, path=next(iter(paths)), sets=tuple(sets), paths=_writable(paths),
                          where=next(iter(paths.values())) if len(paths) == 1 else ALL)
                  for (what, _), (paths, sets) in ranked)  # fmt: skip
+
+
+def _writable(paths: Iterable[str]) -> tuple[str, ...]:
+    """Paths of the documents, where all are: those that only describe a place are none to write to."""
+    found = tuple(paths)
+    return found if all("." in path and "›" not in path and not path.startswith("rules") for path in found) else ()
 
 
 def _would_tell(row: Check, figure: Input) -> bool:

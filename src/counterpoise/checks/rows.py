@@ -84,11 +84,16 @@ def value_of(rule: Rule) -> float | None:
 
 def where(path: str, line: int) -> str:
     """The document that holds a path, and the line."""
-    parts = {"pieces": "show", "hung": "hang", "stated bricks": "hang"}
     if path.startswith("catalogue"):
         return f"the {path}"
-    document = next((name for start, name in parts.items() if path.startswith(start)), "house")
+    document = document_of(path)
     return f"line {line} of the {document}" if line else f"`{path}` in the {document}"
+
+
+def document_of(path: str) -> str:
+    """house, show or hang: the document in which a path stands."""
+    parts = {"pieces": "show", "hung": "hang", "stated bricks": "hang"}
+    return next((name for start, name in parts.items() if path.startswith(start)), "house")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,10 +3,10 @@
 from counterpoise.documents.as_json import from_json, to_json
 from counterpoise.documents.difference import Difference
 from counterpoise.documents.differences import diff
-from counterpoise.documents.edits import Edit, add, apply_edits, by_name, edit_scalar, remove, rename
+from counterpoise.documents.edits import Edit, add, apply_edits, by_name, edit_scalar, remove, rename, standing
 from counterpoise.documents.hang import Cue, Hang, Hung, Move
 from counterpoise.documents.house import Bay, Brick, Bridge, FireCurtain, Hold, House, Rail, Rules, Stage
-from counterpoise.documents.known import How, Known, Source, worst
+from counterpoise.documents.known import NOT_WRITTEN, How, Known, Source, worst
 from counterpoise.documents.line_set import COUNTERWEIGHT, DEAD_HUNG, HEMP, LineSet
 from counterpoise.documents.notes import NotChecked
 from counterpoise.documents.parts import (
@@ -45,6 +45,7 @@ from counterpoise.documents.show import (
     Wishes,
 )
 from counterpoise.documents.speech import Speech
+from counterpoise.documents.tree import Plain
 
 __all__ = [
     "COUNTERWEIGHT",
@@ -52,6 +53,7 @@ __all__ = [
     "FREE",
     "HEMP",
     "IN_SECTIONS",
+    "NOT_WRITTEN",
     "OFF_THE_FLOOR",
     "TIPPED_UP",
     "Arbor",
@@ -87,6 +89,7 @@ __all__ = [
     "Part",
     "Piece",
     "PipeLength",
+    "Plain",
     "Posted",
     "Rail",
     "Renumbered",
@@ -116,6 +119,7 @@ __all__ = [
     "rename",
     "renumber",
     "schema_of",
+    "standing",
     "to_json",
     "worst",
 ]

@@ -30,6 +30,13 @@ class Edit:
     new: Plain | None
 
 
+def standing(text: str, paths: Iterable[str], file: str = "house.yaml") -> list[Plain | None]:
+    """What stands at each path, None where nothing does. Raises BadDocument where the text has no tree."""
+    tree = parse(text, file)
+    there = [found(tree, path) for path in paths]
+    return [None if node is None else plain(node) for node in there]
+
+
 def apply_edits(text: str, edits: Iterable[Edit], file: str = "hang.yaml") -> str:
     """The text with all edits made, or none.
 

@@ -13,7 +13,7 @@ from dataclasses import MISSING, dataclass, field
 from datetime import date
 from typing import Any
 
-from counterpoise.documents.known import Known, Source
+from counterpoise.documents.known import NOT_WRITTEN, Known, Source
 from counterpoise.documents.text import Fields, Items, Node, Scalar
 from counterpoise.errors import Problem, Unreadable
 from counterpoise.units import Form, Kind, Reading, from_centre, read, shown
@@ -163,7 +163,7 @@ def between(reader: Reader, low: float, high: float, mend: str) -> Reader:
 
 def blank(kind: Kind, path: str, line: int = 0) -> Known:
     """What a figure is before anybody has written it: unknown, at the place where it would stand."""
-    return Known(text="nothing is written", kind=kind, low=None, best=None, high=None, form=Form.UNKNOWN, source=None,
+    return Known(text=NOT_WRITTEN, kind=kind, low=None, best=None, high=None, form=Form.UNKNOWN, source=None,
                  path=path, line=line)  # fmt: skip
 
 
@@ -314,7 +314,11 @@ def _fill(shape: type[Any], node: Fields, desk: Desk) -> Any:
     if not complete:
         raise Skip
     names = {one.name for one in dataclasses.fields(shape)}
-    values |= {name: at for name, at in (("line_of", node.line), ("home", node.home)) if name in names}
+    values |= {
+        name: at
+        for name, at in (("line_of", node.line), ("home", node.home), ("stands", node.home or node.path))
+        if name in names
+    }
     made = shape(**values)
     desk.made[id(made)] = node
     return made

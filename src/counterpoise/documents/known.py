@@ -7,6 +7,8 @@ from enum import Enum
 
 from counterpoise.units import Form, Kind
 
+NOT_WRITTEN = "nothing is written"  # the words of a figure that is left out
+
 
 class How(Enum):
     """How well a figure is known, best first; what rests on several figures rests on the worst of them."""

@@ -56,6 +56,7 @@ class LineSet:
     note: str = f.written(f.text, default="")
     line_of: int = 0
     home: str = ""  # the kind it was laid over, as in kinds.single
+    stands: str = ""  # where more of it may be written: its kind, else itself, as in sets[3]
 
     @property
     def label(self) -> str:

@@ -109,6 +109,7 @@ class Piece:
     looks: str = f.written(f.choice("cloth", "solid", "lamps", "sound"), default="solid")
     note: str = f.written(f.text, default="")
     line_of: int = 0
+    stands: str = ""  # as in pieces[3]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from counterpoise.checks import HouseResult
 
 LEAST_LANE = 24.0  # a lane that is narrower can neither be read nor hit
 LEAST_TOUCH_LANE = 48.0
-TIGHT_LANE = 48.0  # below this the word of a lane stands upright
+TIGHT_LANE = 60.0  # below this the word of a lane stands upright
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ def frame_of(result: HouseResult, *, narrow: bool) -> Frame:
     width = max(width, max(lanes.values(), default=0.0) + (26.0 if narrow else 60.0))
     apart = min((after - before for before, after in itertools.pairwise(lanes.values())), default=width)
     tight = apart < TIGHT_LANE
-    wall_top = floor + (146.0 if tight and not narrow else 100.0)
+    wall_top = floor + (146.0 if tight else 100.0)
     height = wall_top + (high - low) * scale + (34.0 if narrow else 66.0)
     return Frame(name="narrow" if narrow else "wide", width=width, height=height, left=left, scale=scale, floor=floor,
                  grid=grid, wall_top=wall_top, wall_high=high, wall_low=low, lanes=lanes, tight=tight,

@@ -112,7 +112,7 @@ def _no_set(book: Book, taken: list[Taken], row: int, said: str, at: tuple[int, 
     figures = [one for one in others if one.field not in ("note", "use", "ignore")]
     if not said or is_ditto(said):
         return ("its row has no label", f"Write the set's label in {where}.") if figures else ("words of no set", "")
-    if not others and not _LIKE_A_LABEL.match(said):
+    if not others and (" " in said or not _LIKE_A_LABEL.match(said)):
         return "words of no set", ""
     bad = book.read("set", said, "")
     if bad.why:

@@ -14,13 +14,13 @@ from counterpoise.rigging.sets import RiggedBatten, RiggedSet
 
 def lacks_of_arbor(one: LineSet, house: House, hang: Hang, bricks: Mapping[str, BrickKind]) -> Iterator[Missing]:
     """The figures without which the balance can not be computed, beside those that the pulls wait for."""
-    arbor, at = one.arbor, one.home or f"sets {one.label}"
+    arbor, at = one.arbor, one.stands
     name = brick_of(one, house)
     if name not in bricks:
         what = f"weight, spread or thickness of the {name} brick" if name else "which brick goes on its arbor"
-        yield Missing(label=one.label, path="bricks" if name else f"{at} › brick", what=what, waits=BALANCE)
+        yield Missing(label=one.label, path="bricks" if name else f"{at}.brick", what=what, waits=BALANCE)
     if one.purchase == "double" and not one.hand_line.travels:
-        yield Missing(label=one.label, path=f"{at} › hand line", line=one.line_of, waits=BALANCE,
+        yield Missing(label=one.label, path=f"{at}.hand line", line=one.line_of, waits=BALANCE,
                       what="whether the hand line travels with the batten or with the arbor")  # fmt: skip
     asked = [
         ("pipe weight", one.pipe_weight), ("usable height", arbor.usable_height),

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from counterpoise.documents import (
     COUNTERWEIGHT,
     DEAD_HUNG,
     FREE,
     IN_SECTIONS,
+    NOT_WRITTEN,
     OFF_THE_FLOOR,
     TIPPED_UP,
     Attachment,
@@ -45,18 +47,19 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
     yield from unknown_of(one.label, asked, PULLS)
     yield from lacking_places(one, house)
     if one.rigged == COUNTERWEIGHT and one.purchase == "unknown":
-        yield Missing(label=one.label, path=f"{one.home or f'sets {one.label}'} › purchase", line=one.line_of,
+        yield Missing(label=one.label, path=f"{one.stands}.purchase", line=one.line_of,
                       what="purchase", waits=PULLS)  # fmt: skip
     if one.batten.ladder is not None or one.batten.truss is not None or one.batten.lengths:
         what = "ladder" if batten.ladder else "maker's truss" if batten.truss else "batten of several pipes"
-        yield Missing(label=one.label, path=f"{one.home or f'sets {one.label}'} › batten", line=one.line_of,
+        yield Missing(label=one.label, path=f"{one.stands}.batten", line=one.line_of,
                       what=f"how a {what} shares its load: it is not computed yet", waits=PULLS)  # fmt: skip
         return
-    asked = [
-        ("batten diameter", batten.outside_diameter), ("batten wall", batten.wall), ("batten weight", batten.weight),
-        ("batten modulus", batten.modulus), ("batten hardware", batten.hardware),
-        ("lift-line weight", lines.weight), ("lift-line stiffness", lines.stiffness),
-    ]  # fmt: skip
+    pipe_ = [("batten diameter", batten.outside_diameter), ("batten wall", batten.wall),
+             ("batten weight", batten.weight), ("batten modulus", batten.modulus)]  # fmt: skip
+    rope = [("lift-line weight", lines.weight), ("lift-line stiffness", lines.stiffness)]
+    asked = [*_or_named(pipe_, batten.pipe, "which pipe the batten is, as in 1-1/2 in schedule 40", "pipe"),
+             ("batten hardware", batten.hardware),
+             *_or_named(rope, lines.rope, "which rope the lift lines are, as in 1/4 in 7x19", "rope")]  # fmt: skip
     if one.rigged != DEAD_HUNG:
         asked.append(("head block place", lines.head_block_from_end))
     asked += asked_of_lines(one)
@@ -69,12 +72,22 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
     yield from unknown_of(one.label, asked, PULLS)
     for _, piece in hung:
         if not piece.picks and piece.spread_over is None:
-            yield Missing(label=one.label, path=f"pieces {piece.piece} › picks", line=piece.line_of,
+            yield Missing(label=one.label, path=f"{piece.stands}.picks", line=piece.line_of,
                           what=f"how {piece.piece} hangs, by picks or spread over a length", waits=PULLS)  # fmt: skip
         elif _shares(piece) is None and not _unknown_places(piece):
             yield Missing(label=one.label, path=f"pieces {piece.piece} › centre of gravity", line=piece.line_of,
                           what=f"how {piece.piece} shares its weight, with its centre of gravity off the middle of "
                           "what it hangs by", waits=PULLS)  # fmt: skip
+
+
+def _or_named(
+    asked: list[tuple[str, Known]], name: str, what: str, word: str
+) -> list[tuple[str, Known | None]]:  # fmt: skip
+    """The figures of a row of the catalogue; where none of them is written, the name of the row asks for them all."""
+    if name or not all(known.is_unknown and known.text == NOT_WRITTEN for _, known in asked):
+        return list(asked)
+    first = asked[0][1]
+    return [(what, replace(first, path=f"{first.path.rpartition('.')[0]}.{word}"))]
 
 
 def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[tuple[str, Known | None]]:

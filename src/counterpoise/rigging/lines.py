@@ -13,8 +13,7 @@ from counterpoise.units import from_centre, place
 
 def lacking_places(one: LineSet, house: House) -> Iterator[Missing]:
     """Places that are not known: of the lines, of their blocks, and of the rail where there are two to choose from."""
-    home = one.home or f"sets {one.label}"
-    at = f"{home} › lines › at"
+    at = f"{one.stands}.lines.at"
 
     def missing(what: str, path: str = at) -> Missing:
         return Missing(label=one.label, path=path, line=one.line_of, what=what, waits=PULLS)
@@ -27,7 +26,7 @@ def lacking_places(one: LineSet, house: House) -> Iterator[Missing]:
         if line.block_at and from_centre(line.block_at).best is None:
             yield missing(f"where the loft block of line {number} stands")
     if one.rigged != DEAD_HUNG and not one.rail and len({rail.side for rail in house.rails}) > 1:
-        yield missing("the rail it is worked from, with rails on both sides", f"{home} › rail")
+        yield missing("the rail it is worked from, with rails on both sides", f"{one.stands}.rail")
 
 
 def asked_of_lines(one: LineSet) -> Iterator[tuple[str, Known | None]]:

@@ -33,6 +33,6 @@ def shared_with_twins(
     if not others and not (hung.get(one.label) and twins):
         return
     told = ", ".join(twins)
-    yield Missing(label=one.label, path=f"{one.home or f'sets {one.label}'} › twin of", line=one.line_of,
+    yield Missing(label=one.label, path=f"{one.stands}.twin of", line=one.line_of,
                   what=f"how it shares what hangs with its twin, set {told}, which is not computed yet,",
                   waits=PULLS if others else BALANCE)  # fmt: skip

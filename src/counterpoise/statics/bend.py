@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from counterpoise.statics.field import Field
 from counterpoise.statics.grid import Grid, left_of
+from counterpoise.statics.one_point import OnePoint
 from counterpoise.statics.stretch import Cells, More, Peak, Stretch
 
 Point = tuple[float, float]  # x [m], force [N]
@@ -38,13 +39,14 @@ class Bend:
 class Added:
     """Loads at their places, and which spans they are in; how heavy they are comes with each question."""
 
-    __slots__ = ("at_lines", "bend", "falls", "inside", "moment")
+    __slots__ = ("at_lines", "bend", "falls", "inside", "moment", "single")
 
     def __init__(self, bend: Bend, points: Iterable[Point], spreads: Iterable[Spread]) -> None:
         self.bend = bend
         self.falls = self.moment = 0.0  # left of the first carrying line; what is right of the last the pulls tell
         self.at_lines = [0.0] * len(bend.places)
-        self.inside: dict[int, More] = {}
+        self.single: dict[int, tuple[OnePoint, float]] = {}  # spans with one point load, and its force
+        self.inside: dict[int, More] = {}  # spans with more than that
         for x, force in points:
             self._point(x, force)
         for start, end, per_length in spreads:
@@ -60,8 +62,10 @@ class Added:
             if x <= place:
                 if x == place:
                     self.at_lines[j] += force
-                else:
+                elif j - 1 in self.single or j - 1 in self.inside:
                     self._more(j - 1).add_point(x, force)
+                else:
+                    self.single[j - 1] = OnePoint(self.bend.stretches[j - 1], x), force
                 return
 
     def _spread(self, start: float, end: float, per_length: float) -> None:
@@ -80,27 +84,37 @@ class Added:
         found = self.inside.get(j)
         if found is None:
             found = self.inside[j] = More(self.bend.stretches[j])
+            if j in self.single:
+                one, force = self.single.pop(j)
+                found.add_point(one.x, force)
         return found
 
 
 class Bent:
     """The batten with the added loads `times` as heavy, once the pulls are known."""
 
-    __slots__ = ("added", "cells", "changes", "moments")
+    __slots__ = ("added", "cells", "changes", "moments", "shears", "times")
 
     def __init__(self, added: Added, tensions: Sequence[float], times: float) -> None:
-        self.added = added
-        bend, inside = added.bend, added.inside
+        self.added, self.times = added, times
+        bend, inside, single = added.bend, added.inside, added.single
         moment = -(bend.moment + times * added.moment)
         shear = -(bend.falls + times * added.falls)
         self.moments = moments = [moment]
         self.changes = changes = [moment - bend.moments[0]]
+        self.shears: list[float] = []
+        shears = self.shears
         self.cells: dict[int, Cells] = {}
         carried = zip(bend.carrying, bend.at_lines, added.at_lines, bend.stretches, bend.moments[1:], strict=False)
         for j, (i, stays, more, stretch, before) in enumerate(carried):
             shear += tensions[i] - stays - times * more
+            shears.append(shear)
             weight, lever = stretch.weight, stretch.lever
-            if j in inside:
+            if j in single:
+                one, force = single[j]
+                weight += times * force
+                lever += times * force * one.b
+            elif j in inside:
                 extra = inside[j]
                 self.cells[j] = stretch.loaded(extra, times, moment, shear)
                 weight += times * extra.weight
@@ -113,13 +127,17 @@ class Bent:
     def greatest_moment(self) -> Peak:
         """Moment of the greatest size, with its sign [N m], and where [m]."""
         bend, moments, changes = self.added.bend, self.moments, self.changes
+        single, times = self.added.single, self.times
         best = max(moments, key=abs)
         size, at = abs(best), bend.places[moments.index(best)]
         for j, stretch in enumerate(bend.stretches):
-            if j in self.cells:
+            fore, aft = changes[j], changes[j + 1]
+            if j in single:
+                one, force = single[j]
+                peak, x = one.hump(times * force, fore, aft)
+            elif j in self.cells:
                 peak, x = self.cells[j].hump()
             else:
-                fore, aft = changes[j], changes[j + 1]
                 if stretch.peak + fore <= size and stretch.peak + aft <= size:
                     continue
                 peak, x = stretch.hump(fore, aft)
@@ -138,12 +156,12 @@ class Bent:
 
     def greatest_sags(self) -> tuple[float, float]:
         """The sag of the greatest size of any span [m], and the greatest size of sag over span of any."""
-        bend, cells, changes = self.added.bend, self.cells, self.changes
+        bend, cells, changes, single = self.added.bend, self.cells, self.changes, self.added.single
         best = size = ratio = 0.0
         waiting = []
         for j, stretch in enumerate(bend.stretches):
-            if j in cells:  # where a load hangs it mostly sags most
-                best, size, ratio = _larger(cells[j].greatest_sag()[0], stretch.length, best, ratio)
+            if j in single or j in cells:  # where a load hangs it mostly sags most
+                best, size, ratio = _larger(self._loaded_sag(j)[0], stretch.length, best, ratio)
             else:
                 fore, aft = changes[j], changes[j + 1]
                 waiting.append((-stretch.may_sag(fore, aft), j, fore, aft))
@@ -156,12 +174,24 @@ class Bent:
 
     def sag(self, j: int, allowed: float) -> Peak | None:
         """The greatest sag of a span and where, or nothing where it cannot be more than allowed."""
-        cells = self.cells.get(j)
-        if cells is not None:
-            return cells.greatest_sag()
+        if j in self.added.single or j in self.cells:
+            return self._loaded_sag(j)
         fore, aft = self.changes[j], self.changes[j + 1]
         stretch = self.added.bend.stretches[j]
         return stretch.greatest_sag(fore, aft) if stretch.may_sag(fore, aft) > allowed else None
+
+    def _loaded_sag(self, j: int) -> Peak:
+        """The greatest sag of a span with added loads in it, and where."""
+        single = self.added.single.get(j)
+        if single is None:
+            return self.cells[j].greatest_sag()
+        one, force = single
+        found = one.greatest_sag(self.times * force, self.changes[j], self.changes[j + 1])
+        if found is None:
+            more = More(one.stretch)
+            more.add_point(one.x, force)
+            found = one.stretch.loaded(more, self.times, self.moments[j], self.shears[j]).greatest_sag()
+        return found
 
 
 def _larger(sag: float, length: float, best: float, ratio: float) -> tuple[float, float, float]:

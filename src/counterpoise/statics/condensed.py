@@ -12,7 +12,7 @@ from operator import mul
 
 from counterpoise.errors import within
 from counterpoise.statics.bands import solve_dense
-from counterpoise.statics.frame import Frame, Lump, Rings, Standing
+from counterpoise.statics.frame import Frame, Lump, Rings, Standing, ring_turns
 from counterpoise.statics.ladder import ChordLoads, Ladder
 from counterpoise.statics.model import Line
 
@@ -266,43 +266,6 @@ class Condensed:
             + (levels[j + 2] - levels[j + 1]) / spans[j + 1]
             for j, (g, row) in enumerate(zip(kinks, self.flexibility, strict=True))
         ]
-
-
-def ring_turns(
-    frame: Frame, top: tuple[Lump, Standing], bottom: tuple[Lump, Standing], spacers: Sequence[float]
-) -> Rings:
-    """Gaps of the cut rings: what bends both chords and the outer spacers, and what stretches the spacers."""
-    ladder = frame.ladder
-    turns: Rings = []
-    soft, soft_b = 1.0 / ladder.top.bending, 1.0 / ladder.bottom.bending
-    pulled = ladder.depth / ladder.spacer.stretching
-    for j, bay in enumerate(frame.bays):
-        whole, right = _turns(frame, j, *top)
-        whole_b, right_b = _turns(frame, j, *bottom)
-        stretch = pulled * (spacers[j + 1] - spacers[j]) / bay
-        turns.append((right - whole) * soft + (whole_b - right_b) * soft_b + stretch)
-        turns.append(-right * soft + right_b * soft_b - stretch)
-        turns.append(-whole * soft)
-    first, last, hung = frame.joints[0], frame.joints[-1], bottom[1]
-    bent = ladder.depth / ladder.spacer.bending
-    foot = -hung.ends[first - 1] if first else 0.0  # moment that a free end brings into its spacer
-    turns[0] += bent * foot
-    turns[2] += 0.5 * bent * foot
-    foot = hung.starts[last] if last < len(frame.hs) else 0.0
-    turns[-2] -= bent * foot
-    turns[-1] -= 0.5 * bent * foot
-    return turns
-
-
-def _turns(frame: Frame, j: int, lump: Lump, chord: Standing) -> tuple[float, float]:
-    """Integrals over bay j of M and of M u, M of one chord."""
-    whole = right = 0.0
-    starts, ends, hs = chord.starts, chord.ends, frame.hs
-    for c, u, v in frame.cells[j]:
-        m, k, at_left, at_right, h = starts[c], ends[c], lump.turns_left[c], lump.turns_right[c], hs[c] / 6.0
-        whole += 3.0 * h * (m + k) + at_left + at_right
-        right += h * (m * (2.0 * u + v) + k * (2.0 * v + u)) + u * at_left + v * at_right
-    return whole, right
 
 
 def _dot(one: Sequence[float], other: Sequence[float]) -> float:

@@ -96,7 +96,8 @@ def _fields(frame: Frame, loaded: Loaded, also: Iterable[float]) -> tuple[Field,
     places = {*frame.xs, *also}
     for load in (*loads.top, *loads.bottom):
         ends = (load.x,) if isinstance(load, PointLoad) else (load.start, load.end)
-        places.update([min(max(x, 0.0), length) for x in ends])
+        places.update(ends)
+    places = {x for x in places if 0.0 < x < length} | {0.0, length}  # an end missed by rounding is the end
     xs = sorted(places)
     hs = [b - a for a, b in pairwise(xs)]
     found = []
@@ -165,8 +166,8 @@ def _hang_bottom(frame: Frame, stretches: Sequence[float], bent: Bent) -> None:
     """Turn and lower each stretch of the bottom chord onto the feet of its spacers."""
     field, xs = bent.bottom, bent.bottom.xs
     stations = [bisect_left(xs, frame.xs[m]) for m in frame.joints]
-    feet = [bent.top.drop(xs[s]) + stretch for s, stretch in zip(stations, stretches, strict=True)]
-    marched = [field.drop(xs[s]) for s in stations]
+    feet = [_drop_at(bent.top, s) + stretch for s, stretch in zip(stations, stretches, strict=True)]
+    marched = [_drop_at(field, s) for s in stations]
     for j in range(len(stations) - 1):
         a, b = stations[j], stations[j + 1]
         tilt = ((feet[j + 1] - marched[j + 1]) - (feet[j] - marched[j])) / (xs[b] - xs[a])
@@ -174,6 +175,11 @@ def _hang_bottom(frame: Frame, stretches: Sequence[float], bent: Bent) -> None:
         for c in range(low, high):  # free ends go on straight from the outer bays
             field.drops[c] += feet[j] - marched[j] + tilt * (xs[c] - xs[a])
             field.slopes[c] += tilt
+
+
+def _drop_at(field: Field, station: int) -> float:
+    """Drop at a station."""
+    return field.drops[station] if station < len(field.drops) else field.drop(field.xs[station])
 
 
 def _slope_before(field: Field, station: int) -> float:

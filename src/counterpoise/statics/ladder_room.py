@@ -13,27 +13,17 @@ from counterpoise.errors import within
 from counterpoise.statics.condensed import Loaded
 from counterpoise.statics.field import Field
 from counterpoise.statics.frame_field import Bent, bend
-from counterpoise.statics.hang_ladder import Hanger
+from counterpoise.statics.hanger import Hanger
 from counterpoise.statics.hanging import Tips
 from counterpoise.statics.ladder import Bar, ChordLoads, Ladder, check_chord_loads
+from counterpoise.statics.ladder_limits import LadderLimits, broken, use_of
 from counterpoise.statics.model import ROUNDING, Line, PointLoad
 from counterpoise.statics.path import just_beyond
 from counterpoise.statics.proof import Unproven
-from counterpoise.statics.room import Room, Row, Which
+from counterpoise.statics.room import Room, Which
 from counterpoise.statics.slack import TRIFLE
 
 CLOSE = 1.0e-7  # of the load: how near the pulls at the load found come to those of a fresh solution
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LadderLimits:
-    """What must hold. A limit left at None is not looked at, which the caller must say to the reader."""
-
-    rows: tuple[Row, ...] = ()
-    top_stress: float | None = None  # |N|/A + |M|/S anywhere in the top chord [Pa]
-    bottom_stress: float | None = None  # [Pa]
-    spacer_stress: float | None = None  # [Pa]
-    sag_ratio: float | None = None  # |sag| of each chord in each span between carrying lines / its length
 
 
 def room_on_ladder(
@@ -73,6 +63,9 @@ def room_on_ladder(
     now = hanger.hang(lines, loads)
     if isinstance(now, Tips):
         return tuple(Room(x=x, force=0.0, which="tips") for x in xs)
+    over = broken(now, limits)
+    if over is not None:
+        return tuple(Room(x=x, force=0.0, which=over) for x in xs)
     growth = _Growth(hanger, lines, loads, limits, on_top)
     return tuple(growth.room(min(max(x, 0.0), ladder.length), now.carrying, cap) for x in xs)
 
@@ -102,16 +95,18 @@ class _Growth:
         check_chord_loads(hanger.ladder, loads)
         self.level = [replace(line, offset=0.0) for line in lines]
         self.standing = hanger.condensed.loaded(loads)
+        frame = hanger.condensed.frame
+        self.ends = sorted({0.0, frame.xs[-1], *(frame.xs[m] for m in frame.joints)})  # of the stretches of a chord
 
     def room(self, x: float, carrying: tuple[int, ...], cap: float) -> Room:
         """Follow the load at x from zero to the first limit."""
         tips_at = self._tips_at(x)
         end, start = min(cap, tips_at), 0.0
         extra = self.hanger.condensed.loaded(self._with(ChordLoads(), x, 1.0))
-        if end > 0.0:
-            carrying = self._after(x, start, end)
         for _ in range(50 * len(self.lines)):
             piece = self._piece(extra, carrying, x)
+            if end > 0.0 and not self._holds(piece, just_beyond(start, end, self.standing.weight)):
+                piece = self._piece(extra, self._after(x, start, end), x)  # several lines change at once
             event = self._next_event(piece, start, end)
             force, which = self._first_met(piece, start, event)
             if which is not None or event >= end:
@@ -157,15 +152,26 @@ class _Growth:
         bent1 = bend(condensed, self.level, extra, adds, bent0.top.xs)
         return _Piece(carrying, (stands.tensions, adds.tensions), (gaps0, gaps1), (give0, give1), (bent0, bent1))
 
+    def _straight(self, piece: _Piece, end: float) -> list[tuple[float, float, float]]:
+        """What must not fall below nothing on this piece: now, per newton, and what is rounding up to `end`."""
+        no_push = -TRIFLE * (self.standing.weight + end)
+        no_stretch = -TRIFLE * (piece.give[0] + end * piece.give[1])
+        found = []
+        for i in range(len(self.lines)):
+            if i in piece.carrying:
+                found.append((piece.pulls[0][i], piece.pulls[1][i], no_push))
+            else:
+                found.append((piece.gaps[0][i], piece.gaps[1][i], no_stretch))
+        return found
+
+    def _holds(self, piece: _Piece, force: float) -> bool:
+        """Whether no line pushes and no slack line is stretched."""
+        return all(now + force * more >= rounding for now, more, rounding in self._straight(piece, force))
+
     def _next_event(self, piece: _Piece, start: float, end: float) -> float:
         """The force at which a line goes slack or comes taut, or the end."""
         event, soon = end, just_beyond(start, end, self.standing.weight)
-        no_push = -TRIFLE * (self.standing.weight + end)
-        no_stretch = -TRIFLE * (piece.give[0] + end * piece.give[1])
-        straight = [(piece.pulls[0][i], piece.pulls[1][i], no_push) for i in piece.carrying]
-        slack = [i for i in range(len(self.lines)) if i not in piece.carrying]
-        straight += [(piece.gaps[0][i], piece.gaps[1][i], no_stretch) for i in slack]
-        for at_zero, growth, rounding in straight:
+        for at_zero, growth, rounding in self._straight(piece, end):
             if growth < 0.0 and at_zero + end * growth < rounding:  # a drift of rounding is no event
                 event = min(event, max(-at_zero / growth, soon))
         return end if event >= end * (1.0 - TRIFLE) else event
@@ -173,9 +179,9 @@ class _Growth:
     def _first_met(self, piece: _Piece, start: float, event: float) -> tuple[float, Which]:
         """The force between start and event at which a limit is met first, and which; else the event."""
         force, which = self._row_met(piece, start, event)
-        if any(value > 1.0 + 1.0e-9 for value, _, _ in self._uses(piece, start)):
-            worst = max(self._uses(piece, start), key=lambda use: use[0])
-            return start, worst[2]  # over before anything is added, or two spans became one and sag beyond the limit
+        ratio = self.limits.sag_ratio
+        if start > 0.0 and ratio and any(value > 1.0 + 1.0e-9 for value, _, _ in self._sags(ratio, piece, start)):
+            return start, "sag"  # a line went slack and two spans became one: its sag may start beyond the limit
         for _ in range(60):
             new, met = force, which
             for value, stands, name in self._uses(piece, force):
@@ -221,7 +227,7 @@ class _Growth:
             for one, more in zip(stands.spacers, adds.spacers, strict=True):
                 axial = (one.axial, one.axial + force * more.axial)
                 for m0, m1 in ((one.foot, more.foot), (one.head, more.head)):
-                    yield _use(ladder.spacer, allowed, axial, (m0, m0 + force * m1), "spacer")
+                    yield use_of(ladder.spacer, allowed, axial, (m0, m0 + force * m1), "spacer")
         if limits.sag_ratio is not None:
             yield from self._sags(limits.sag_ratio, piece, force)
 
@@ -236,26 +242,28 @@ class _Growth:
         sign: float,
     ) -> Iterator[tuple[float, float, str]]:
         """The most used place of each stretch of a chord."""
-        frame, (stands, adds) = self.hanger.condensed.frame, pair
-        ends = sorted({0.0, frame.xs[-1], *(frame.xs[m] for m in frame.joints)})
-        stretch, worst = 0, (0.0, 0.0, name)
-        for c, x in enumerate(stands.xs[:-1]):
-            if x >= ends[stretch + 1]:
-                yield worst
-                stretch, worst = stretch + 1, (0.0, 0.0, name)
-            n0 = sign * piece.bent[0].axial[stretch]
-            axial = n0, n0 + force * sign * piece.bent[1].axial[stretch]
-            m, v = stands.moments[c] + force * adds.moments[c], stands.shears[c] + force * adds.shears[c]
-            w, h = stands.ws[c], stands.hs[c]
-            places = [0.0, h]
-            if 0.0 < v < w * h:
-                places.append(v / w)
+        (stands, adds), (bent0, bent1) = pair, piece.bent
+        area, modulus = bar.section.area, bar.section.elastic_modulus
+        stretch, worst, at = -1, -1.0, 0.0
+        push = resting = 0.0
+        for c, (x, w, h) in enumerate(zip(stands.xs, stands.ws, stands.hs, strict=False)):
+            if stretch < 0 or x >= self.ends[stretch + 1]:
+                if stretch >= 0:
+                    yield worst / allowed, at / allowed, name
+                stretch, worst = stretch + 1, -1.0
+                resting = sign * bent0.axial[stretch] / area
+                push = resting + force * sign * bent1.axial[stretch] / area
+                resting = resting if push >= 0.0 else -resting
+            m0, v0 = stands.moments[c], stands.shears[c]
+            m, v = m0 + force * adds.moments[c], v0 + force * adds.shears[c]
+            places = (0.0, v / w, h) if 0.0 < v < w * h else (0.0, h)
             for t in places:
-                standing = stands.moments[c] + t * (stands.shears[c] - 0.5 * w * t)
-                use = _use(bar, allowed, axial, (standing, m + t * (v - 0.5 * w * t)), name)
-                if use[0] > worst[0]:
-                    worst = use
-        yield worst
+                moment = m + t * (v - 0.5 * w * t)
+                stress = abs(push) + abs(moment) / modulus
+                if stress > worst:
+                    standing = (m0 + t * (v0 - 0.5 * w * t)) / modulus
+                    worst, at = stress, resting + (standing if moment >= 0.0 else -standing)
+        yield worst / allowed, at / allowed, name
 
     def _sags(self, ratio: float, piece: _Piece, force: float) -> Iterator[tuple[float, float, str]]:
         """The sag of both chords in each span between carrying lines."""
@@ -286,16 +294,6 @@ class _Growth:
         for ours, fresh in zip(piece.tensions(force), answer.tensions, strict=True):
             if not abs(ours - fresh) <= CLOSE * weight:
                 raise Unproven("pulls found in two ways", abs(ours - fresh), CLOSE * weight)
-
-
-def _use(
-    bar: Bar, allowed: float, axial: tuple[float, float], moments: tuple[float, float], name: str
-) -> tuple[float, float, str]:
-    """Stress over what is allowed; the same fibre unloaded; whose it is."""
-    push, bend_ = axial[1] / bar.section.area, moments[1] / bar.section.elastic_modulus
-    standing = math.copysign(1.0, push) * axial[0] / bar.section.area
-    standing += math.copysign(1.0, bend_) * moments[0] / bar.section.elastic_modulus
-    return (abs(push) + abs(bend_)) / allowed, standing / allowed, name
 
 
 def _sum(one: Sequence[float], more: Sequence[float], force: float) -> list[float]:

@@ -258,7 +258,8 @@ def hang_battens(many: Battens) -> Many:
             break
         guess = _guess(signed[wrong].T, carrying[wrong].T, careful=2 * turn >= ROUNDS).T
         poor = guess.sum(axis=1) < 2
-        guess[poor] = _beside(system.places[wrong[poor]], system.centre[wrong[poor]])
+        if poor.any():
+            guess[poor] = _beside(system.places[wrong[poor]], system.centre[wrong[poor]])
         some = system.some(wrong)
         found = some.solved(guess)
         signed[wrong], carrying[wrong] = found, guess

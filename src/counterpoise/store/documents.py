@@ -79,6 +79,12 @@ class Store:
         """Let go of the file."""
         self._engine.dispose()
 
+    def workspaces(self) -> tuple[str, ...]:
+        """The names under which anything is kept, in alphabetical order."""
+        with self._engine.begin() as connection:
+            found = connection.execute(sa.select(_REVISIONS.c.workspace).distinct().order_by(_REVISIONS.c.workspace))
+            return tuple(found.scalars())
+
     def latest(self, workspace: str, kind: str) -> Revision | None:
         """The newest revision, None where nothing was stored."""
         with self._engine.begin() as connection:

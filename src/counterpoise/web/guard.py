@@ -9,6 +9,8 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 LARGEST_WRITE = 64 * 1024  # bytes; a move is some hundred
+LARGEST_TEXT = 12 * 1024 * 1024  # bytes of a schedule or of a whole document; a file grows by a third on the way
+LARGE = ("/api/schedule", "/api/schedule/house", "/api/schedule/draw", "/api/text")
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; "
     "connect-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
@@ -39,8 +41,9 @@ def refusal_of_write(request: Request) -> str:
     if request.headers.get("content-type", "").split(";")[0].strip().lower() != "application/json":
         return "A change is sent as JSON."
     size = request.headers.get("content-length", "")
-    if not size.isascii() or not size.isdigit() or int(size) > LARGEST_WRITE:
-        return f"A change says its length, at most {LARGEST_WRITE} bytes."
+    most = LARGEST_TEXT if request.url.path.endswith(LARGE) else LARGEST_WRITE
+    if not size.isascii() or not size.isdigit() or int(size) > most:
+        return f"A change says its length, at most {most:,} bytes."
     return ""
 
 

@@ -11,6 +11,7 @@ from counterpoise.drawing import felt, house_picture, of_text, shown_height, str
 from counterpoise.units import METRES_PER_INCH, Style, length
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
 from counterpoise.web.words import not_checked, set_address
+from counterpoise.web.writing_page import asked_here
 
 MOST_UNKNOWNS = 3
 
@@ -28,15 +29,18 @@ def house_page(now: Now) -> Element:
             h1[result.house.name, span[result.house.show]],
             span(".grow"),
             p[f"revision {now.revision} · {counts(result)}"],
+            a(".plain", href="/text/house")["as text"],
+            a(".plain", href="/houses")["houses"],
             theme_button(),
         ],
         _lead(result, mark, style),
         _unknowns(result),
+        asked_here(result.unknowns[:MOST_UNKNOWNS], "Write it here") if result.unknowns else None,
         div("#said.pulled", aria_live="polite"),
         section(".wide", aria_label="The house")[_lanes(result, mark, told, narrow=False)],
         section(".narrow", aria_label="The house, for a small screen")[_lanes(result, mark, told, narrow=True)],
         div(".foot")[p[not_checked(result)], p[CAUTION], result.house.house.about and p[result.house.house.about]],
-        scripts=("house.js",),
+        scripts=("house.js", "write.js"),
     )
 
 

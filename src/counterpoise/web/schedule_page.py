@@ -47,8 +47,6 @@ from counterpoise.errors import Misuse
 from counterpoise.exchange import FIELDS, UNITS_OF, CellSaid, ColumnSaid, Question, State, Understood
 from counterpoise.web.frame import CAUTION, page, theme_button
 
-LARGEST_SCHEDULE = 12 * 1024 * 1024  # bytes of a request; a file grows by a third on the way
-WRITES = ("/api/schedule", "/api/schedule/house", "/api/schedule/draw")  # paths that may be that large
 _MOST = 200  # rows of a list; the house file has all
 _Answers = dict[str, str]
 

@@ -6,8 +6,9 @@ from collections.abc import Callable
 from datetime import UTC, date, datetime
 from importlib.resources import files
 from pathlib import Path
+from typing import Literal
 
-from fastapi import FastAPI
+from fastapi import APIRouter, FastAPI
 from fastapi.exceptions import RequestValidationError
 from fastapi.staticfiles import StaticFiles
 from htpy import Element, fragment
@@ -18,16 +19,19 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from counterpoise.app import Texts
-from counterpoise.app.workspace import Now, Workspace, stations_of
+from counterpoise.app.houses import FIRST, Houses
+from counterpoise.app.workspace import Now, Workspace, stations_of, write_figure
 from counterpoise.checks import SetResult, explain
 from counterpoise.errors import BadDocument, CounterpoiseError, Refused
 from counterpoise.store import Conflict, Store
 from counterpoise.units import Style
 from counterpoise.web.guard import guard
 from counterpoise.web.house_page import house_page, travel_table
+from counterpoise.web.schedule_page import routes as schedule_routes
 from counterpoise.web.set_page import response_table, set_page, set_sheet
-from counterpoise.web.speaking import in_words, table_in_words
+from counterpoise.web.speaking import in_words, rooted, table_in_words
 from counterpoise.web.story_page import problem_page, story_page, story_part
+from counterpoise.web.writing_page import DOCUMENTS, houses_page, text_page
 
 LOCAL = frozenset({"localhost", "127.0.0.1", "::1"})
 
@@ -50,6 +54,24 @@ class Move(Back):
     centre: str = Field(min_length=1, max_length=60)
 
 
+class Write(_Body):
+    """Write a figure where it stands, or in each set that lacks it."""
+
+    document: Literal["house", "show", "hang"]
+    paths: list[str] = Field(min_length=1, max_length=2000)
+    value: str = Field(min_length=1, max_length=200)
+    operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
+
+
+class Rewrite(_Body):
+    """Keep a whole text as the next revision."""
+
+    document: Literal["house", "show", "hang"]
+    base: int = Field(ge=1)
+    text: str = Field(max_length=8_000_000)
+    operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
+
+
 class NotFound(Refused):
     """There is no such set or figure."""
 
@@ -67,16 +89,21 @@ def create_app(
         clock: tells the time that is written beside a change.
     """
     kept = store if isinstance(store, Store) else Store.in_file(store) if store else Store("sqlite://")
-    workspace = Workspace(kept, today=lambda: date.fromisoformat(clock()[:10]))
-    workspace.begin(texts, at=clock())
+    houses = Houses(kept, today=lambda: date.fromisoformat(clock()[:10]))
+    houses.called_new(FIRST).begin(texts, at=clock())
     app = FastAPI(title="counterpoise", docs_url=None, redoc_url=None, openapi_url=None)
     app.middleware("http")(guard(hosts))
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     static = Path(str(files("counterpoise.web").joinpath("static")))
     app.mount("/static", StaticFiles(directory=static), name="static")
     _say_problems(app)
-    _show(app, workspace)
-    _answer(app, workspace, clock)
+    _list(app, houses)
+    app.include_router(schedule_routes(lambda text: f"/house/{houses.take_in(text, at=clock())}/", clock))
+    for prefix in ("", "/house/{house}"):  # the first house, and each of the others
+        router = APIRouter(prefix=prefix)
+        _show(router, houses)
+        _answer(router, houses, clock)
+        app.include_router(router)
     return app
 
 
@@ -88,27 +115,13 @@ def serve(texts: Texts, port: int = 8500, db: str | Path | None = None, host: st
     uvicorn.run(create_app(db, texts, hosts=hosts), host=host, port=port, log_level="warning", server_header=False)
 
 
-def _show(app: FastAPI, workspace: Workspace) -> None:
-    """What is looked at."""
+def _list(app: FastAPI, houses: Houses) -> None:
+    """What is not of one house."""
 
-    @app.get("/")
-    def house() -> HTMLResponse:
-        now = workspace.now()
-        return _html(house_page(now), now=now)
-
-    @app.get("/set/{label:path}")
-    def one_set(label: str) -> HTMLResponse:
-        now = workspace.now()
-        return _html(set_page(now, _set(now, label)), now=now)
-
-    @app.get("/explain/{key:path}")
-    def story(key: str, part: bool = False) -> HTMLResponse:
-        now = workspace.now()
-        told = explain(now.result, key)
-        if told is None:
-            raise NotFound(f"There is no figure {key}", "It may have gone with a change; look at its set.")
-        label = next(one.label for one in now.result.sets for row in one.rows if row.key == key)
-        return _html(story_part(told) if part else story_page(told, label), now=now)
+    @app.get("/houses")
+    def kept() -> HTMLResponse:
+        named = [("/" if name == FIRST else f"/house/{name}/", called, name) for name, called in houses.names()]
+        return _html(houses_page(named))
 
     @app.get("/favicon.ico")
     def icon() -> Response:
@@ -117,45 +130,103 @@ def _show(app: FastAPI, workspace: Workspace) -> None:
         )
 
 
-def _answer(app: FastAPI, workspace: Workspace, clock: Callable[[], str]) -> None:
+def _of(request: Request, houses: Houses) -> Workspace:
+    """The house that an address names, the first where it names none."""
+    return houses.called(request.path_params.get("house", FIRST))
+
+
+def _show(router: APIRouter, houses: Houses) -> None:
+    """What is looked at."""
+
+    @router.get("/")
+    def house(request: Request) -> HTMLResponse:
+        now = _of(request, houses).now()
+        return _html(house_page(now), now=now, request=request)
+
+    @router.get("/set/{label:path}")
+    def one_set(request: Request, label: str) -> HTMLResponse:
+        now = _of(request, houses).now()
+        return _html(set_page(now, _set(now, label)), now=now, request=request)
+
+    @router.get("/explain/{key:path}")
+    def story(request: Request, key: str, part: bool = False) -> HTMLResponse:
+        now = _of(request, houses).now()
+        told = explain(now.result, key)
+        if told is None:
+            raise NotFound(f"There is no figure {key}", "It may have gone with a change; look at its set.")
+        label = next(one.label for one in now.result.sets for row in one.rows if row.key == key)
+        return _html(story_part(told) if part else story_page(told, label), now=now, request=request)
+
+    @router.get("/text/{kind}")
+    def text(request: Request, kind: str) -> HTMLResponse:
+        workspace = _of(request, houses)
+        if kind not in DOCUMENTS:
+            raise NotFound(f"There is no document {kind}", "There are a house, a show and a hang.")
+        kept = workspace.text(kind)
+        return _html(text_page(workspace.now(), kind, kept.text, kept.number), request=request)
+
+
+def _answer(router: APIRouter, houses: Houses, clock: Callable[[], str]) -> None:
     """What the pages ask for, and what they change."""
 
-    @app.get("/api/house/travel")
-    def travel() -> JSONResponse:
-        now = workspace.now()
+    @router.get("/api/house/travel")
+    def travel(request: Request) -> JSONResponse:
+        now = _of(request, houses).now()
         return _table(travel_table(now.result), now)
 
-    @app.get("/api/set/{label:path}/response")
-    def response(label: str, piece: int, layout: str = "wide") -> JSONResponse:
-        now = workspace.now()
+    @router.get("/api/set/{label:path}/response")
+    def response(request: Request, label: str, piece: int, layout: str = "wide") -> JSONResponse:
+        now = _of(request, houses).now()
         one = _set(now, label)
         table = response_table(one, stations_of(now, label, piece), _style(now), narrow=layout == "narrow")
         return _table(table, now)
 
-    @app.get("/api/set/{label:path}/now")
-    def stands(label: str) -> JSONResponse:
-        return _sheet(workspace.now(), label)
+    @router.get("/api/set/{label:path}/now")
+    def stands(request: Request, label: str) -> JSONResponse:
+        return _sheet(_of(request, houses).now(), label, request)
 
-    @app.post("/api/set/{label:path}/move")
-    def move(label: str, asked: Move) -> JSONResponse:
-        now = workspace.move(label, asked.piece, asked.centre, base=asked.base, operation=asked.operation, at=clock())
-        return _sheet(now, label)
+    @router.post("/api/set/{label:path}/move")
+    def move(request: Request, label: str, asked: Move) -> JSONResponse:
+        now = _of(request, houses).move(label, asked.piece, asked.centre, base=asked.base, operation=asked.operation,
+                                        at=clock())  # fmt: skip
+        return _sheet(now, label, request)
 
-    @app.post("/api/set/{label:path}/undo")
-    def undo(label: str, asked: Back) -> JSONResponse:
-        return _sheet(workspace.undo(base=asked.base, operation=asked.operation, at=clock()), label)
+    @router.post("/api/set/{label:path}/undo")
+    def undo(request: Request, label: str, asked: Back) -> JSONResponse:
+        now = _of(request, houses).undo(base=asked.base, operation=asked.operation, at=clock())
+        return _sheet(now, label, request)
+
+    @router.post("/api/write")
+    def write(request: Request, asked: Write) -> JSONResponse:
+        workspace = _of(request, houses)
+        write_figure(workspace, asked.document, asked.paths, asked.value, operation=asked.operation, at=clock())
+        return JSONResponse({"says": "Written."})
+
+    @router.post("/api/text")
+    def text(request: Request, asked: Rewrite) -> JSONResponse:
+        workspace = _of(request, houses)
+        workspace.rewrite(asked.document, asked.text, base=asked.base, operation=asked.operation, at=clock())
+        return JSONResponse({"revision": workspace.text(asked.document).number})
 
 
-def _sheet(now: Now, label: str) -> JSONResponse:
-    html = in_words(str(fragment[set_sheet(now, _set(now, label))]), now.result.speech())
+def _sheet(now: Now, label: str, request: Request) -> JSONResponse:
+    html = rooted(in_words(str(fragment[set_sheet(now, _set(now, label))]), now.result.speech()), _root(request))
     return JSONResponse({"revision": now.revision, "may_undo": now.may_undo, "html": html,
                          "says": f"Kept as revision {now.revision}: {now.note}."})  # fmt: skip
 
 
-def _html(page: Element, status: int = 200, now: Now | None = None) -> HTMLResponse:
-    """A page, in the words of the house it speaks of."""
+def _html(page: Element, status: int = 200, now: Now | None = None, request: Request | None = None) -> HTMLResponse:
+    """A page, in the words of the house it speaks of and with the addresses of that house."""
     markup = str(page)
-    return HTMLResponse(markup if now is None else in_words(markup, now.result.speech()), status_code=status)
+    if now is not None:
+        markup = in_words(markup, now.result.speech())
+    return HTMLResponse(markup if request is None else rooted(markup, _root(request)), status_code=status)
+
+
+def _root(request: Request) -> str:
+    """What stands before the addresses of a house's pages: nothing for the first."""
+    house = request.path_params.get("house")
+    return f"/house/{house}" if house else ""
 
 
 def _table(table: object, now: Now) -> JSONResponse:
@@ -179,7 +250,7 @@ def _say_problems(app: FastAPI) -> None:
     def said(request: Request, error: Exception) -> Response:
         status = 409 if isinstance(error, Conflict) else 404 if isinstance(error, NotFound) else 422
         says = [str(one) for one in error.problems] if isinstance(error, BadDocument) else [str(error)]
-        if request.url.path.startswith("/api/"):
+        if "/api/" in request.url.path:
             return JSONResponse({"says": " ".join(says), "mend": ""}, status_code=status)
         return _html(problem_page("This cannot be shown", says), status)
 
@@ -190,7 +261,7 @@ def _say_problems(app: FastAPI) -> None:
 
     def absent(request: Request, error: Exception) -> Response:
         status = error.status_code if isinstance(error, HTTPException) else 500
-        if request.url.path.startswith("/api/"):
+        if "/api/" in request.url.path:
             return JSONResponse({"says": "There is nothing here.", "mend": ""}, status_code=status)
         return _html(problem_page("There is nothing here", [f"This program has no page {request.url.path}."]), status)
 

@@ -9,6 +9,7 @@ from counterpoise.documents import Speech
 
 _TAG = re.compile(r"(<[^>]*>)")
 _READ_TO = re.compile(r'(aria-label|aria-valuetext|title)="([^"]*)"')
+_ADDRESS = re.compile(r'(href)="(/(?:(?:set|explain|text)/[^"]*)?)"')
 _READ = frozenset({"says", "text", "at", "note"})  # of the tables that a page is sent
 
 
@@ -16,6 +17,14 @@ def in_words(markup: str, speech: Speech) -> str:
     """Markup with its texts, and the texts of its labels, in the house's words."""
     parts = _TAG.split(markup)
     return "".join(_tag(part, speech) if i % 2 else _text(part, speech) for i, part in enumerate(parts))
+
+
+def rooted(markup: str, root: str) -> str:
+    """Markup whose addresses of a house's pages begin with `root`; scripts find it on the body."""
+    if not root:
+        return markup
+    markup = _ADDRESS.sub(lambda found: f'{found[1]}="{root}{found[2]}"', markup)
+    return markup.replace("<body>", f'<body data-root="{html.escape(root)}">', 1)
 
 
 def _text(part: str, speech: Speech) -> str:

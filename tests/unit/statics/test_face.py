@@ -1,5 +1,9 @@
 import ast
+import subprocess
+import sys
 from pathlib import Path
+
+import pytest
 
 import counterpoise.statics as statics
 
@@ -10,6 +14,7 @@ ALLOWED = {
     "dataclasses",
     "functools",
     "heapq",
+    "importlib",
     "itertools",
     "math",
     "operator",
@@ -33,3 +38,14 @@ def test_the_statics_need_nothing_but_the_standard_library() -> None:
             for name in names:
                 assert name.partition(".")[0] in ALLOWED | ({"numpy"} if by_array else set()), (path.name, name)
                 assert not name.startswith("counterpoise.") or name.split(".")[1] in {"errors", "statics"}
+
+
+def test_a_name_that_is_not_offered_is_missed() -> None:
+    with pytest.raises(AttributeError, match="no attribute 'nothing'"):
+        getattr(statics, "nothing")  # noqa: B009 - the type checker knows too
+
+
+def test_plain_battens_start_without_the_trusses() -> None:
+    code = "import sys, counterpoise.statics; print([m for m in sys.modules if 'ladder' in m or 'axial' in m])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

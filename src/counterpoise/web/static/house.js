@@ -2,7 +2,7 @@
 // Pulls a batten and lets its arbor answer. No physics here: it looks up what the server sent for whole stations.
 (() => {
   let table = null;
-  const loading = fetch("/api/house/travel").then((r) => (r.ok ? r.json() : null)).then((t) => { table = t; return t; }).catch(() => null);
+  const loading = fetch(`${document.body.dataset.root || ""}/api/house/travel`).then((r) => (r.ok ? r.json() : null)).then((t) => { table = t; return t; }).catch(() => null);
   const said = document.getElementById("said");
   const part = (lane, name) => lane.querySelector(`[data-part="${name}"]`);
 

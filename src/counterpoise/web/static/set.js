@@ -8,7 +8,7 @@
   const said = (text) => { document.getElementById("said").textContent = text; };
   const layout = () => (getComputedStyle(root.querySelector(".narrow")).display === "none" ? "wide" : "narrow");
   const operation = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
-  const address = (rest) => `/api/set/${encodeURIComponent(root.dataset.label)}/${rest}`;
+  const address = (rest) => `${document.body.dataset.root || ""}/api/set/${encodeURIComponent(root.dataset.label)}/${rest}`;
 
   function table(piece) {
     const key = `${layout()}/${piece}`;

@@ -1,0 +1,42 @@
+"use strict";
+// Writes what a reader typed into a document, and shows what came of it. What may be written the server decides.
+(() => {
+  const root = document.body.dataset.root || "";
+  const one = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
+  async function send(address, body, said) {
+    said.textContent = "Writing…";
+    said.className = "answer";
+    const answer = await fetch(root + address, {
+      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ ...body, operation: one() }),
+    }).catch(() => null);
+    const told = answer ? await answer.json().catch(() => null) : null;
+    if (answer && answer.ok) return told;
+    said.className = "answer refused";
+    said.textContent = told && told.says ? told.says : "The program does not answer. Nothing was written.";
+    return null;
+  }
+  for (const form of document.querySelectorAll("form.asked")) {
+    form.addEventListener("submit", async (event) => {
+      event.preventDefault();
+      const value = form.elements.value.value.trim(), said = form.querySelector(".answer");
+      if (!value) { said.textContent = "Nothing is typed yet."; return; }
+      const told = await send("/api/write", { document: form.dataset.document, paths: JSON.parse(form.dataset.paths), value }, said);
+      if (told) location.reload();
+    });
+  }
+  const text = document.getElementById("text");
+  if (text) {
+    let kept = true;
+    text.addEventListener("input", () => { kept = false; });
+    addEventListener("beforeunload", (event) => { if (!kept) event.preventDefault(); });
+    text.addEventListener("submit", async (event) => {
+      event.preventDefault();
+      const said = document.getElementById("said");
+      const told = await send("/api/text", { document: text.dataset.kind, base: Number(text.dataset.revision), text: text.elements.text.value }, said);
+      if (!told) return;
+      kept = true;
+      text.dataset.revision = String(told.revision);
+      said.textContent = `Kept as revision ${told.revision}.`;
+    });
+  }
+})();

@@ -1,0 +1,66 @@
+"""Writing: a figure that is asked for, in its place; and the whole text of a document."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+
+from htpy import Element, Node, a, button, form, header, input as field_of_form, label, p, section, span, textarea
+
+from counterpoise.app.workspace import Now
+from counterpoise.checks import Unknown
+from counterpoise.web.frame import CAUTION, page, theme_button
+
+LINES = ".lines.at"  # a list, written as words with commas between
+DOCUMENTS = ("house", "show", "hang")
+
+
+def asked_here(unknowns: Iterable[Unknown], heading: str) -> Node:
+    """A field for each figure that can be written here, the most telling first."""
+    wanted = [one for one in unknowns if one.paths]
+    if not wanted:
+        return None
+    return section(".ask", aria_label="Figures to find out")[p(".to")[heading], [_field(one) for one in wanted]]
+
+
+def _field(one: Unknown) -> Element:
+    name = f"ask-{one.paths[0]}"
+    where = f"for {len(one.sets)} sets" if len(one.sets) > 1 else f"for set {one.sets[0]}"
+    example = "as in 20' SR, 10' SR, CL, 10' SL, 20' SL" if one.paths[0].endswith(LINES) else ""
+    return form(".asked", data_document=one.document, data_paths=json.dumps(one.paths))[
+        label(for_=name)[one.what, span[f" {where}"]],
+        field_of_form(type="text", id=name, name="value", autocomplete="off", maxlength="200", placeholder=example),
+        button(type="submit")["write"],
+        p(".answer", role="status"),
+    ]
+
+
+def text_page(now: Now, kind: str, text: str, number: int) -> Element:
+    """A document as it is kept, to change and to keep."""
+    return page(
+        f"{kind} as text",
+        header(".top")[
+            a(".plain", href="/")[f"← {now.result.house.name}"],
+            [a(".plain", href=f"/text/{other}")[f"the {other}"] for other in DOCUMENTS if other != kind],
+            span(".grow"), theme_button(),
+        ],
+        p(".lead.note")[f"The {kind}, revision {number}, as it is kept: every word and comment of it. "
+                        "What cannot be read is told with its line, and nothing is kept until it can."],
+        form("#text", data_kind=kind, data_revision=str(number))[
+            textarea(name="text", spellcheck="false", aria_label=f"text of the {kind}", autocapitalize="off")[text],
+            p[button(type="submit")["keep as the next revision"], span("#said", role="status")],
+        ],
+        p(".foot")[CAUTION],
+        scripts=("write.js",),
+    )  # fmt: skip
+
+
+def houses_page(names: Iterable[tuple[str, str, str]]) -> Element:
+    """Every house that is kept here."""
+    return page(
+        "houses",
+        header(".top")[span(".grow"), theme_button()],
+        section[p(".to")["houses kept here"], [p[a(".plain", href=address)[called]] for address, called, _ in names]],
+        p[a(".plain", href="/schedule")["draw another from its line schedule"]],
+        p(".foot")[CAUTION],
+    )
