@@ -30,7 +30,8 @@ def main() -> None:
     begin("Supports that only pull")
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 300
     first = int(sys.argv[2]) if len(sys.argv) > 2 else 0
-    ways = usable({"PyNite, tension-only springs": by_pynite, "OpenSeesPy, material and Newton": by_opensees})
+    ways: Ways = {"counterpoise": by_hang}
+    ways |= usable({"PyNite, tension-only springs": by_pynite, "OpenSeesPy, material and Newton": by_opensees})
     verdicts = {name: Counter[str]() for name in ways}
     shown: set[tuple[str, str]] = set()
     for seed in range(first, first + count):
@@ -83,6 +84,13 @@ def show(name: str, seed: int, says: str, answer: Hanging, found: tuple[Pulls, D
     print("  counterpoise [N]:", ", ".join(f"{pull:.1f}" for pull in answer.tensions))
     if found is not None:
         print("  the library  [N]:", ", ".join(f"{pull:.1f}" for pull in found[0]))
+
+
+def by_hang(batten: Batten) -> tuple[Pulls, Drops] | None:
+    """Ours, judged like the others."""
+    answer = hang(*batten)
+    assert isinstance(answer, Hanging)
+    return list(answer.tensions), [answer.deflection(x) for x in places(batten[0], batten[1])]
 
 
 def by_pynite(batten: Batten) -> tuple[Pulls, Drops] | None:

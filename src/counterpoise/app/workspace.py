@@ -126,7 +126,9 @@ class Workspace:
         return self.now()
 
     def _change(self, kind: str, change: Callable[[str], str], note: str, *, operation: str, at: str) -> Now:
-        """Make a change to the newest text; made anew where another change came between."""
+        """Make a change to the newest text; made anew where another change came between, once where it is repeated."""
+        if self._store.done(self._name, kind, operation) is not None:
+            return self.now()
         for _ in range(TRIES):
             newest = self._kept(kind)
             text = self._changed(change, newest)

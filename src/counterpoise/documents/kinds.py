@@ -6,6 +6,7 @@ reader as one that stands in the set, and keeps the place where it does stand.
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
@@ -65,7 +66,7 @@ class Shelf:
 
     def near(self, families: tuple[str, ...], name: str) -> list[str]:
         """Names that may have been meant."""
-        own = [one for family in families for one in self.own.get(family, {})]
+        own = difflib.get_close_matches(name, [one for family in families for one in self.own.get(family, {})])
         return own + [one for family in families for one in catalogue.near(family, name)]
 
 

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from counterpoise.statics.hung_ladder import Chord, HangingLadder, MemberForces, SpacerForces
     from counterpoise.statics.ladder import Bar, ChordLoads, Ladder, own_weight
     from counterpoise.statics.ladder_limits import LadderLimits
+    from counterpoise.statics.ladder_response import response_on_ladder
     from counterpoise.statics.ladder_room import room_on_ladder
     from counterpoise.statics.makers_truss import LoadTable, MakersTruss, SectionUse, TableRow
     from counterpoise.statics.splices import (
@@ -89,6 +90,7 @@ __all__ = [
     "own_weight",
     "pipe",
     "response",
+    "response_on_ladder",
     "rest_along",
     "room_left",
     "room_on_ladder",
@@ -103,6 +105,7 @@ if not TYPE_CHECKING:  # or every name that is misspelt would pass the type chec
         "hung_ladder": "Chord HangingLadder MemberForces SpacerForces",
         "ladder": "Bar ChordLoads Ladder own_weight",
         "ladder_limits": "LadderLimits",
+        "ladder_response": "response_on_ladder",
         "ladder_room": "room_on_ladder",
         "makers_truss": "LoadTable MakersTruss SectionUse TableRow",
         "splices": "Axial SegmentStress Splice SpliceMoment Strength StrengthSegment euler_loads "

@@ -2,6 +2,7 @@
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from functools import partial
 from itertools import combinations
 
 from counterpoise.errors import within
@@ -106,14 +107,13 @@ class Hanger:
     def _proven(self, lines: Sequence[Line], loaded: Loaded, borne: Borne, gaps: Sequence[float]) -> HangingLadder:
         """The answer, once its pulls are proven; pulls and gaps that miss zero by rounding are set to it."""
         prove_pulls(self.condensed, lines, loaded, borne, gaps)
-        held = tuple(lines)
         return HangingLadder(
             tensions=tuple([max(t, 0.0) for t in borne.tensions]),
             gaps=tuple([max(gap, 0.0) for gap in gaps]),
             carrying=borne.carrying,
             weight=loaded.weight,
             centre=loaded.centre,
-            _shape=LadderShape(lambda: self._spread(held, loaded, borne, gaps)),
+            _shape=LadderShape(partial(self._spread, tuple(lines), loaded, borne, gaps)),
             _ladder=self.ladder,
         )
 

@@ -22,7 +22,11 @@ class Tips:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hanging:
-    """A batten at rest, proven on the way out. Moments sag positive, deflections are down positive."""
+    """A batten at rest, proven on the way out. Moments sag positive, deflections are down positive.
+
+    Moments and deflections may be marched only when they are first asked for; Unproven then, should they not bear out
+    the pulls.
+    """
 
     tensions: tuple[float, ...]  # pull of every line, 0 where slack [N]
     gaps: tuple[float, ...]  # slack of every line, 0 where it carries [m]

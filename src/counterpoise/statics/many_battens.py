@@ -1,11 +1,13 @@
 """Many battens as flat arrays, and their spans."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import chain
 
 import numpy as np
 
+from counterpoise.errors import within
 from counterpoise.statics.many_equations import Array, Index, Spans, spans_of
 from counterpoise.statics.model import (
     CLOSEST,
@@ -14,6 +16,7 @@ from counterpoise.statics.model import (
     Line,
     Load,
     PointLoad,
+    SpreadLoad,
     check_lines,
     check_loads,
     check_weight,
@@ -44,25 +47,29 @@ def battens(given: Sequence[Batten]) -> Battens:
     """Flatten battens that have equally many lines.
 
     Raises:
-        OutOfRange: as hang, for the first batten that is wrong.
+        OutOfRange: no batten, or one on fewer than two lines; all else is looked at when they are hung.
         ValueError: the battens have not equally many lines.
     """
     count = len(given)
+    within("number of battens", count, low=1, high=math.inf, mend="Give one batten or more.")
+    check_lines(*given[0][:2])
     lines = [line for _, each, _ in given for line in each]
-    n = len(lines) // max(count, 1)
+    n = len(lines) // count
     if any(len(each) != n for _, each, _ in given):
         raise ValueError("These battens have not equally many lines; sort them by the number of their lines first.")
-    points, spreads, of_points, of_spreads = [], [], [], []
-    for i, (_, _, loads) in enumerate(given):
-        for load in loads:
-            if isinstance(load, PointLoad):
-                points.append(load)
-                of_points.append(i)
-            else:
-                spreads.append(load)
-                of_spreads.append(i)
+    points: list[PointLoad] = []
+    spreads: list[SpreadLoad] = []
+    of_points, of_spreads = [], []
+    for _, _, loads in given:
+        some = [load for load in loads if isinstance(load, PointLoad)]
+        points += some
+        spreads += [load for load in loads if not isinstance(load, PointLoad)]
+        of_points.append(len(some))
+        of_spreads.append(len(loads) - len(some))
+    number = np.arange(count)
+    places = np.fromiter([load.x for load in points], np.float64, len(points))
+    forces = np.fromiter([load.force for load in points], np.float64, len(points))
     stepped = [i for i, (beam, _, _) in enumerate(given) if len({s.stiffness for s in beam.segments}) > 1]
-    at = [load.x for load in points]
     flat = np.array(list(chain.from_iterable([(line.x, line.flexibility, line.offset) for line in lines])))
     per_line = flat.reshape(count, n, 3)
     return Battens(
@@ -73,10 +80,10 @@ def battens(given: Sequence[Batten]) -> Battens:
         places=per_line[..., 0].copy(),
         flexes=per_line[..., 1].copy(),
         offsets=per_line[..., 2].copy(),
-        owner=np.array(of_points + of_spreads, dtype=np.intp),
-        starts=np.array(at + [load.start for load in spreads]),
-        ends=np.array(at + [load.end for load in spreads]),
-        forces=np.array([load.force for load in points] + [load.force for load in spreads]),
+        owner=np.concatenate([np.repeat(number, of_points), np.repeat(number, of_spreads)]),
+        starts=np.concatenate([places, [load.start for load in spreads]]),
+        ends=np.concatenate([places, [load.end for load in spreads]]),
+        forces=np.concatenate([forces, [load.force for load in spreads]]),
         points=len(points),
     )
 

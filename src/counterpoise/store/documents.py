@@ -95,6 +95,11 @@ class Store:
         with self._engine.begin() as connection:
             return _one(connection, _of(workspace, kind).where(_REVISIONS.c.number == number))
 
+    def done(self, workspace: str, kind: str, operation: str) -> Revision | None:
+        """What a write of this id stored, None where there was none."""
+        with self._engine.begin() as connection:
+            return _one(connection, _of(workspace, kind).where(_REVISIONS.c.operation == operation))
+
     def append(
         self, workspace: str, kind: str, text: str, note: str, *, base: int, operation: str, at: str,
         back: int | None = None,

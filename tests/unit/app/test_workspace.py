@@ -2,8 +2,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from counterpoise.app import judge, move_piece, read
-from counterpoise.app.workspace import Workspace, index_of, room_of, stations_of
+from counterpoise.app import Texts, judge, move_piece, read, with_blanks
+from counterpoise.app.houses import Houses
+from counterpoise.app.workspace import Workspace, index_of, room_of, stations_of, write_figure
 from counterpoise.checks import Verdict
 from counterpoise.errors import BadDocument, Refused
 from counterpoise.store import Conflict, Store
@@ -12,6 +13,13 @@ from tests.eight_sets import eight_sets
 
 AT = "2026-01-01T00:00:00+00:00"
 US = Style("us")
+MINIMAL = """counterpoise: house 1
+name: Small Hall
+units: us
+sets:
+  - {set: "1", distance: 2 ft, purchase: single}
+  - {set: "2", distance: 3 ft, purchase: single}
+"""
 
 
 @pytest.fixture
@@ -107,3 +115,63 @@ def test_where_a_set_is_over_there_is_no_room_and_where_a_link_is_unknown_it_is_
     assert unknown is not None
     assert room_of(result.house, unknown).is_unknown
     assert room_of(result.house, unknown).points == ()
+
+
+def test_moves_of_two_people_to_two_sets_both_land(workspace: Workspace) -> None:
+    workspace.move("5", 0, "2' SL", base=1, operation="a", at=AT)
+    now = workspace.move("1", 0, "1' SR", base=1, operation="b", at=AT)  # this reader still saw revision 1
+    places = {one.label: one.centre.text for one in read(now.texts)[2].hung}
+    assert (places["5"], places["1"]) == ("2' SL", "1' SR")
+
+
+def test_a_figure_is_written_in_every_set_that_lacks_it_and_every_comment_is_kept() -> None:
+    text = MINIMAL.replace("units: us", "units: us  # by tape")
+    space = Workspace(Store("sqlite://"))
+    space.begin(with_blanks(Texts(house=text)), at=AT)
+    low = next(one for one in space.now().result.unknowns if one.what == "low trim")
+    assert low.paths == ("sets[0].low trim", "sets[1].low trim")
+    now = write_figure(space, "house", low.paths, "4 ft", operation="a", at=AT)
+    assert [one.low_trim.text for one in read(now.texts)[0].sets] == ["4 ft", "4 ft"]
+    assert "# by tape" in now.texts.house
+
+
+def test_places_of_lines_are_written_with_commas_between() -> None:
+    space = Workspace(Store("sqlite://"))
+    space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
+    now = write_figure(space, "house", ["sets[0].lines.at"], "6' SR, CL, 6' SL", operation="a", at=AT)
+    assert [one.at for one in read(now.texts)[0].sets[0].lines.at] == ["6' SR", "CL", "6' SL"]
+
+
+def test_a_figure_that_somebody_wrote_meanwhile_is_not_written_over() -> None:
+    space = Workspace(Store("sqlite://"))
+    space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
+    write_figure(space, "house", ["sets[0].low trim"], "4 ft", operation="a", at=AT)
+    with pytest.raises(Conflict, match="written meanwhile"):
+        write_figure(space, "house", ["sets[0].low trim"], "5 ft", operation="b", at=AT)
+    assert read(space.now().texts)[0].sets[0].low_trim.text == "4 ft"
+
+
+def test_a_figure_that_can_not_be_read_is_refused_and_nothing_is_kept() -> None:
+    space = Workspace(Store("sqlite://"))
+    space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
+    with pytest.raises(BadDocument, match="unit"):
+        write_figure(space, "house", ["sets[0].low trim"], "4", operation="a", at=AT)
+    assert space.text("house").number == 1
+
+
+def test_a_house_that_was_changed_here_is_left_so_when_its_file_is_read_again() -> None:
+    store = Store("sqlite://")
+    for _ in range(2):
+        space = Workspace(store)
+        space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
+        if space.text("house").number == 1:
+            write_figure(space, "house", ["sets[0].low trim"], "4 ft", operation="a", at=AT)
+    assert read(space.now().texts)[0].sets[0].low_trim.text == "4 ft"
+
+
+def test_a_second_house_of_the_same_name_gets_an_address_of_its_own() -> None:
+    houses = Houses(Store("sqlite://"))
+    assert [houses.take_in(MINIMAL, at=AT) for _ in range(2)] == ["small-hall", "small-hall-2"]
+    assert houses.called("small-hall-2").now().result.house.name == "Small Hall"
+    with pytest.raises(Refused, match="No house elsewhere"):
+        houses.called("elsewhere")

@@ -1,6 +1,7 @@
 """Ladder trusses. Expected numbers are equilibrium by hand unless a source is named."""
 
 import math
+import pickle
 from dataclasses import replace
 
 import pytest
@@ -209,6 +210,13 @@ def test_a_hanger_made_once_serves_other_trims_and_loads() -> None:
         hanger.hang([lines[0], Line(x=5.0), lines[2]], OWN)
     with pytest.raises(OutOfRange, match="number of lines"):
         hanger.hang(lines[:2], OWN)
+
+
+def test_an_answer_may_be_sent_to_another_process_before_its_shape_is_asked_for() -> None:
+    found = at_rest(TRUSS, [Line(x=1.0), Line(x=8.0)], OWN)
+    sent = pickle.loads(pickle.dumps(found))
+    assert sent == found
+    assert sent.members == found.members
 
 
 def test_a_spacer_and_a_line_apart_by_rounding_are_at_one_place() -> None:

@@ -1,4 +1,4 @@
-"""Room left on a ladder truss, held against hanging it afresh at a little less and a little more."""
+"""Room left on a ladder truss, and its answer to a moved load, held against hanging it afresh."""
 
 import pytest
 
@@ -12,6 +12,7 @@ from counterpoise.statics import (
     Row,
     Tips,
     hang_ladder,
+    response_on_ladder,
     room_on_ladder,
 )
 from tests.ladders import Truss, random_ladder
@@ -84,3 +85,16 @@ def test_a_truss_that_is_over_or_tips_has_no_room() -> None:
     assert rooms == (Room(x=1.0, force=0.0, which="top chord"),)
     tipping = next(random_ladder(k) for k in range(50) if isinstance(hang_ladder(*random_ladder(k)), Tips))
     assert room_on_ladder(*tipping, LadderLimits(), [1.0]) == (Room(x=1.0, force=0.0, which="tips"),)
+
+
+def test_a_load_moved_along_the_truss_is_answered_as_if_hung_there() -> None:
+    ladder, lines, loads = truss = next(
+        random_ladder(k) for k in range(50) if isinstance(hang_ladder(*random_ladder(k)), HangingLadder)
+    )
+    xs = [0.05, 0.3 * ladder.length, 0.6 * ladder.length]
+    moved = ChordLoads(bottom=(PointLoad(x=0.0, force=60.0),), top=(PointLoad(x=0.1, force=30.0),))
+    for x, answer in zip(xs, response_on_ladder(*truss, moved, xs), strict=True):
+        more = ChordLoads(
+            bottom=(*loads.bottom, PointLoad(x=x, force=60.0)), top=(*loads.top, PointLoad(x=x + 0.1, force=30.0))
+        )
+        assert answer == hang_ladder(ladder, lines, more)

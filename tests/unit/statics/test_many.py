@@ -133,6 +133,12 @@ def test_battens_with_unequal_numbers_of_lines_are_refused() -> None:
         battens([(PIPE, EVEN, [WEIGHT]), (PIPE, EVEN[:3], [WEIGHT])])
 
 
+@pytest.mark.parametrize("given", [[], [(PIPE, EVEN[:1], [WEIGHT])]])
+def test_no_batten_or_one_on_a_single_line_is_refused(given: list[tuple[Beam, list[Line], list[Load]]]) -> None:
+    with pytest.raises(OutOfRange):
+        battens(given)
+
+
 @pytest.mark.parametrize(
     ("lines", "load"),
     [
