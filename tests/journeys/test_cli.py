@@ -261,7 +261,8 @@ def test_a_pipe_is_refused_and_not_waited_for(demo: Path) -> None:
 
 
 @pytest.mark.parametrize("words", [(), ("chek",), ("check", "one", "two"), ("check", "a", "b", "c", "--jsn"),
-                                   ("serve", "--port", "99999"), ("serve", "one", "two"), ("schema", "hung")])  # fmt: skip
+                                   ("serve", "--port", "99999"), ("serve", "one", "two"),
+                                   ("schema", "hung")])  # fmt: skip
 def test_a_wrong_command_line_ends_with_64_and_no_traceback(words: tuple[str, ...]) -> None:
     done = run(*words)
     assert done.returncode == 64

@@ -96,6 +96,25 @@ class Equations:
         return np.concatenate([sums, bent], axis=-1), on_pulls, on_levels
 
 
+class Many:
+    """Battens at rest, one row a case."""
+
+    tensions: Array  # pull of every line, 0 where slack [cases, lines] [N]
+    carrying: Mask  # [cases, lines]
+    tips: Mask  # cases in which the batten tips: pulls are no numbers there [cases]
+    slack: Index  # cases with a slack line, in no order
+    slack_gaps: Array  # how slack each of their lines is, 0 where it carries [those cases, lines] [m]
+    alone: int  # cases that `hang` had to settle
+
+    @property
+    def gaps(self) -> Array:
+        """Slack of every line, 0 where it carries [cases, lines] [m]; a large array, made when asked for."""
+        found = np.zeros(self.tensions.shape)
+        found[self.slack] = self.slack_gaps
+        found[self.tips] = np.nan
+        return found
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Spans:
     """Battens with equally many lines as plain numbers, SI; spans lie between neighbouring lines."""

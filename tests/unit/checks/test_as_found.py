@@ -81,6 +81,8 @@ def test_what_is_over_stays_over_where_it_was_also_found_bad() -> None:
 
 
 def test_two_findings_on_one_part_both_count() -> None:
-    result = _judged({"part": "loft block", "carries": "300 lb"}, {"part": "loft block", "line": "2", "carries": "20 lb"})
+    result = _judged(
+        {"part": "loft block", "carries": "300 lb"}, {"part": "loft block", "line": "2", "carries": "20 lb"}
+    )
     limits = [(_row(result, "loft block", line).limit or 0) / LB for line in (1, 2)]
     assert limits == pytest.approx([300, 20])

@@ -75,8 +75,14 @@ def test_an_attachment_with_an_unknown_figure_never_weighs_nothing(field: str) -
 
 def test_a_splice_may_bend_by_the_share_of_strength_that_is_left() -> None:
     """Two lines 20 ft apart, 100 lb at the middle: 100 x 20 / 4 = 500 lb ft there, and a quarter of it 5 ft nearer."""
-    one = a_set(lines=TWO, batten={"weight": "0.001 lb/ft", "modulus": "10,000 ksi",
-                                   "splices": [{"at": "CL", "strength": "50 %"}, {"at": "5' SL", "strength": "50 %"}]})
+    one = a_set(
+        lines=TWO,
+        batten={
+            "weight": "0.001 lb/ft",
+            "modulus": "10,000 ksi",
+            "splices": [{"at": "CL", "strength": "50 %"}, {"at": "5' SL", "strength": "50 %"}],
+        },
+    )
     found = _judged(one, picks=["CL"])
     whole, middle = _row(found, "batten"), next(row for row in found.rows if row.key == "9/splice/1")
     beside = next(row for row in found.rows if row.key == "9/splice/2")
@@ -167,7 +173,9 @@ def test_a_lock_of_unknown_hold_is_never_within() -> None:
     assert _judged(a_set(lock={"hold": "unknown"})).verdict is Verdict.UNKNOWN
 
 
-@pytest.mark.parametrize(("rating", "verdict"), [("75 lb", Verdict.WITHIN), ("60 lb", Verdict.UNKNOWN), ("50 lb", Verdict.OVER)])
+@pytest.mark.parametrize(
+    ("rating", "verdict"), [("75 lb", Verdict.WITHIN), ("60 lb", Verdict.UNKNOWN), ("50 lb", Verdict.OVER)]
+)
 def test_a_block_that_does_not_say_of_what_its_rating_is_is_looked_at_both_ways(rating: str, verdict: Verdict) -> None:
     """Two lines share a batten of 4.24 lb and 100 lb: 52.12 lb of line pull, a resultant of 73.7 lb."""
     one = a_set(lines=TWO, batten={"weight": "0.101 lb/ft", "modulus": "10,000 ksi"})

@@ -226,6 +226,8 @@ def test_a_show_may_have_rows_of_its_own() -> None:
                               "pieces": [{"piece": "border", "height": "3 ft", "spread over": "40 ft",
                                           "takeoff": [{"fixture": "old lamp", "count": "4"}]}]}))  # fmt: skip
     house = read_house(written(a_house()))
-    hang = read_hang(written({"counterpoise": "hang 1", "house": house.name, "show": "Gala", "hung": [hung()]}), house, show)
+    hang = read_hang(
+        written({"counterpoise": "hang 1", "house": house.name, "show": "Gala", "hung": [hung()]}), house, show
+    )
     assert check(rig(house, show, hang)).sets[0].batten is not None
     assert rig(house, show, hang).sets[0].pieces[0].mass[1] / 0.45359237 == pytest.approx(36)

@@ -157,7 +157,12 @@ def _mirrored(place: str) -> str:
 
 @pytest.mark.parametrize("centre", ["CL", "7 ft SL", "7 ft SR"])
 def test_a_rail_on_stage_right_mirrors_one_on_stage_left_exactly(centre: str) -> None:
-    at: list[Any] = [{"at": "20' SR", "trim error": "1/8 in"}, {"at": "8' SR", "block at": "8' 1\" SR"}, "3' SL", "18' SL"]
+    at: list[Any] = [
+        {"at": "20' SR", "trim error": "1/8 in"},
+        {"at": "8' SR", "block at": "8' 1\" SR"},
+        "3' SL",
+        "18' SL",
+    ]
     other = [{name: _mirrored(said) for name, said in one.items()} if isinstance(one, dict) else _mirrored(one)
              for one in reversed(at)]  # fmt: skip
     found = []
