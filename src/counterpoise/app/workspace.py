@@ -15,9 +15,9 @@ from counterpoise.checks import HouseResult, SetResult, Verdict, rows_asked, sta
 from counterpoise.documents import Edit, Hang, House, Hung, Plain, Show, apply_edits, standing
 from counterpoise.drawing import RoomCurve
 from counterpoise.errors import Refused
-from counterpoise.loadpath import Forces, SteelPulls, forces_of, loads_of, steel_pulls
+from counterpoise.loadpath import Forces, SteelPulls, forces_of, room_for, steel_pulls
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, rig
-from counterpoise.statics import Limits, Row, room_left
+from counterpoise.statics import Row
 from counterpoise.store import Conflict, Revision, Store
 from counterpoise.units import METRES_PER_INCH, from_centre
 
@@ -25,7 +25,6 @@ ROOM_PLACES = 85  # places along the batten where room left is asked for
 _BALANCE = ("lock", "tension block", "top stop", "bottom stop")  # met by re-weighing, not by where a load hangs
 LISTS = (".lines.at", ".picks")
 TRIES = 5  # times a change is made anew where others come between
-_EVERYTHING = 1e5  # [N]: no extra load above this is looked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,7 +292,5 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     bending = next((row.limit for row in one.rows if row.link == "batten"), None)
     xs = [rigged.beam.length * i / (ROOM_PLACES - 1) for i in range(ROOM_PLACES)]
     sag = house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None
-    limits = Limits(rows=rows, moment=bending * rigged.modulus_judged if bending else None, sag_ratio=sag)
-    heaviest = loads_of(rigged, [2] * len(rigged.pieces), bare=2)
-    rooms = room_left(rigged.beam, rigged.lines, heaviest, limits, xs, cap=_EVERYTHING)
+    rooms = room_for(rigged, rows, bending, sag, xs)
     return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

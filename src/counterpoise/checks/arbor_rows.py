@@ -58,8 +58,13 @@ def balance_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack, hung: tupl
                 max(abs(one.worst) for one in spans))  # fmt: skip
     limit, rule = lock_limit_of(house, rigged)
     yield Check(key=f"{rigged.key}/lock", label=rigged.label, link="lock", line=None, measure=Measure.FORCE,
-                value=Span(ratio * pull.low, ratio * pull.best, ratio * pull.high), limit=limit, formula="lock",
+                value=_times(ratio, pull), limit=limit, formula="lock",
                 inputs=(rule, *loads))  # fmt: skip
+    hand_line = rigged.written.hand_line.rating
+    if hand_line is not None:
+        yield Check(key=f"{rigged.key}/hand line", label=rigged.label, link="hand line", line=None,
+                    measure=Measure.FORCE, value=_times(ratio, pull), limit=least(hand_line, house.rules),
+                    formula="hand line", inputs=(Input.of("hand line rating", hand_line), *loads))  # fmt: skip
     down = Span(*(2.0 * ratio * max(0.0, -min(getattr(one, end) for one in spans)) for end in ("high", "best", "low")))
     if rigged.written.tension_block is not None:
         known = rigged.written.tension_block
@@ -67,6 +72,10 @@ def balance_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack, hung: tupl
                     measure=Measure.FORCE, value=down, limit=least(known, house.rules), formula="tension block",
                     inputs=(Input.of("tension block rating", known), *loads))  # fmt: skip
     yield from _stops(house, rigged, stack, loads)
+
+
+def _times(factor: float, span: Span) -> Span:
+    return Span(factor * span.low, factor * span.best, factor * span.high)
 
 
 def lock_limit_of(house: RiggedHouse, rigged: RiggedSet) -> tuple[float | None, Input]:

@@ -6,17 +6,21 @@ from collections.abc import Iterator
 
 from counterpoise.balance import Span
 from counterpoise.checks.rows import Check, Input, Measure, value_of
+from counterpoise.documents import Known
 from counterpoise.loadpath import Forces
-from counterpoise.rigging import RiggedBatten, RiggedHouse, least
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, least
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY, place
 
 
 def batten_rows(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Iterator[Check]:
     """Every row of the batten itself."""
-    yield from _bending(house, rigged, forces, loads)
+    if rigged.written.batten.truss is None:
+        yield from _bending(house, rigged, forces, loads)
+    else:
+        yield from _truss(house, rigged, forces, loads)
     yield _sag(house, rigged, forces, loads)
     yield from _posted(house, rigged, loads)
-    yield from _clamps(rigged)
+    yield from _clamps(house, rigged)
 
 
 def _bending(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Iterator[Check]:
@@ -27,31 +31,57 @@ def _bending(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tu
               Input.of("design wall" if batten.design_wall else "wall", judged))  # fmt: skip
     allowed = value_of(rule) if batten.allowed_stress is None else least(batten.allowed_stress, house.rules)
     named = Input.of_rule(rule) if batten.allowed_stress is None else Input.of("allowed stress", batten.allowed_stress)
-    moment, modulus = forces.moment, rigged.modulus_judged
     yield Check(key=f"{rigged.key}/batten", label=rigged.label, link="batten", line=None, measure=Measure.STRESS,
-                value=Span(moment.low / modulus, moment.best / modulus, moment.high / modulus),
-                limit=None if judged.is_unknown else allowed, formula="bending",
-                inputs=(named, *strong, *loads))  # fmt: skip
+                value=forces.stress, limit=None if judged.is_unknown else allowed, lacks=forces.unproven,
+                formula="ladder" if batten.ladder is not None else "bending",
+                inputs=(named, *strong, *_of_ladder(rigged), *loads))  # fmt: skip
     for number, splice in enumerate(batten.splices, start=1):
         x = place(splice.at, length=rigged.beam.length).best
         left = least(splice.strength, house.rules)
-        at = Span(0.0, 0.0, 0.0) if x is None else forces.moment_at(x)
-        limit = None if x is None or left is None or judged.is_unknown or allowed is None else left * allowed
+        on_pipe = x is not None and batten.ladder is None
+        limit = None if not on_pipe or left is None or judged.is_unknown or allowed is None else left * allowed
+        lacks = "what a splice in a chord of a ladder carries is not computed" if batten.ladder is not None else ""
         yield Check(key=f"{rigged.key}/splice/{number}", label=rigged.label, link="splice", line=None,
-                    measure=Measure.STRESS, formula="splice", limit=limit,
-                    value=Span(at.low / modulus, at.best / modulus, at.high / modulus),
+                    measure=Measure.STRESS, formula="splice", limit=limit, lacks=lacks or forces.unproven,
+                    value=forces.stress_at(x) if on_pipe and x is not None else Span(0.0, 0.0, 0.0),
                     inputs=(Input.of("strength left at the splice", splice.strength), named, *strong,
                             *loads))  # fmt: skip
+
+
+def _of_ladder(rigged: RiggedBatten) -> tuple[Input, ...]:
+    ladder = rigged.written.batten.ladder
+    if ladder is None:
+        return ()
+    parts = (("depth", ladder.depth), ("spacing of spacers", ladder.every), ("spacer diameter", ladder.spacer_diameter),
+             ("spacer wall", ladder.spacer_wall), ("strap width", ladder.strap_width),
+             ("strap thickness", ladder.strap_thickness))  # fmt: skip
+    return tuple(Input.of(name, known) for name, known in parts if known is not None)
+
+
+def _truss(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Iterator[Check]:
+    """A maker's truss as one beam: moment and shear against what its maker allows the section."""
+    truss = rigged.written.batten.truss
+    if truss is None:
+        return
+    yield Check(key=f"{rigged.key}/batten", label=rigged.label, link="batten", line=None, measure=Measure.MOMENT,
+                value=forces.moment, limit=least(truss.allowed_moment, house.rules), formula="truss",
+                lacks=forces.unproven, inputs=(Input.of("allowed moment", truss.allowed_moment), *loads))  # fmt: skip
+    if truss.allowed_shear is not None:
+        yield Check(key=f"{rigged.key}/batten shear", label=rigged.label, link="batten", line=None,
+                    measure=Measure.FORCE, value=forces.shear, limit=least(truss.allowed_shear, house.rules),
+                    formula="truss", lacks=forces.unproven,
+                    inputs=(Input.of("allowed shear", truss.allowed_shear), *loads))  # fmt: skip
 
 
 def _sag(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Check:
     """The largest sag between carrying lines."""
     batten, rule = rigged.written.batten, house.rules["sag"]
-    worst = [max(one.largest_sags, key=lambda sag: abs(sag[2]) / (sag[1] - sag[0])) for one in forces.corners]
-    ratios = [abs(sag[2]) / (sag[1] - sag[0]) for sag in worst]
-    span = worst[0][1] - worst[0][0]
+    ratio = forces.sag
+    # told of the span where the best figures sag most; the range is that of the share of a span, times that one
+    start, end, *_ = max(forces.best.largest_sags, key=lambda sag: abs(sag[2]) / (sag[1] - sag[0]))
+    span = end - start
     return Check(key=f"{rigged.key}/sag", label=rigged.label, link="sag", line=None, measure=Measure.LENGTH,
-                 value=Span(span * min(ratios), span * ratios[0], span * max(ratios)),
+                 value=Span(span * ratio.low, span * ratio.best, span * ratio.high), lacks=forces.unproven,
                  limit=None if rule.is_unknown else rule.value * span, formula="sag",
                  inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus),
                          Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
@@ -81,19 +111,33 @@ def _posted(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) 
                     inputs=(Input.of(name, posted.load), *loads))  # fmt: skip
 
 
-def _clamps(rigged: RiggedBatten) -> Iterator[Check]:
-    """Whether the pipe is of a size that the clamps of each piece go on."""
-    size = rigged.nominal_diameter
+def _clamped(house: RiggedHouse, rigged: RiggedBatten, piece: RiggedPiece, rating: Known) -> Check:
+    """The most that one clamp of a piece carries: there is one at each pick."""
+    most = max(share for _, share in piece.points)
+    light, best, heavy = (GRAVITY * most * mass for mass in piece.mass)
+    return Check(key=f"{rigged.key}/clamp/{piece.name}", label=rigged.label, link="clamp", line=None,
+                 measure=Measure.FORCE, value=Span(light, best, heavy), limit=least(rating, house.rules),
+                 formula="clamp",
+                 inputs=(Input.of(f"rating of a clamp of {piece.name}", rating),
+                         Input.of(f"weight of {piece.name}", piece.weight)))  # fmt: skip
+
+
+def _clamps(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
+    """What a clamp of each piece carries, and whether the pipe is of a size that they go on."""
+    size = rigged.made.diameter
     pipe = Input.of("diameter", rigged.written.batten.outside_diameter)
     for piece in rigged.pieces:
         clamps = piece.written.clamps
         if clamps is None:
             continue
+        if clamps.rating is not None and piece.points:  # on how many clamps a piece without picks hangs is not written
+            yield _clamped(house, rigged, piece, clamps.rating)
         for word, known in (("largest", clamps.fit_to), ("smallest", clamps.fit_from)):
             if known is None:
                 continue
-            fits = (size, known.best) if word == "largest" else (known.best or 0.0, size)
+            round_ = size or 0.0  # a truss has no one diameter: unknown whether clamps go on it
+            fits = (round_, known.best) if word == "largest" else (known.best or 0.0, round_)
             yield Check(key=f"{rigged.key}/clamp size/{piece.name}/{word}", label=rigged.label, link="clamp size",
                         line=None, measure=Measure.LENGTH, value=Span(fits[0], fits[0], fits[0]),
-                        limit=None if known.best is None else fits[1], formula="clamp size",
+                        limit=None if known.best is None or size is None else fits[1], formula="clamp size",
                         inputs=(Input.of(f"{word} pipe the clamps of {piece.name} go on", known), pipe))  # fmt: skip

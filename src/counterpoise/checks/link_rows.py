@@ -30,7 +30,8 @@ def link_rows(
             key=f"{rigged.key}/{link.name}{which}", label=rigged.label,
             link=link.name, line=link.line, measure=Measure.FORCE, limit=limit, formula=link.formula,
             value=Span(link.certain * value.low, link.certain * value.best, value.high),
-            inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high, lacks=link.lacks,
+            inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high,
+            lacks=link.lacks or forces.unproven or (_hitched(rigged) if link.name == "trim chain" else ""),
         )  # fmt: skip
 
 
@@ -46,7 +47,7 @@ def _rated(house: RiggedHouse, rigged: RiggedBatten, bay: Bay | None, link: Link
     """The limit of a link and what it rests on; None where the set has no such part."""
     if link.name == "lift line":
         return _lift_line(house, rigged, (link.line or 1) - 1)
-    if link.name in ("loft beam", "head beam"):
+    if link.formula == "shared steel":
         assert bay is not None  # links of steel are made only where a bay is written
         return _steel(house, bay, link.name)
     part = _part(rigged, link)
@@ -71,8 +72,17 @@ def _part(rigged: RiggedBatten, link: Link) -> Known | None:
     return own if own is not None else common
 
 
+def _hitched(rigged: RiggedBatten) -> str:
+    """A chain choked round the batten carries less than its rating, doubled not less."""
+    hitch = rigged.written.lines.hitch
+    if hitch == "choked":
+        return "the chain is choked round the batten, and its rating is of a straight pull"
+    return "how the chain is hitched round the batten is not known" if hitch == "unknown" else ""
+
+
 def _steel(house: RiggedHouse, bay: Bay, name: str) -> _Limit:
-    known = bay.loft_beam if name == "loft beam" else bay.head_beam
+    known = {"loft beam": bay.loft_beam, "head beam": bay.head_beam}.get(name, bay.head_beam_sideways)
+    assert known is not None  # a link is made only of an allowance that is written
     impact = {"included": 1.0, "add 25 %": 1.25}.get(bay.impact)
     allowed = least(known, house.rules)
     limit = allowed / impact if allowed is not None and impact is not None else None

@@ -8,7 +8,7 @@ from enum import Enum
 from counterpoise.balance import Span
 from counterpoise.documents import How, Known
 from counterpoise.rigging import Rule
-from counterpoise.units import Form, Kind, Style, force, pair, small_length, stress
+from counterpoise.units import Direction, Form, Kind, Style, pair, printed_as
 
 ROUNDING = 1e-9  # a load of just the limit is within it, however its decimals came out
 
@@ -27,9 +27,7 @@ class Measure(Enum):
     FORCE = Kind.FORCE
     STRESS = Kind.STRESS
     LENGTH = Kind.LENGTH
-
-
-_ALONE = {Measure.FORCE: force, Measure.STRESS: stress, Measure.LENGTH: small_length}
+    MOMENT = Kind.MOMENT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,5 +142,5 @@ class Check:
         """The value and the limit as a reader sees them."""
         value = self.value.high if self.verdict is not Verdict.OVER else self.value.best
         if self.limit is None:
-            return _ALONE[self.measure](value, style), "not known"
+            return printed_as(self.measure.value, style, Direction.UP).print(value), "not known"
         return pair(value, self.limit, style, self.measure.value)

@@ -194,10 +194,10 @@ def _check_pipe(one: LineSet, node: Node, at: str, desk: Desk) -> None:
             desk.refuse(node, f"{at} › batten", f"a wall of {wall.text} does not go into a pipe of "
                         f"{one.batten.outside_diameter.text}.", "A wall is at most half the diameter.")  # fmt: skip
             return
-    wall, design = one.batten.wall.best, one.batten.design_wall.best if one.batten.design_wall is not None else None
-    if wall is not None and design is not None and design > wall:
-        desk.refuse(node, f"{at} › batten", f"its design wall is {one.batten.design_wall.text}, thicker than its wall of "  # type: ignore[union-attr]
-                    f"{one.batten.wall.text}.", "A wall of your own needs its own `design wall` too.")  # fmt: skip
+    nominal, design = one.batten.wall, one.batten.design_wall
+    if design is not None and design.best is not None and nominal.best is not None and design.best > nominal.best:
+        desk.refuse(node, f"{at} › batten", f"its design wall is {design.text}, thicker than its wall of "
+                    f"{nominal.text}.", "A wall of your own needs its own `design wall` too.")  # fmt: skip
         return
     _weigh_pipe(one, node, at, desk)
 

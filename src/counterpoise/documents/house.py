@@ -119,6 +119,7 @@ class Rules:
     batten_stress: Known | None = f.optional(Kind.STRESS, **_RATING, within=_STRESS)
     sag: Known | None = f.optional(Kind.RATIO, **_RATING, within=_OF_SPAN)
     plate_every: Known | None = f.optional(Kind.LENGTH, **_RATING)
+    trim_error: Known | None = f.optional(Kind.LENGTH, ranges=True)  # how far a line may be off either way
     estimate_spread: Known | None = f.optional(Kind.RATIO, **_RATING, within=_SPREAD)
     person: Known | None = f.optional(Kind.MASS, ranges=True)
 

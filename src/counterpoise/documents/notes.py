@@ -9,8 +9,8 @@ from counterpoise.documents import fields as f
 
 LINKS = (
     "batten", "splice", "sag", "posted capacity", "clamp size", "clamp", "trim chain", "shackle", "turnbuckle",
-    "lift line", "loft block", "mule block", "loft beam", "head block", "head beam", "arbor", "stack", "lock",
-    "top stop", "bottom stop", "tension block", "pin", "bags", "crew",
+    "lift line", "loft block", "mule block", "loft beam", "head block", "head beam", "head beam sideways", "arbor",
+    "stack", "lock", "hand line", "top stop", "bottom stop", "tension block", "pin", "bags", "crew",
     "sway and shock", "roll", "attachments", "structure",
 )  # fmt: skip
 

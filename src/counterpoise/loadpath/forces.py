@@ -1,4 +1,4 @@
-"""Line forces of one set from what hangs on it, with the range that uncertain weights bring."""
+"""Line forces of one set from what hangs on it, with the range that weights and trims not known exactly bring."""
 
 from __future__ import annotations
 
@@ -8,27 +8,40 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from counterpoise.balance import Span
+from counterpoise.loadpath.hangs import Hangs, Rope
+from counterpoise.loadpath.loads import BEST, loads_of
 from counterpoise.rigging import RiggedBatten, RiggedPiece
-from counterpoise.statics import Hanging, Line, Load, PointLoad, SpreadLoad, Tips, hang
-from counterpoise.units import STANDARD_GRAVITY as GRAVITY
+from counterpoise.statics import Beam, Line, Load, Tips, hang
+from counterpoise.statics.doubts import Doubt, at_factors, trimmed, weighing
+from counterpoise.statics.ranges import Extremes, extremes
 
 NOTHING = Span(0.0, 0.0, 0.0)
-BEST = 1  # of low, best, high
-MOST_CORNERS = 4096  # twelve uncertain pieces on one set; above that only all-light and all-heavy are tried
+MOST_CORNERS = 256  # above these the extremes are sought by linear programmes; below, only where lines go slack
 
 
 @dataclass(frozen=True, slots=True)
 class Forces:
-    """The batten at the best figures, and at every corner of the uncertain weights that was tried."""
+    """The batten at the best figures, at corners of what is in doubt, and, where lines go slack between, the extremes.
 
-    best: Hanging
-    corners: tuple[Hanging, ...]
+    While the same lines carry at every corner, everything runs straight in between and the corners are the extremes.
+    Where they do not, `sought` holds those that were sought for. `unproven` says why a limit is not proven, else "".
+    """
+
+    best: Hangs
+    corners: tuple[Hangs, ...]
+    sought: tuple[Extremes, ...] = ()
+    unproven: str = ""
 
     def span(self, coefficients: Sequence[float], constant: Span = NOTHING) -> Span:
-        """Σ c·T + constant over the corners [N]."""
-        sums = [sum(c * t for c, t in zip(coefficients, one.tensions, strict=True)) for one in self.corners]
-        best = sum(c * t for c, t in zip(coefficients, self.best.tensions, strict=True))
-        return Span(min(sums) + constant.low, best + constant.best, max(sums) + constant.high)
+        """Σ c·T + constant [N]."""
+        sums = [_sum(coefficients, one.tensions) for one in self.corners]
+        low, high = min(sums), max(sums)
+        if len(set(coefficients)) > 1:  # all alike: the whole weight, whatever lines share it
+            for one in self.sought:
+                low = min(low, _sum(coefficients, [each.limit for each in one.low]))
+                high = max(high, _sum(coefficients, [each.limit for each in one.high]))
+        best = _sum(coefficients, self.best.tensions)
+        return Span(low + constant.low, best + constant.best, high + constant.high)
 
     @property
     def tensions(self) -> tuple[Span, ...]:
@@ -37,98 +50,136 @@ class Forces:
         return tuple(self.span([float(i == j) for j in range(count)]) for i in range(count))
 
     @property
-    def moment(self) -> Span:
-        """The largest bending moment, without sign [N m]."""
-        sizes = [abs(one.largest_moment[0]) for one in self.corners]
-        return Span(min(sizes), abs(self.best.largest_moment[0]), max(sizes))
+    def stress(self) -> Span:
+        """The largest stress [Pa]."""
+        sizes = [one.stress for one in self.corners]
+        stretches = self.best.made.stretches
+        bent = [one.moment.limit / min(each.modulus for each in stretches) for one in self.sought if stretches]
+        return Span(min(sizes), self.best.stress, max([*sizes, *bent]))
 
-    def moment_at(self, x: float) -> Span:
-        """The bending moment at one place, without sign [N m]."""
-        sizes = [abs(one.moment(x)) for one in self.corners]
-        return Span(min(sizes), abs(self.best.moment(x)), max(sizes))
+    @property
+    def moment(self) -> Span:
+        """The largest bending moment, without sign [N m]; of a batten that is one beam."""
+        sizes = [one.largest_moment for one in self.corners]
+        return Span(min(sizes), self.best.largest_moment, max([*sizes, *(one.moment.limit for one in self.sought)]))
+
+    @property
+    def shear(self) -> Span:
+        """The largest shear, without sign [N]; of a batten that is one beam."""
+        sizes = [one.largest_shear for one in self.corners]
+        return Span(min(sizes), self.best.largest_shear, max(sizes))
+
+    @property
+    def sag(self) -> Span:
+        """The largest sag as a share of its span."""
+        ratios = [_sag(one) for one in self.corners]
+        return Span(min(ratios), _sag(self.best), max([*ratios, *(one.sag_ratio.limit for one in self.sought)]))
+
+    def stress_at(self, x: float) -> Span:
+        """The bending stress at one place [Pa]; of pipe. Between corners with other slack lines the greatest counts."""
+        sizes = [one.stress_at(x) for one in self.corners]
+        most = max([*sizes, *([self.stress.high] if self.sought else [])])
+        return Span(min(sizes), self.best.stress_at(x), most)
+
+
+def _sum(coefficients: Sequence[float], tensions: Sequence[float]) -> float:
+    return sum(c * t for c, t in zip(coefficients, tensions, strict=True))
+
+
+def _sag(one: Hangs) -> float:
+    return max((abs(sag) / (end - start) for start, end, sag, _ in one.largest_sags), default=0.0)
 
 
 @dataclass(frozen=True, slots=True)
 class Tipping:
     """An answer, not an error: the centre of gravity lies outside the outer lines.
 
-    It is certain where the best figures tip, and not where only a corner of the uncertain weights does.
+    It is certain where the best figures tip, and not where only a part of what is in doubt does.
     """
 
     tips: Tips
     is_certain: bool = True
 
 
-def loads_of(
-    rigged: RiggedBatten, which: Sequence[int] | None = None, bare: int = BEST, height: float | None = None
-) -> list[Load]:
-    """Batten, hardware, what is fixed to it, pieces and their cable as loads [N], everything free of the deck.
-
-    Args:
-        rigged: the batten.
-        which: low, best or high (0, 1, 2) for each piece; best by default.
-        bare: low, best or high (0, 1, 2) for pipe, hardware and what is fixed to the batten, together.
-        height: of the batten [m], for the cable it carries; high trim by default, where that is most.
-
-    The hardware is shared equally among the lines, at their places.
-    """
-    own = rigged.batten_mass + rigged.hardware_mass
-    scale = 1.0 + (bare - 1) * rigged.batten_doubt / own if own > 0.0 else 1.0
-    pipe = SpreadLoad(
-        start=0.0, end=rigged.beam.length, per_length=GRAVITY * scale * rigged.batten_mass / rigged.beam.length
-    )
-    each = GRAVITY * scale * rigged.hardware_mass / len(rigged.lines)
-    loads: list[Load] = [pipe, *(PointLoad(x=line.x, force=each) for line in rigged.lines)]
-    for one in rigged.fixed:
-        loads += _placed(GRAVITY * one.mass[bare], one.spread, ((one.x, 1.0),))
-    for index, piece in enumerate(rigged.pieces):
-        at = which[index] if which else BEST
-        loads += piece_loads(piece, GRAVITY * piece.mass[at])
-        for cable in rigged.cables:
-            if cable.name == piece.name:
-                length = cable.on_batten(rigged.high if height is None else height)
-                loads.append(PointLoad(x=cable.x, force=GRAVITY * length * cable.line_mass[at]))
-    return loads
-
-
-def piece_loads(piece: RiggedPiece, weight: float) -> list[Load]:
-    """One piece of that weight [N] as loads."""
-    return _placed(weight, piece.spread, piece.points)
-
-
-def _placed(weight: float, spread: tuple[float, float] | None, points: Sequence[tuple[float, float]]) -> list[Load]:
-    if spread is not None:
-        start, end = spread
-        return [SpreadLoad(start=start, end=end, per_length=weight / (end - start))]
-    return [PointLoad(x=x, force=weight * share) for x, share in points]
-
-
 def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     """Line forces with everything hung and free of the deck. Raises Unproven where statics cannot prove its answer."""
-    best = hang(rigged.beam, rigged.lines, loads_of(rigged))
+    rope = Rope(rigged)
+    best = rope.hang(rigged.lines, loads_of(rigged))
     if isinstance(best, Tips):
         return Tipping(best)
     corners = [best]
     for which, bare, height, lines in _corners(rigged):
-        one = hang(rigged.beam, lines, loads_of(rigged, which, bare, height))
+        one = rope.hang(lines, loads_of(rigged, which, bare, height))
         if isinstance(one, Tips):
             return Tipping(one, is_certain=False)
         corners.append(one)
-    return Forces(best, tuple(corners))
+    whole = _corner_count(rigged) <= MOST_CORNERS
+    if whole and len({one.carrying for one in corners}) == 1:
+        return Forces(best, tuple(corners))
+    return _sought(rigged, best, corners)
+
+
+def _sought(rigged: RiggedBatten, best: Hangs, corners: list[Hangs]) -> Forces | Tipping:
+    """The extremes where the corners do not give them: lines go slack between, or there are too many corners."""
+    if not isinstance(rigged.beam, Beam):
+        return Forces(best, tuple(corners), unproven=f"worst of {len(corners)}: lines of this ladder go slack between")
+    found = []
+    for height in _heights(rigged):
+        sure, doubts = _doubts(rigged, height)
+        one = extremes(rigged.beam, rigged.lines, sure, doubts)
+        if isinstance(one, Tips):
+            return Tipping(one)
+        if one.tips is not None:
+            there = hang(rigged.beam, *at_factors(rigged.lines, sure, doubts, one.tips))
+            if isinstance(there, Tips):
+                return Tipping(there, is_certain=False)
+        found.append(one)
+    unproven = next((one.words for one in found if not one.proven), "")
+    return Forces(best, tuple(corners), tuple(found), unproven)
+
+
+def _doubts(rigged: RiggedBatten, height: float) -> tuple[list[Load], list[Doubt]]:
+    """What hangs for certain, and a doubt for each thing that does not: pieces, the bare batten, trims."""
+    at_best, light, heavy = (loads_of(rigged, [end] * len(rigged.pieces), end, height) for end in (BEST, 0, 2))
+    sure: list[Load] = []
+    doubts: list[Doubt] = []
+    parts = [((*at_best.bare, *at_best.fixed), (*light.bare, *light.fixed), (*heavy.bare, *heavy.fixed)),
+             *zip(at_best.pieces, light.pieces, heavy.pieces, strict=True)]  # fmt: skip
+    for best, least, most in parts:
+        if least == most:
+            sure += best
+            continue
+        # load by load in one proportion: what is light is all light
+        low, high = (sum(one.force for one in each) for each in (least, most))
+        middle = sum(one.force for one in best)
+        if middle > 0.0:
+            doubts.append(weighing(best, low / middle, high / middle))
+    return sure, [*doubts, *(trimmed(rigged.lines, rigged.trim_doubts) if any(rigged.trim_doubts) else ())]
+
+
+def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
+    """With cable, the lowest and the highest it flies."""
+    return (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
+
+
+def _corner_count(rigged: RiggedBatten) -> int:
+    trims: int = 2 ** sum(off > 0.0 for off in rigged.trim_doubts)
+    return math.prod(len(_ends(rigged, piece)) for piece in rigged.pieces) * trims
 
 
 def _corners(rigged: RiggedBatten) -> Iterator[tuple[Sequence[int], int, float, Sequence[Line]]]:
-    """Each piece and the bare batten light or heavy, cable low and high, each line of doubtful trim long or short."""
-    heights = (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
+    """Each piece and the bare batten light or heavy, cable low and high, each line of doubtful trim long or short.
+
+    Where that makes too many, all light and all heavy with the lines as they are written.
+    """
     light, _, heavy = rigged.bare_mass
     bare = (BEST,) if light == heavy else (0, 2)
     choices = [_ends(rigged, piece) for piece in rigged.pieces]
-    trims = list(_trims(rigged))
-    if math.prod(len(one) for one in choices) * len(trims) > MOST_CORNERS:
-        pieces: Iterable[Sequence[int]] = (tuple(one[0] for one in choices), tuple(one[-1] for one in choices))
-    else:
-        pieces = itertools.product(*choices)
-    for one in itertools.product(pieces, bare, heights, trims):
+    pieces: Iterable[Sequence[int]] = itertools.product(*choices)
+    trims: Iterable[Sequence[Line]] = _trims(rigged)
+    if _corner_count(rigged) > MOST_CORNERS:
+        pieces, trims = (tuple(one[0] for one in choices), tuple(one[-1] for one in choices)), (rigged.lines,)
+    for one in itertools.product(pieces, bare, _heights(rigged), trims):
         if any(at != BEST for at in one[0]) or one[1] != BEST or one[2] != rigged.high or one[3] is not rigged.lines:
             yield one
 

@@ -45,21 +45,25 @@ class SteelPulls:
     places: tuple[float, ...]
     loft: tuple[Span, ...]
     head: Span
+    sideways: Span  # on the head beam, toward the stage
 
 
 def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) -> SteelPulls:
-    """The pulls of one set on the steel it shares, vertical; without its lift lines where the allowance is net of them.
+    """The pulls of one set on the steel it shares; without its lift lines where the allowance is net of them.
 
-    A dead-hung set pulls on no head beam.
+    Its lines come to the head block level and leave it down: what they pull down they pull toward the stage as well;
+    the dead ends of a double purchase only pull down. A dead-hung set pulls on no head beam.
     """
     own = _own(rigged) if counts_lines(bay) else 0.0
     middle = rigged.beam.length / 2
-    every = tuple(rigged.purchase * lean for lean, _ in _leans(rigged))
-    ends = _times(sum(every), Span(own, own, own))
+    every = tuple(lean for lean, _ in _leans(rigged))
+    level = forces.span(every, _times(sum(every), Span(own, own, own)))
+    dead = rigged.written.rigged == DEAD_HUNG
     return SteelPulls(
         places=tuple(line.x - middle for line in rigged.lines),
         loft=tuple(_sum(one, Span(own, own, own)) for one in forces.tensions),
-        head=NOTHING if rigged.written.rigged == DEAD_HUNG else forces.span(every, ends),
+        head=NOTHING if dead else _times(float(rigged.purchase), level),
+        sideways=NOTHING if dead else level,
     )
 
 
@@ -110,7 +114,10 @@ def links_of(rigged: RiggedBatten, bay: Bay | None, neighbours: Mapping[str, Ste
     if rigged.written.rigged != DEAD_HUNG:
         links.append(_turning("head block", None, rigged.written.head_block.rating_of, every, all_own))
     if bay is not None and rigged.written.rigged != DEAD_HUNG:
-        links.append(_head_beam(rigged, all_own if counts_lines(bay) else NOTHING, neighbours))
+        on_steel = all_own if counts_lines(bay) else NOTHING
+        links.append(_head_beam("head beam", rigged, rigged.purchase, on_steel, neighbours))
+        if bay.head_beam_sideways is not None:
+            links.append(_head_beam("head beam sideways", rigged, 1, on_steel, neighbours))
     return links
 
 
@@ -173,11 +180,14 @@ def _beams(own: tuple[float, ...], other: tuple[float, ...]) -> list[int | None]
     return found
 
 
-def _head_beam(rigged: RiggedBatten, all_own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
-    ends = float(rigged.purchase)
-    total = _sum(_times(ends, all_own), *(pulls.head for pulls in neighbours.values() if pulls is not None))
-    every = tuple(ends * lean for lean, _ in _leans(rigged))
-    return Link(name="head beam", line=None, coefficients=every, constant=total,
+def _head_beam(
+    name: str, rigged: RiggedBatten, times: int, all_own: Span, neighbours: Mapping[str, SteelPulls | None]
+) -> Link:
+    """The head beam, down with the dead ends of a double purchase (`times` 2), or toward the stage."""
+    others = [pulls for pulls in neighbours.values() if pulls is not None]
+    total = _sum(_times(float(times), all_own),
+                 *(one.sideways if name.endswith("sideways") else one.head for one in others))  # fmt: skip
+    return Link(name=name, line=None, coefficients=tuple(times * lean for lean, _ in _leans(rigged)), constant=total,
                 formula="shared steel", lacks=_not_known(neighbours))  # fmt: skip
 
 

@@ -1,6 +1,7 @@
 """House, show and hang become each set as rigged: SI numbers, each still holding the words it came from."""
 
 from counterpoise.rigging.bricks import BrickKind, RiggedBridge, plates_for
+from counterpoise.rigging.made import Made, Stretch
 from counterpoise.rigging.missing import BALANCE, PULLS, Missing
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rig import RiggedHouse, rig
@@ -12,6 +13,7 @@ __all__ = [
     "PULLS",
     "BrickKind",
     "Fixed",
+    "Made",
     "Missing",
     "RiggedBatten",
     "RiggedBridge",
@@ -21,6 +23,7 @@ __all__ = [
     "RiggedPiece",
     "RiggedSet",
     "Rule",
+    "Stretch",
     "doubt",
     "least",
     "plates_for",

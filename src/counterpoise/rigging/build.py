@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from counterpoise.documents import (
     COUNTERWEIGHT,
     DEAD_HUNG,
     FREE,
     IN_SECTIONS,
-    NOT_WRITTEN,
     OFF_THE_FLOOR,
     TIPPED_UP,
     Attachment,
@@ -19,16 +17,17 @@ from counterpoise.documents import (
     House,
     Hung,
     Known,
+    LineAt,
     LineSet,
     Piece,
 )
 from counterpoise.rigging.lines import asked_of_lines, lacking_places, leans, line_of
+from counterpoise.rigging.made import lacks_of_make, made_of, or_named
 from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rules import Rule, doubt
 from counterpoise.rigging.sets import Fixed, RiggedBatten
 from counterpoise.rigging.takeoff import weight_of
-from counterpoise.statics import Beam, Segment, pipe
 
 NEARLY_THERE = 0.001  # [m]; a millimetre off the middle is taken for the middle
 
@@ -49,17 +48,15 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
     if one.rigged == COUNTERWEIGHT and one.purchase == "unknown":
         yield Missing(label=one.label, path=f"{one.stands}.purchase", line=one.line_of,
                       what="purchase", waits=PULLS)  # fmt: skip
-    if one.batten.ladder is not None or one.batten.truss is not None or one.batten.lengths:
-        what = "ladder" if batten.ladder else "maker's truss" if batten.truss else "batten of several pipes"
-        yield Missing(label=one.label, path=f"{one.stands}.batten", line=one.line_of,
-                      what=f"how a {what} shares its load: it is not computed yet", waits=PULLS)  # fmt: skip
-        return
-    pipe_ = [("batten diameter", batten.outside_diameter), ("batten wall", batten.wall),
-             ("batten weight", batten.weight), ("batten modulus", batten.modulus)]  # fmt: skip
     rope = [("lift-line weight", lines.weight), ("lift-line stiffness", lines.stiffness)]
-    asked = [*_or_named(pipe_, batten.pipe, "which pipe the batten is, as in 1-1/2 in schedule 40", "pipe"),
-             ("batten hardware", batten.hardware),
-             *_or_named(rope, lines.rope, "which rope the lift lines are, as in 1/4 in 7x19", "rope")]  # fmt: skip
+    asked = []
+    for each_ in lacks_of_make(one):
+        if isinstance(each_, Missing):
+            yield each_
+        else:
+            asked.append(each_)
+    asked += [("batten hardware", batten.hardware),
+              *or_named(rope, lines.rope, "which rope the lift lines are, as in 1/4 in 7x19", "rope")]  # fmt: skip
     if one.rigged != DEAD_HUNG:
         asked.append(("head block place", lines.head_block_from_end))
     asked += asked_of_lines(one)
@@ -78,16 +75,6 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
             yield Missing(label=one.label, path=f"pieces {piece.piece} › centre of gravity", line=piece.line_of,
                           what=f"how {piece.piece} shares its weight, with its centre of gravity off the middle of "
                           "what it hangs by", waits=PULLS)  # fmt: skip
-
-
-def _or_named(
-    asked: list[tuple[str, Known]], name: str, what: str, word: str
-) -> list[tuple[str, Known | None]]:  # fmt: skip
-    """The figures of a row of the catalogue; where none of them is written, the name of the row asks for them all."""
-    if name or not all(known.is_unknown and known.text == NOT_WRITTEN for _, known in asked):
-        return list(asked)
-    first = asked[0][1]
-    return [(what, replace(first, path=f"{first.path.rpartition('.')[0]}.{word}"))]
 
 
 def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[tuple[str, Known | None]]:
@@ -116,29 +103,34 @@ def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[t
 
 def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungPieces) -> RiggedBatten:
     """The batten in SI. Nothing that `lacks_of_batten` asks for may be missing."""
-    batten = one.batten
-    length, diameter = batten.length.number, batten.outside_diameter.number
-    nominal = pipe(diameter, batten.wall.number)
-    design = batten.design_wall
-    judged = pipe(diameter, design.best) if design is not None and design.best is not None else nominal
+    batten, made, length = one.batten, made_of(one), one.batten.length.number
     return RiggedBatten(
         key=one.permanent, label=one.label, purchase=2 if one.purchase == "double" else 1,
         low=one.low_trim.number, high=(one.low_trim if one.rigged == DEAD_HUNG else one.high_trim).number,
-        loft=house.stage.loft_blocks.number,
-        beam=Beam(length=length, segments=(
-            Segment(start=0.0, end=length, stiffness=batten.modulus.number * nominal.second_moment),)),
+        loft=house.stage.loft_blocks.number, made=made,
         lines=tuple(line_of(line, one, house) for line in one.lines.at), line_mass=one.lines.weight.number,
-        batten_mass=batten.weight.number * length, hardware_mass=batten.hardware.number, nominal_diameter=diameter,
-        modulus_judged=judged.elastic_modulus,
+        hardware_mass=batten.hardware.number,
         pieces=tuple(_piece(each, piece, length, rules) for each, piece in hung),
         fixed=tuple(_fixed(attached, length, rules) for attached in batten.attachments),
         cables=tuple(_cable(cable, each, piece, length, rules) for each, piece in hung for cable in piece.cables),
         out_of_service=one.out_of_service, written=one,
-        batten_doubt=doubt(batten.weight, rules) * length + doubt(batten.hardware, rules),
-        trim_doubts=tuple(doubt(line.trim_error, rules) if line.trim_error is not None else 0.0
-                          for line in one.lines.at),
+        batten_doubt=_relative(batten.weight, rules) * made.mass + doubt(batten.hardware, rules),
+        trim_doubts=tuple(_trim_doubt(line, house, rules) for line in one.lines.at),
         leans=tuple(leans(line, one, house) for line in one.lines.at),
     )  # fmt: skip
+
+
+def _trim_doubt(line: LineAt, house: House, rules: Mapping[str, Rule]) -> float:
+    """How far a line may be off what is written of it: its own range, else the rule of the house, else nothing [m]."""
+    rule = house.rules.trim_error
+    if line.trim_error is not None:
+        return doubt(line.trim_error, rules)
+    return rule.high if rule is not None and rule.high is not None else 0.0
+
+
+def _relative(weight: Known, rules: Mapping[str, Rule]) -> float:
+    """How far a weight per length may be out, as a share of it."""
+    return doubt(weight, rules) / weight.number if weight.number > 0.0 else 0.0
 
 
 def _piece(hung: Hung, piece: Piece, length: float, rules: Mapping[str, Rule]) -> RiggedPiece:

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from counterpoise.documents import LineSet
 from counterpoise.rigging.bricks import BrickKind
+from counterpoise.rigging.made import Made
 from counterpoise.rigging.pieces import RiggedCable, RiggedPiece
 from counterpoise.statics import Beam, Line
+
+if TYPE_CHECKING:
+    from counterpoise.statics import Ladder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,13 +38,10 @@ class RiggedBatten:
     low: float
     high: float
     loft: float  # height of the loft blocks
-    beam: Beam
+    made: Made
     lines: tuple[Line, ...]
     line_mass: float  # of one lift line [kg/m]
-    batten_mass: float  # pipe alone [kg]
     hardware_mass: float
-    nominal_diameter: float
-    modulus_judged: float  # elastic section modulus that judges strength [m3]
     pieces: tuple[RiggedPiece, ...]
     out_of_service: str
     written: LineSet
@@ -48,6 +50,16 @@ class RiggedBatten:
     batten_doubt: float = 0.0  # largest departure of pipe and hardware together from their masses [kg]
     trim_doubts: tuple[float, ...] = ()  # of each line: how far its trim may be from what `lines` says [m]
     leans: tuple[tuple[float, float], ...] = ()  # of each line: its pull, and what its block carries, per what hangs
+
+    @property
+    def beam(self) -> Beam | Ladder:
+        """The batten as statics takes it."""
+        return self.made.beam
+
+    @property
+    def batten_mass(self) -> float:
+        """Pipe, chords or truss alone [kg]."""
+        return self.made.mass
 
     @property
     def bare_mass(self) -> tuple[float, float, float]:

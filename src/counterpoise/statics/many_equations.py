@@ -96,6 +96,7 @@ class Equations:
         return np.concatenate([sums, bent], axis=-1), on_pulls, on_levels
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Many:
     """Battens at rest, one row a case."""
 

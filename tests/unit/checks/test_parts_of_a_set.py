@@ -249,3 +249,59 @@ def test_a_dead_hung_batten_has_no_arbor_no_block_and_no_lock() -> None:
 def test_a_dead_hung_batten_with_an_unknown_figure_is_never_within(change: Map) -> None:
     one = a_set(rigged="dead-hung", purchase=None, high_trim=None, **({"low_trim": "20 ft"} | change))
     assert _judged(one).verdict is Verdict.UNKNOWN
+
+
+# --------------------------------------------------------------------------------- ratings that are seldom written
+
+
+@pytest.mark.parametrize(("purchase", "travels", "times"), [
+    ("single", "with the batten", 1), ("double", "with the batten", 1), ("double", "with the arbor", 2),
+])  # fmt: skip
+def test_the_hand_line_carries_what_the_lock_holds(purchase: str, travels: str, times: int) -> None:
+    """Two bricks of 25 lb too many: Δ = 50 lb at the batten on single, 25 lb on double purchase."""
+    arbor = {"single": "64.24 lb", "double": "178.48 lb"}[purchase]  # 2 x 114.24 - 50
+    one = a_set(purchase=purchase, hand_line={"travels": travels, "rating": "60 lb"}, arbor={"weight": arbor})
+    found = judged(a_house(one), [], [], stated_bricks={"9": "4"}).sets[0]
+    assert _row(found, "hand line").value.best / LB == pytest.approx(times * (50 if purchase == "single" else 25))
+    assert _row(found, "hand line").value == _row(found, "lock").value
+    for rating, verdict in (("20 lb", Verdict.OVER), ("unknown", Verdict.UNKNOWN)):
+        one["hand line"]["rating"] = rating
+        assert _row(judged(a_house(one), [], [], stated_bricks={"9": "4"}).sets[0], "hand line").verdict is verdict
+
+
+@pytest.mark.parametrize(("rating", "verdict"), [
+    ("75 lb", Verdict.WITHIN), ("74 lb", Verdict.OVER), ("~80 lb", Verdict.OVER), ("unknown", Verdict.UNKNOWN),
+])  # fmt: skip
+def test_a_clamp_carries_the_share_of_its_pick(rating: str, verdict: Verdict) -> None:
+    """100 lb on two picks 10 ft off the centre, centre of gravity 5 ft SL: 75 lb on one of them."""
+    found = _judged(picks=["10 ft SR", "10 ft SL"], centre_of_gravity="5 ft SL", clamps={"rating": rating})
+    assert _row(found, "clamp").verdict is verdict
+
+
+@pytest.mark.parametrize(("hitch", "verdict"), [
+    ("straight", Verdict.WITHIN), ("doubled", Verdict.WITHIN), ("choked", Verdict.UNKNOWN), ("unknown", Verdict.UNKNOWN),
+])  # fmt: skip
+def test_a_chain_that_is_choked_is_not_within_by_its_rating_of_a_straight_pull(hitch: str, verdict: Verdict) -> None:
+    found = _judged(a_set(lines={"hitch": hitch}))
+    assert found.verdict is verdict
+    assert _row(found, "trim chain").verdict is verdict
+
+
+@pytest.mark.parametrize(("purchase", "lines"), [("single", "counted"), ("double", "counted"), ("single", "not counted")])
+def test_lines_that_come_level_pull_the_head_beam_toward_the_stage_as_much_as_they_weigh(purchase: str, lines: str) -> None:
+    """Two sets: battens 114.24 lb each, 100 lb on one, five lines of 1 lb/ft over 58 ft each where they count.
+
+    A line turned by a right angle pulls its block by T each way; the dead ends of a double purchase pull down only.
+    """
+    sets = a_set("8", purchase=purchase, lines={"weight": "1 lb/ft"}), a_set("9", lines={"weight": "1 lb/ft"})
+    house = a_house(*sets)
+    house["steel"][0] |= {"head beam sideways": "900 lb", "lift lines": lines}
+    result = judged(house, [a_piece()], [hung()])
+    own = 290 if lines == "counted" else 0
+    for found in result.sets:
+        assert _row(found, "head beam sideways").value.best / LB == pytest.approx(2 * 114.24 + 100 + 2 * own)
+        times = 2 if purchase == "double" else 1
+        assert _row(found, "head beam").value.best / LB == pytest.approx(times * (114.24 + own) + 214.24 + own)
+    for allowance, verdict in (("200 lb", Verdict.OVER), ("unknown", Verdict.UNKNOWN)):
+        house["steel"][0]["head beam sideways"] = allowance
+        assert _row(judged(house, [a_piece()], [hung()]).sets[0], "head beam sideways").verdict is verdict

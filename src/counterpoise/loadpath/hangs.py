@@ -1,0 +1,128 @@
+"""A batten at rest, whatever it is made of: pulls, stress, sag. One face over the answers that statics give."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from counterpoise.loadpath.loads import Loads
+from counterpoise.rigging import RiggedBatten
+from counterpoise.statics import Beam, Hanging, Line, SpreadLoad, Tips, hang
+
+if TYPE_CHECKING:
+    from counterpoise.rigging import Made
+    from counterpoise.statics import Chord, ChordLoads, HangingLadder
+
+
+@dataclass(frozen=True, slots=True)
+class Hangs:
+    """How a batten hangs, and what it is made of."""
+
+    answer: Hanging | HangingLadder
+    made: Made
+
+    @property
+    def tensions(self) -> tuple[float, ...]:
+        """The pull of each line just above the batten [N]."""
+        return self.answer.tensions
+
+    @property
+    def carrying(self) -> tuple[int, ...]:
+        """The lines that carry, counted from 0."""
+        return self.answer.carrying
+
+    @property
+    def stress(self) -> float:
+        """Largest stress anywhere, by the walls that judge strength [Pa]; of a ladder bending and pull together."""
+        if not isinstance(self.answer, Hanging):
+            return max(_bar_stress(one.part, one.axial, one.moment, one.stress, self.made)
+                       for one in self.answer.members)  # fmt: skip
+        stretches = self.made.stretches
+        if len(stretches) == 1:
+            return abs(self.answer.largest_moment[0]) / stretches[0].modulus
+        from counterpoise.statics import greatest_moment_between
+
+        return max(abs(greatest_moment_between(self.answer, one.start, one.end)[0]) / one.modulus for one in stretches)
+
+    @property
+    def largest_moment(self) -> float:
+        """Bending moment of the greatest size, without sign [N m]; of a batten that is one beam."""
+        assert isinstance(self.answer, Hanging)  # nobody asks it of a ladder, whose bars bend each for itself
+        return abs(self.answer.largest_moment[0])
+
+    @property
+    def largest_shear(self) -> float:
+        """Shear of the greatest size, without sign [N]; of a batten that is one beam."""
+        from counterpoise.statics import greatest_shear
+
+        assert isinstance(self.answer, Hanging)
+        return abs(greatest_shear(self.answer)[0])
+
+    def stress_at(self, x: float) -> float:
+        """Bending stress at one place, by the wall that judges strength [Pa]; of pipe."""
+        assert isinstance(self.answer, Hanging)
+        beside = [one.modulus for one in self.made.stretches if one.start - 1e-9 <= x <= one.end + 1e-9]
+        return abs(self.answer.moment(x)) / min(beside)
+
+    @property
+    def largest_sags(self) -> tuple[tuple[float, float, float, float], ...]:
+        """For each span between carrying lines: its start, its end, its sag of the greatest size, and where [m]."""
+        return self._sagging.largest_sags
+
+    def sag(self, x: float) -> float:
+        """How far the batten hangs at x below the straight line between the carrying lines beside it [m]."""
+        if isinstance(self.answer, Hanging):
+            return self.answer.sag(x)
+        chord, spans = self.answer.bottom, self.answer.bottom.largest_sags
+        if not spans:
+            return 0.0
+        start, end = next(((a, b) for a, b, _, _ in spans if x <= b), spans[-1][:2])
+        left, right = chord.deflection(start), chord.deflection(end)
+        if not start <= x <= end:  # an overhang: against the level of its outer line
+            return chord.deflection(x) - (left if x < start else right)
+        return chord.deflection(x) - left - (right - left) * (x - start) / (end - start)
+
+    @property
+    def _sagging(self) -> Hanging | Chord:
+        return self.answer if isinstance(self.answer, Hanging) else self.answer.bottom
+
+
+def _bar_stress(part: str, axial: float, moment: float, stress: float, made: Made) -> float:
+    """Of a chord by its design wall; of a spacer as it is."""
+    if part == "spacer":
+        return stress
+    chord = made.stretches[0]
+    return abs(axial) / chord.area + abs(moment) / chord.modulus
+
+
+class Rope:
+    """Hangs one batten under many loads and trims; what can be made ready once is."""
+
+    def __init__(self, rigged: RiggedBatten) -> None:
+        self._made = rigged.made
+        self._hanger = None
+        if not isinstance(rigged.beam, Beam):
+            from counterpoise.statics import Hanger
+
+            self._hanger = Hanger(rigged.beam, [line.x for line in rigged.lines])
+
+    def hang(self, lines: Sequence[Line], loads: Loads) -> Hangs | Tips:
+        """The batten at rest. Raises Unproven where statics cannot prove its answer."""
+        beam = self._made.beam
+        if isinstance(beam, Beam):
+            found: Hanging | HangingLadder | Tips = hang(beam, lines, loads.all)
+        else:
+            assert self._hanger is not None  # a ladder has its hanger
+            found = self._hanger.hang(lines, chord_loads(loads))
+        return found if isinstance(found, Tips) else Hangs(found, self._made)
+
+
+def chord_loads(loads: Loads) -> ChordLoads:
+    """The loads of a ladder: its own weight half on each chord, fittings at the top, all else at the bottom."""
+    from counterpoise.statics import ChordLoads
+
+    own = [one for one in loads.bare if isinstance(one, SpreadLoad)]
+    fittings = [one for one in loads.bare if not isinstance(one, SpreadLoad)]
+    halves = [SpreadLoad(start=one.start, end=one.end, per_length=one.per_length / 2.0) for one in own]
+    return ChordLoads(top=(*halves, *fittings), bottom=(*halves, *loads.below))

@@ -1,0 +1,75 @@
+"""What hangs on a batten, as loads: what is fixed to it on its top, what is hung on it below."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from counterpoise.rigging import RiggedBatten, RiggedPiece
+from counterpoise.statics import Load, PointLoad, SpreadLoad
+from counterpoise.units import STANDARD_GRAVITY as GRAVITY
+
+BEST = 1  # of low, best, high
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """Loads [N]. On a pipe it is one who is on top and who below; on a ladder they are made to different chords."""
+
+    bare: tuple[Load, ...]  # pipe and fittings
+    fixed: tuple[Load, ...]  # what stays on it, hung below
+    pieces: tuple[tuple[Load, ...], ...]  # each with its cable, hung below
+
+    @property
+    def below(self) -> list[Load]:
+        """All that hangs below."""
+        return [*self.fixed, *(load for piece in self.pieces for load in piece)]
+
+    @property
+    def all(self) -> list[Load]:
+        """Everything."""
+        return [*self.bare, *self.below]
+
+
+def loads_of(
+    rigged: RiggedBatten, which: Sequence[int] | None = None, bare: int = BEST, height: float | None = None
+) -> Loads:
+    """Batten, hardware, what is fixed to it, pieces and their cable as loads, everything free of the deck.
+
+    Args:
+        rigged: the batten.
+        which: low, best or high (0, 1, 2) for each piece; best by default.
+        bare: low, best or high (0, 1, 2) for pipe, hardware and what is fixed to the batten, together.
+        height: of the batten [m], for the cable it carries; high trim by default, where that is most.
+
+    The hardware is shared equally among the lines, at their places.
+    """
+    own = rigged.batten_mass + rigged.hardware_mass
+    scale = 1.0 + (bare - 1) * rigged.batten_doubt / own if own > 0.0 else 1.0
+    pipes = [SpreadLoad(start=start, end=end, per_length=GRAVITY * scale * each)
+             for start, end, each in rigged.made.per_length]  # fmt: skip
+    each = GRAVITY * scale * rigged.hardware_mass / len(rigged.lines)
+    fixed = [load for one in rigged.fixed for load in _placed(GRAVITY * one.mass[bare], one.spread, ((one.x, 1.0),))]
+    pieces = []
+    for index, piece in enumerate(rigged.pieces):
+        at = which[index] if which else BEST
+        hung = piece_loads(piece, GRAVITY * piece.mass[at])
+        for cable in rigged.cables:
+            if cable.name == piece.name:
+                length = cable.on_batten(rigged.high if height is None else height)
+                hung.append(PointLoad(x=cable.x, force=GRAVITY * length * cable.line_mass[at]))
+        pieces.append(tuple(hung))
+    lines = (PointLoad(x=line.x, force=each) for line in rigged.lines)
+    return Loads(bare=(*pipes, *lines), fixed=tuple(fixed), pieces=tuple(pieces))
+
+
+def piece_loads(piece: RiggedPiece, weight: float) -> list[Load]:
+    """One piece of that weight [N] as loads."""
+    return _placed(weight, piece.spread, piece.points)
+
+
+def _placed(weight: float, spread: tuple[float, float] | None, points: Sequence[tuple[float, float]]) -> list[Load]:
+    if spread is not None:
+        start, end = spread
+        return [SpreadLoad(start=start, end=end, per_length=weight / (end - start))]
+    return [PointLoad(x=x, force=weight * share) for x, share in points]
