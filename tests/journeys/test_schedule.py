@@ -21,8 +21,9 @@ from starlette.staticfiles import StaticFiles
 from starlette.testclient import TestClient
 
 from counterpoise.documents import read_house
-from counterpoise.web.guard import HEADERS
-from counterpoise.web.schedule_page import LARGEST_SCHEDULE, WRITES, routes
+from counterpoise.drawing import sheet
+from counterpoise.web.guard import HEADERS, LARGE, LARGEST_TEXT
+from counterpoise.web.schedule_page import routes
 from tests import invented_schedules as invented
 
 
@@ -119,6 +120,7 @@ class Site:
         app.middleware("http")(kept)
         app.mount("/static", StaticFiles(directory=str(files("counterpoise.web").joinpath("static"))))
         app.include_router(routes(draw))
+        app.add_route("/drawing.css", lambda _: Response(sheet(), media_type="text/css"))
         self._server = uvicorn.Server(uvicorn.Config(app, port=0, log_level="error"))
         self._thread = threading.Thread(target=self._server.run, daemon=True)
 
@@ -229,7 +231,7 @@ def test_words_of_a_cell_are_never_markup(client: TestClient) -> None:
 
 
 def test_what_the_page_may_send_is_bounded_and_named(client: TestClient) -> None:
-    assert set(WRITES) == {"/api/schedule", "/api/schedule/house", "/api/schedule/draw"}
-    assert LARGEST_SCHEDULE == 12 * 1024 * 1024
+    assert set(LARGE) >= {"/api/schedule", "/api/schedule/house", "/api/schedule/draw"}
+    assert LARGEST_TEXT == 12 * 1024 * 1024
     assert client.post("/api/schedule", json={"text": "x" * 8_000_001}).status_code == 422
     assert client.post("/api/schedule", json={"text": "x", "more": 1}).status_code == 422

@@ -15,7 +15,7 @@ from counterpoise.loadpath import Forces, forces_of
 from tests.full_house import a_full_house, full_pieces, full_places
 from tests.plain_house import Map, a_house, a_piece, a_set, hung, judged
 
-few = settings(max_examples=25, deadline=None)
+few = settings(max_examples=10, deadline=None)
 STATED = {"9": "8"}
 WEIGHED = re.compile(r"(\d[\d,]*\.?\d*) (lb/ft|lb|psi|ksi|psf)")
 
@@ -79,7 +79,7 @@ def test_a_house_of_everything_heavier_and_as_much_stronger_is_judged_alike(
                                   "attachments": [{"attachment": "track", "weight": "30 lb", "centre": "3' SL"}]},
                           lines={"weight": "0.11 lb/ft"}))  # fmt: skip
     cable = {"length": "66 ft", "weight": "0.6 lb/ft", "box": "62 ft"}
-    pieces = [a_piece(weight=f"{light}..{light + more} lb", cables=[cable])]
+    pieces = [a_piece(weight=f"{light} lb..{light + more} lb", cables=[cable])]
     found = []
     for times in (1.0, factor):
         result = _judged(_times(house, times), _times(pieces, times), [hung()])
@@ -100,7 +100,9 @@ def _mirrored(node: Any) -> Any:
         return {name: _mirrored(inner) for name, inner in node.items()}
     if isinstance(node, list):
         inner = [_mirrored(one) for one in node]
-        return inner[::-1] if any("at" in one if isinstance(one, dict) else PLACE.search(one) for one in node) else inner
+        return (
+            inner[::-1] if any("at" in one if isinstance(one, dict) else PLACE.search(one) for one in node) else inner
+        )
     said = PLACE.sub(lambda one: "SR" if one[1] == "L" else "SL", node)
     return {"stage left": "stage right", "stage right": "stage left"}.get(said, said)
 
@@ -135,7 +137,7 @@ def test_a_house_and_its_mirror_image_are_judged_alike(
         seen = other[row.link, None if row.line is None else len(lines) + 1 - row.line]
         assert (seen.value.low, seen.value.best, seen.value.high) == pytest.approx(
             (row.value.low, row.value.best, row.value.high), rel=1e-6, abs=1e-6)  # fmt: skip
-        assert seen.limit == row.limit
+        assert seen.limit == (row.limit and pytest.approx(row.limit))
 
 
 # ------------------------------------------------------------------------------------------ known within a range
@@ -176,7 +178,7 @@ UNITS = {"cable": ("lb/ft", 0.01), "pipe": ("lb/ft", 0.02), "trim error": ("in",
 
 
 @given(where=st.sampled_from(WHERE), low=st.integers(55, 130), more=st.integers(0, 60), bricks=st.integers(5, 9))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_what_is_within_for_a_range_is_within_at_both_its_ends(where: str, low: int, more: int, bricks: int) -> None:
     unit, step = UNITS.get(where, ("lb", 1.5 if where == "bags" else 1.0))
     ends = [f"{n * step:.2f} {unit}" for n in (low, low + more)]
@@ -216,7 +218,9 @@ def test_the_lines_carry_all_that_hangs_whatever_their_trims(
     weight: int, track: int, cable: float, trim: int, centre: int
 ) -> None:
     at: list[Any] = ["20' SR", {"at": "10' SR", "trim error": f"{trim}/16 in"}, "CL", "10' SL", "20' SL"]
-    one = a_set(lines={"at": at}, batten={"attachments": [{"attachment": "track", "weight": f"{track} lb", "centre": "CL"}]})
+    one = a_set(
+        lines={"at": at}, batten={"attachments": [{"attachment": "track", "weight": f"{track} lb", "centre": "CL"}]}
+    )
     box = {"length": "66 ft", "weight": f"{cable:.3f} lb/ft", "box": "62 ft", "count": "2"}
     pieces = [a_piece(weight=f"{weight} lb", spread_over="10 ft", cables=[box])]
     place = f"{abs(centre)} ft {'SL' if centre > 0 else 'SR'}"

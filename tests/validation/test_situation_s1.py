@@ -11,7 +11,7 @@ import pytest
 from counterpoise.balance import Stack, out_of_balance
 from counterpoise.checks import Verdict
 from counterpoise.rigging import RiggedSet
-from tests.plain_house import FT, LB, Map, a_house, a_set, hung, judged, rigged_set
+from tests.plain_house import FT, LB, Map, a_house, hung, judged, rigged_set
 
 SECTION = {"weight": "310 lb", "height": "10 ft", "balance height": "5 ft"}
 LOADS = [(4.0, 155), (10.99, 155), (11.0, 310), (11.99, 310), (12.0, 465), (20.99, 465), (21.0, 620), (21.99, 620),

@@ -11,18 +11,14 @@ from fractions import Fraction
 from hashlib import sha256
 
 from counterpoise.app.judge import Texts, judge, read
-from counterpoise.checks import HouseResult, SetResult, Verdict, rows_asked, stack_of, verdict_of
+from counterpoise.checks import HouseResult, SetResult, rows_asked, stack_of, verdict_of
 from counterpoise.documents import Edit, Hang, House, Hung, Plain, Show, apply_edits, standing
-from counterpoise.drawing import RoomCurve
 from counterpoise.errors import Refused
-from counterpoise.loadpath import Forces, SteelPulls, forces_of, room_for, steel_pulls
-from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, rig
-from counterpoise.statics import Row
+from counterpoise.loadpath import Forces, SteelPulls, forces_of, steel_pulls
+from counterpoise.rigging import RiggedBatten, RiggedSet, rig
 from counterpoise.store import Conflict, Revision, Store
 from counterpoise.units import METRES_PER_INCH, from_centre
 
-ROOM_PLACES = 85  # places along the batten where room left is asked for
-_BALANCE = ("lock", "tension block", "top stop", "bottom stop")  # met by re-weighing, not by where a load hangs
 LISTS = (".lines.at", ".picks")
 TRIES = 5  # times a change is made anew where others come between
 
@@ -273,24 +269,3 @@ def _judged(
     return SetResult(label=rigged.label, batten=rigged, rigged=whole, stack=stack, stack_basis=basis, forces=forces,
                      rows=rows, balance=(), verdict=verdict_of(rigged, rows), out_of_service=rigged.out_of_service,
                      findings=(), written=rigged.written, hung=tuple(one.name for one in rigged.pieces))  # fmt: skip
-
-
-def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
-    """Room left for one more load along the batten, with every uncertain weight at its heaviest."""
-    rigged = one.batten
-    if rigged is None or one.forces is None:
-        return RoomCurve(says="not known: the set lacks a figure", is_unknown=True)
-    broken = [row for row in one.rows if row.verdict is Verdict.OVER and (row.coefficients or row.limit)]
-    over = max(broken, key=lambda row: row.use, default=None)
-    if over is not None:
-        return RoomCurve(says=f"none: {over.place} is over already")
-    lacking = next((row for row in one.rows if row.link not in _BALANCE and (row.limit is None or row.lacks)), None)
-    if lacking is not None:
-        return RoomCurve(says=f"not known: {lacking.link} has no figure", is_unknown=True)
-    rows = tuple(Row(coefficients=row.coefficients, constant=row.constant, limit=row.limit)
-                 for row in one.rows if row.coefficients and row.limit is not None)  # fmt: skip
-    bending = next((row.limit for row in one.rows if row.link == "batten"), None)
-    xs = [rigged.beam.length * i / (ROOM_PLACES - 1) for i in range(ROOM_PLACES)]
-    sag = house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None
-    rooms = room_for(rigged, rows, bending, sag, xs)
-    return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

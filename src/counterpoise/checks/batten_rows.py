@@ -26,7 +26,8 @@ def batten_rows(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads:
 def _bending(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Iterator[Check]:
     """Stress on the section that judges strength, and on what is left of it at each splice."""
     batten, rule = rigged.written.batten, house.rules["batten stress"]
-    judged = batten.design_wall or batten.wall
+    walls = [batten.design_wall or batten.wall, *(one.design_wall or one.wall for one in batten.lengths)]
+    judged = next((wall for wall in walls if wall.is_unknown), walls[0])
     strong = (Input.of("diameter", batten.outside_diameter),
               Input.of("design wall" if batten.design_wall else "wall", judged))  # fmt: skip
     allowed = value_of(rule) if batten.allowed_stress is None else least(batten.allowed_stress, house.rules)

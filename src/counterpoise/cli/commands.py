@@ -16,7 +16,7 @@ from counterpoise.errors import Fault, Misuse
 
 if TYPE_CHECKING:
     from counterpoise.app import Texts
-    from counterpoise.checks import HouseResult, Verdict
+    from counterpoise.checks import HouseResult, SetResult, Verdict
 
 
 def check(asked: argparse.Namespace) -> Answer:
@@ -56,15 +56,34 @@ def steps(asked: argparse.Namespace) -> Answer:
     from counterpoise.planning import strike
 
     result = _judged(asked)
-    one = result.set_called(asked.set)
-    if one is None:
-        labels = [each.label for each in result.sets]
-        mend = _did_you_mean(asked.set, labels) or f"The house has {', '.join(labels)}."
-        raise Misuse(f'There is no set "{asked.set}".', mend)
+    one = _set_of(result, asked.set)
     plan = strike(result.house, asked.set) if asked.strike else spoken_load_in(result, asked.set)
     what = "strike" if asked.strike else "load-in"
     words = _as_json(steps_as_data(plan, one, what)) if asked.json else result.speech()(told_steps(plan, one, what))
     return Answer(words, Exit.OVER if plan.refusal else _code(one.verdict))
+
+
+def draw(asked: argparse.Namespace) -> Answer:
+    """Draw a house or a set."""
+    from counterpoise.app import judge
+    from counterpoise.app.files import read_texts, write_whole
+    from counterpoise.app.picture import house_file, set_file
+
+    _one_or_three(asked.files, "draw")
+    result = judge(read_texts(*asked.files), _today())
+    one = None if asked.set is None else _set_of(result, asked.set)
+    text = house_file(result, dark=asked.dark) if one is None else set_file(result, one, dark=asked.dark)
+    write_whole(Path(asked.out), text.encode("utf-8"))
+    return Answer(f"Written: {asked.out}", _code(result.verdict if one is None else one.verdict))
+
+
+def _set_of(result: HouseResult, label: str) -> SetResult:
+    one = result.set_called(label)
+    if one is None:
+        labels = [each.label for each in result.sets]
+        mend = _did_you_mean(label, labels) or f"The house has {', '.join(labels)}."
+        raise Misuse(f'There is no set "{label}".', mend)
+    return one
 
 
 def sheets(asked: argparse.Namespace) -> Answer:

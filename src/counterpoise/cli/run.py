@@ -67,7 +67,8 @@ def _near(message: str) -> str:
     return f"Did you mean {found[0]}? " if found else ""
 
 
-_COMMANDS = ("check", "explain", "steps", "sheets", "demo", "start", "tour", "serve", "catalogue", "schedule", "schema",
+_COMMANDS = ("check", "explain", "steps", "draw", "sheets",
+             "demo", "start", "tour", "serve", "catalogue", "schedule", "schema",
              "json", "yaml", "diff", "renumber")  # fmt: skip
 
 
@@ -94,6 +95,11 @@ def _parser() -> argparse.ArgumentParser:
     steps.add_argument("set", metavar="SET", help="label of the set")
     steps.add_argument("--strike", action="store_true", help="the strike instead")
     steps.add_argument("--json", action="store_true", help="print data instead")
+    draw = add("draw", "draw a house, or one set of it, as an SVG file")
+    draw.add_argument("files", metavar="FILE", nargs="+", help="HOUSE, or HOUSE SHOW HANG")
+    draw.add_argument("--out", metavar="SVG", required=True, help="the file to write")
+    draw.add_argument("--set", metavar="SET", help="along the batten of this set")
+    draw.add_argument("--dark", action="store_true", help="light ink on dark")
     sheets = _three_files(add("sheets", "write the paper of a load-in: bridge.pdf"))
     sheets.add_argument("--out", metavar="DIR", required=True, help="folder to write to")
     sheets.add_argument("--revision", default="", help="number or name printed on the sheet")

@@ -3,9 +3,10 @@
 from counterpoise.drawing.along import Axis, RoomCurve, along_picture, axis_of
 from counterpoise.drawing.chain import chain_picture
 from counterpoise.drawing.house import house_picture, surprise_picture
+from counterpoise.drawing.ink import sheet
 from counterpoise.drawing.lane import shown_height
 from counterpoise.drawing.links import of_text
-from counterpoise.drawing.shapes import Picture, keyed, svg
+from counterpoise.drawing.shapes import Picture, keyed, svg, svg_file
 from counterpoise.drawing.status import felt, status_of
 from counterpoise.drawing.strip import strip_picture
 from counterpoise.drawing.travel import travel_picture
@@ -21,10 +22,12 @@ __all__ = [
     "house_picture",
     "keyed",
     "of_text",
+    "sheet",
     "shown_height",
     "status_of",
     "strip_picture",
     "surprise_picture",
     "svg",
+    "svg_file",
     "travel_picture",
 ]

@@ -12,6 +12,7 @@ from counterpoise.checks import Check, SetResult, Verdict
 from counterpoise.drawing.links import figure, weakest, without_figure
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, circle, group, hatch, line, link, path, words
 from counterpoise.rigging import RiggedBatten, RiggedPiece
+from counterpoise.statics import Beam
 from counterpoise.units import METRES_PER_FOOT, Style, length, limit, mass
 
 SAG_POINTS = 60
@@ -132,6 +133,7 @@ def _batten(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> I
     points = [(axis.x(x), axis.batten + one.forces.best.sag(x) * axis.per_metre * factor) for x in at]
     yield line(axis.x(0), axis.batten, axis.x(rigged.beam.length), axis.batten, class_="hair")
     yield path(points, class_="pipe", data_key="pipe")
+    yield from _upper_chord(rigged, axis, points)
     for each in rigged.lines:
         yield circle(axis.x(each.x), axis.batten, 4, class_="pick")
     if row is not None:
@@ -141,6 +143,19 @@ def _batten(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> I
         cls = f"label {'' if narrow else 'end'} word-{row.verdict.value}"
         text = words(x, y, f"sag drawn {factor} ×, largest {value} of {bound}", class_=cls, data_key="sag-word")
         yield link(story(row), text, data_story=row.key)
+
+
+def _upper_chord(rigged: RiggedBatten, axis: Axis, lower: list[tuple[float, float]]) -> Iterator[Shape]:
+    """The upper chord of a ladder and its spacers, as it bends with the lower one."""
+    beam = rigged.beam
+    if isinstance(beam, Beam):
+        return
+    deep = max(10.0, beam.depth * axis.per_metre)
+    upper = [(x, y - deep) for x, y in lower]
+    yield path(upper, class_="pipe", data_key="upper-chord")
+    for at in beam.spacers:
+        x, y = min(lower, key=lambda point: abs(point[0] - axis.x(at)))
+        yield line(x, y - deep, x, y, class_="spacer")
 
 
 def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, style: Style) -> Shape:

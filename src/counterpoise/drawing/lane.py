@@ -112,7 +112,7 @@ def _bags(frame: Frame, x: float) -> list[Shape]:
     """The lines of a hemp set down to the rail, with their bags."""
     foot = frame.wall_bottom - 8
     bag = [(x - 5, foot - 16), (x + 5, foot - 16), (x + 7, foot), (x - 7, foot), (x - 5, foot - 16)]
-    return [line(x + dx, frame.wall_top, x + dx, foot - 16, class_="lift") for dx in (-2.0, 0.0, 2.0)] + [
+    return [line(x + dx, frame.wall_top, x + dx, foot - 16, class_="lift") for dx in (-4.0, 0.0, 4.0)] + [
         path(bag, class_="arbor")
     ]
 

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from html import escape
+
+from counterpoise.drawing.ink import ink_of
 
 Value = str | float | int
 _NAME = re.compile(r"[a-z][a-zA-Z0-9-]*\Z")
@@ -93,6 +95,23 @@ def hatch(name: str) -> Shape:
     pattern = Shape("pattern", {"id": f"hatch-{name}", "width": 5, "height": 6, "patternUnits": "userSpaceOnUse",
                                 "patternTransform": "rotate(45)"}, (ruled,))  # fmt: skip
     return Shape("defs", {}, (pattern,))
+
+
+def svg_file(picture: Picture, *, dark: bool = False) -> str:
+    """The picture as an SVG document of its own, its look with it and no addresses of pages in it."""
+    head, _, body = svg(replace(picture, shapes=tuple(map(_unlinked, picture.shapes)))).partition(">")
+    return f"{head}><style>{_escaped_rules(ink_of(dark))}</style>{body}\n"
+
+
+def _unlinked(shape: Shape) -> Shape:
+    inner = tuple(map(_unlinked, shape.inner))
+    if shape.tag == "a":
+        return Shape("g", {name: value for name, value in shape.attrs.items() if name != "href"}, inner)
+    return replace(shape, inner=inner)
+
+
+def _escaped_rules(rules: str) -> str:
+    return rules.replace("&", "&amp;").replace("<", "&lt;")
 
 
 def svg(picture: Picture) -> str:

@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 
 from counterpoise.balance import Span
 from counterpoise.loadpath.hangs import Hangs, Rope
-from counterpoise.loadpath.loads import BEST, loads_of
+from counterpoise.loadpath.loads import BEST, Loads, loads_of
 from counterpoise.rigging import RiggedBatten, RiggedPiece
-from counterpoise.statics import Beam, Line, Load, Tips, hang
+from counterpoise.statics import Beam, Line, Load, SpreadLoad, Tips, hang
 from counterpoise.statics.doubts import Doubt, at_factors, trimmed, weighing
 from counterpoise.statics.ranges import Extremes, extremes
 
@@ -140,10 +140,12 @@ def _sought(rigged: RiggedBatten, best: Hangs, corners: list[Hangs]) -> Forces |
 
 def _doubts(rigged: RiggedBatten, height: float) -> tuple[list[Load], list[Doubt]]:
     """What hangs for certain, and a doubt for each thing that does not: pieces, the bare batten, trims."""
-    at_best, light, heavy = (loads_of(rigged, [end] * len(rigged.pieces), end, height) for end in (BEST, 0, 2))
+    count = 2 + len(rigged.fixed)
+    at_best, light, heavy = (loads_of(rigged, [end] * len(rigged.pieces), [end] * count, height)
+                             for end in (BEST, 0, 2))  # fmt: skip
     sure: list[Load] = []
     doubts: list[Doubt] = []
-    parts = [((*at_best.bare, *at_best.fixed), (*light.bare, *light.fixed), (*heavy.bare, *heavy.fixed)),
+    parts = [*zip(*(_bare_parts(one) for one in (at_best, light, heavy)), strict=True),
              *zip(at_best.pieces, light.pieces, heavy.pieces, strict=True)]  # fmt: skip
     for best, least, most in parts:
         if least == most:
@@ -157,6 +159,13 @@ def _doubts(rigged: RiggedBatten, height: float) -> tuple[list[Load], list[Doubt
     return sure, [*doubts, *(trimmed(rigged.lines, rigged.trim_doubts) if any(rigged.trim_doubts) else ())]
 
 
+def _bare_parts(loads: Loads) -> list[tuple[Load, ...]]:
+    """What is in doubt each for itself: the pipe, the fittings, each thing that is fixed."""
+    pipe = tuple(one for one in loads.bare if isinstance(one, SpreadLoad))
+    fittings = tuple(one for one in loads.bare if not isinstance(one, SpreadLoad))
+    return [pipe, fittings, *((one,) for one in loads.fixed)]
+
+
 def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
     """With cable, the lowest and the highest it flies."""
     return (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
@@ -164,23 +173,25 @@ def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
 
 def _corner_count(rigged: RiggedBatten) -> int:
     trims: int = 2 ** sum(off > 0.0 for off in rigged.trim_doubts)
-    return math.prod(len(_ends(rigged, piece)) for piece in rigged.pieces) * trims
+    pieces = math.prod(len(_ends(rigged, piece)) for piece in rigged.pieces)
+    return pieces * math.prod(map(len, _bare_ends(rigged))) * trims
 
 
-def _corners(rigged: RiggedBatten) -> Iterator[tuple[Sequence[int], int, float, Sequence[Line]]]:
-    """Each piece and the bare batten light or heavy, cable low and high, each line of doubtful trim long or short.
+def _corners(rigged: RiggedBatten) -> Iterator[tuple[Sequence[int], Sequence[int], float, Sequence[Line]]]:
+    """Each piece and what the batten is of light or heavy, cable low and high, lines of doubtful trim long or short.
 
     Where that makes too many, all light and all heavy with the lines as they are written.
     """
-    light, _, heavy = rigged.bare_mass
-    bare = (BEST,) if light == heavy else (0, 2)
+    bare_ends = _bare_ends(rigged)
+    bare: Iterable[Sequence[int]] = itertools.product(*bare_ends)
     choices = [_ends(rigged, piece) for piece in rigged.pieces]
     pieces: Iterable[Sequence[int]] = itertools.product(*choices)
     trims: Iterable[Sequence[Line]] = _trims(rigged)
     if _corner_count(rigged) > MOST_CORNERS:
-        pieces, trims = (tuple(one[0] for one in choices), tuple(one[-1] for one in choices)), (rigged.lines,)
+        pieces, bare = (tuple(tuple(one[end] for one in ends) for end in (0, -1)) for ends in (choices, bare_ends))
+        trims = (rigged.lines,)
     for one in itertools.product(pieces, bare, _heights(rigged), trims):
-        if any(at != BEST for at in one[0]) or one[1] != BEST or one[2] != rigged.high or one[3] is not rigged.lines:
+        if any(at != BEST for at in (*one[0], *one[1])) or one[2] != rigged.high or one[3] is not rigged.lines:
             yield one
 
 
@@ -193,6 +204,12 @@ def _trims(rigged: RiggedBatten) -> Iterator[Sequence[Line]]:
     for signs in itertools.product(*((-1.0, 1.0) if off > 0.0 else (0.0,) for off in doubts)):
         yield tuple(replace(line, offset=line.offset + sign * off)
                     for line, sign, off in zip(rigged.lines, signs, doubts, strict=True))  # fmt: skip
+
+
+def _bare_ends(rigged: RiggedBatten) -> list[tuple[int, ...]]:
+    """Of pipe, fittings and each thing that is fixed: light and heavy where it is in doubt, else just the best."""
+    doubts = [rigged.pipe_doubt, rigged.hardware_doubt, *(one.mass[2] - one.mass[0] for one in rigged.fixed)]
+    return [(0, 2) if off > 0.0 else (BEST,) for off in doubts]
 
 
 def _ends(rigged: RiggedBatten, piece: RiggedPiece) -> tuple[int, ...]:

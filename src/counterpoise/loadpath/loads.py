@@ -32,24 +32,29 @@ class Loads:
 
 
 def loads_of(
-    rigged: RiggedBatten, which: Sequence[int] | None = None, bare: int = BEST, height: float | None = None
+    rigged: RiggedBatten,
+    which: Sequence[int] | None = None,
+    bare: Sequence[int] | None = None,
+    height: float | None = None,
 ) -> Loads:
     """Batten, hardware, what is fixed to it, pieces and their cable as loads, everything free of the deck.
 
     Args:
         rigged: the batten.
         which: low, best or high (0, 1, 2) for each piece; best by default.
-        bare: low, best or high (0, 1, 2) for pipe, hardware and what is fixed to the batten, together.
+        bare: low, best or high (0, 1, 2) for the pipe, for the hardware and for each thing that is fixed to the batten;
+            best by default.
         height: of the batten [m], for the cable it carries; high trim by default, where that is most.
 
     The hardware is shared equally among the lines, at their places.
     """
-    own = rigged.batten_mass + rigged.hardware_mass
-    scale = 1.0 + (bare - 1) * rigged.batten_doubt / own if own > 0.0 else 1.0
+    pipe, fittings, *ends = bare if bare is not None else [BEST] * (2 + len(rigged.fixed))
+    scale = 1.0 + (pipe - BEST) * rigged.pipe_doubt / rigged.batten_mass if rigged.batten_mass > 0.0 else 1.0
     pipes = [SpreadLoad(start=start, end=end, per_length=GRAVITY * scale * each)
              for start, end, each in rigged.made.per_length]  # fmt: skip
-    each = GRAVITY * scale * rigged.hardware_mass / len(rigged.lines)
-    fixed = [load for one in rigged.fixed for load in _placed(GRAVITY * one.mass[bare], one.spread, ((one.x, 1.0),))]
+    each = GRAVITY * (rigged.hardware_mass + (fittings - BEST) * rigged.hardware_doubt) / len(rigged.lines)
+    fixed = [load for one, end in zip(rigged.fixed, ends, strict=True)
+             for load in _placed(GRAVITY * one.mass[end], one.spread, ((one.x, 1.0),))]  # fmt: skip
     pieces = []
     for index, piece in enumerate(rigged.pieces):
         at = which[index] if which else BEST

@@ -81,7 +81,8 @@ def lock_limit(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float]:
     Arbor-heavy: the lock. Batten-heavy: the lock, or half the tension block's hold-down where that is less and known.
     A second hold has no rating in the house and adds nothing.
     """
-    lock = house.rules["lock hold"].value
+    own = rigged.written.lock.hold
+    lock = house.rules["lock hold"].value if own is None else least(own, house.rules) or 0.0  # unknown holds nothing
     block = rigged.written.tension_block
     counted = None if block is None else least(block, house.rules)
     down = lock if counted is None else min(lock, counted / 2)

@@ -22,12 +22,13 @@ from counterpoise.documents import (
     Piece,
 )
 from counterpoise.rigging.lines import asked_of_lines, lacking_places, leans, line_of
-from counterpoise.rigging.made import lacks_of_make, made_of, or_named
+from counterpoise.rigging.made import Made, lacks_of_make, made_of, or_named
 from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rules import Rule, doubt
 from counterpoise.rigging.sets import Fixed, RiggedBatten
 from counterpoise.rigging.takeoff import weight_of
+from counterpoise.units import place
 
 NEARLY_THERE = 0.001  # [m]; a millimetre off the middle is taken for the middle
 
@@ -59,7 +60,9 @@ def lacks_of_batten(one: LineSet, house: House, rules: Mapping[str, Rule], hung:
               *or_named(rope, lines.rope, "which rope the lift lines are, as in 1/4 in 7x19", "rope")]  # fmt: skip
     if one.rigged != DEAD_HUNG:
         asked.append(("head block place", lines.head_block_from_end))
-    asked += asked_of_lines(one)
+    asked += [*asked_of_lines(one), ("the rule `trim error`", house.rules.trim_error)]
+    if any(line.trim_error is None for line in lines.at):
+        asked.append(("the rule `trim error`", house.rules.trim_error))
     for attached in batten.attachments:
         asked += [(f"weight of {attached.attachment}", attached.weight),
                   (f"centre of {attached.attachment}", attached.centre),
@@ -114,7 +117,7 @@ def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungP
         fixed=tuple(_fixed(attached, length, rules) for attached in batten.attachments),
         cables=tuple(_cable(cable, each, piece, length, rules) for each, piece in hung for cable in piece.cables),
         out_of_service=one.out_of_service, written=one,
-        batten_doubt=_relative(batten.weight, rules) * made.mass + doubt(batten.hardware, rules),
+        pipe_doubt=_pipe_doubt(one, made, rules), hardware_doubt=doubt(batten.hardware, rules),
         trim_doubts=tuple(_trim_doubt(line, house, rules) for line in one.lines.at),
         leans=tuple(leans(line, one, house) for line in one.lines.at),
     )  # fmt: skip
@@ -126,6 +129,16 @@ def _trim_doubt(line: LineAt, house: House, rules: Mapping[str, Rule]) -> float:
     if line.trim_error is not None:
         return doubt(line.trim_error, rules)
     return rule.high if rule is not None and rule.high is not None else 0.0
+
+
+def _pipe_doubt(one: LineSet, made: Made, rules: Mapping[str, Rule]) -> float:
+    """How far all of its pipe may be out [kg]: its own, and each length of another by what is written of it."""
+    own = _relative(one.batten.weight, rules)
+    off = own * made.mass
+    for each in one.batten.lengths:
+        start, end = (place(said, length=one.batten.length.number).best or 0.0 for said in (each.from_, each.to))
+        off += (_relative(each.weight, rules) - own) * each.weight.number * (end - start)
+    return off
 
 
 def _relative(weight: Known, rules: Mapping[str, Rule]) -> float:

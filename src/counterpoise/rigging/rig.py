@@ -126,6 +126,7 @@ def _guesses(
 ) -> Iterator[Missing]:
     """Rules that are needed to compute, not only to judge, and are written as unknown."""
     figures: list[Known] = [one.batten.weight, one.batten.hardware, *(each.weight for each in one.batten.attachments)]
+    figures += [each.weight for each in one.batten.lengths]
     figures += [each.trim_error for each in one.lines.at if each.trim_error is not None]
     for _, piece in hung:
         figures += [*weighed_by(piece), *(cable.weight for cable in piece.cables)]

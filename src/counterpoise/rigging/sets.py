@@ -47,7 +47,8 @@ class RiggedBatten:
     written: LineSet
     fixed: tuple[Fixed, ...] = ()
     cables: tuple[RiggedCable, ...] = ()
-    batten_doubt: float = 0.0  # largest departure of pipe and hardware together from their masses [kg]
+    pipe_doubt: float = 0.0  # largest departure of the pipe from its mass [kg]
+    hardware_doubt: float = 0.0  # and of the hardware
     trim_doubts: tuple[float, ...] = ()  # of each line: how far its trim may be from what `lines` says [m]
     leans: tuple[tuple[float, float], ...] = ()  # of each line: its pull, and what its block carries, per what hangs
 
@@ -60,6 +61,11 @@ class RiggedBatten:
     def batten_mass(self) -> float:
         """Pipe, chords or truss alone [kg]."""
         return self.made.mass
+
+    @property
+    def batten_doubt(self) -> float:
+        """Largest departure of pipe and hardware together from their masses [kg]."""
+        return self.pipe_doubt + self.hardware_doubt
 
     @property
     def bare_mass(self) -> tuple[float, float, float]:

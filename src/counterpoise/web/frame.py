@@ -26,6 +26,7 @@ def page(heading: str, *inside: Node, scripts: tuple[str, ...] = ()) -> Element:
             meta(name="viewport", content="width=device-width, initial-scale=1"),
             title[f"{heading} · counterpoise"],
             link(rel="icon", href="/static/icon.svg", type="image/svg+xml"),
+            link(rel="stylesheet", href="/drawing.css"),
             link(rel="stylesheet", href="/static/page.css"),
             script(src="/static/theme.js"),
             [script(src=f"/static/{name}", defer=True) for name in scripts],

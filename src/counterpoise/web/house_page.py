@@ -35,7 +35,7 @@ def house_page(now: Now) -> Element:
         ],
         _lead(result, mark, style),
         _unknowns(result),
-        asked_here(result.unknowns[:MOST_UNKNOWNS], "Write it here") if result.unknowns else None,
+        asked_here(result.unknowns[:MOST_UNKNOWNS], "write it here", is_open=not result.counted()[0]),
         div("#said.pulled", aria_live="polite"),
         section(".wide", aria_label="The house")[_lanes(result, mark, told, narrow=False)],
         section(".narrow", aria_label="The house, for a small screen")[_lanes(result, mark, told, narrow=True)],

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from htpy import Element, Node, a, b, button, div, fragment, header, li, ol, p, section, span
 
+from counterpoise.app.room import room_of
 from counterpoise.app.speaking import spoken_load_in
-from counterpoise.app.workspace import Now, Station, room_of
+from counterpoise.app.workspace import Now, Station
 from counterpoise.checks import HouseResult, SetResult
 from counterpoise.documents import COUNTERWEIGHT, Known
 from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture

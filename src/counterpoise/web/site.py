@@ -22,6 +22,7 @@ from counterpoise.app import Texts
 from counterpoise.app.houses import FIRST, Houses
 from counterpoise.app.workspace import Now, Workspace, stations_of, write_figure
 from counterpoise.checks import SetResult, explain
+from counterpoise.drawing import sheet
 from counterpoise.errors import BadDocument, CounterpoiseError, Refused
 from counterpoise.store import Conflict, Store
 from counterpoise.units import Style
@@ -122,6 +123,10 @@ def _list(app: FastAPI, houses: Houses) -> None:
     def kept() -> HTMLResponse:
         named = [("/" if name == FIRST else f"/house/{name}/", called, name) for name, called in houses.names()]
         return _html(houses_page(named))
+
+    @app.get("/drawing.css")
+    def ink() -> Response:
+        return Response(sheet(), media_type="text/css")
 
     @app.get("/favicon.ico")
     def icon() -> Response:

@@ -5,7 +5,22 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable
 
-from htpy import Element, Node, a, button, form, header, input as field_of_form, label, p, section, span, textarea
+from htpy import (
+    Element,
+    Node,
+    a,
+    button,
+    details,
+    form,
+    header,
+    input as field_of_form,
+    label,
+    p,
+    section,
+    span,
+    summary,
+    textarea,
+)
 
 from counterpoise.app.workspace import Now
 from counterpoise.checks import Unknown
@@ -15,12 +30,12 @@ LINES = ".lines.at"  # a list, written as words with commas between
 DOCUMENTS = ("house", "show", "hang")
 
 
-def asked_here(unknowns: Iterable[Unknown], heading: str) -> Node:
-    """A field for each figure that can be written here, the most telling first."""
+def asked_here(unknowns: Iterable[Unknown], heading: str, *, is_open: bool) -> Node:
+    """A field for each figure that can be written here, the most telling first; folded away where most is known."""
     wanted = [one for one in unknowns if one.paths]
     if not wanted:
         return None
-    return section(".ask", aria_label="Figures to find out")[p(".to")[heading], [_field(one) for one in wanted]]
+    return details(".ask", open=is_open)[summary[heading], [_field(one) for one in wanted]]
 
 
 def _field(one: Unknown) -> Element:

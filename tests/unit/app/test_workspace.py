@@ -4,7 +4,8 @@ import pytest
 
 from counterpoise.app import Texts, judge, move_piece, read, with_blanks
 from counterpoise.app.houses import Houses
-from counterpoise.app.workspace import Workspace, index_of, room_of, stations_of, write_figure
+from counterpoise.app.room import room_of
+from counterpoise.app.workspace import Workspace, index_of, stations_of, write_figure
 from counterpoise.checks import Verdict
 from counterpoise.errors import BadDocument, Refused
 from counterpoise.store import Conflict, Store

@@ -181,7 +181,7 @@ def test_a_block_that_does_not_say_of_what_its_rating_is_is_looked_at_both_ways(
     one = a_set(lines=TWO, batten={"weight": "0.101 lb/ft", "modulus": "10,000 ksi"})
     one["loft block"] = {"rating": rating}
     assert _row(_judged(one, picks=["CL"]), "loft block").verdict is verdict
-    one["head block"] = {"rating": f"{2 * float(rating.split()[0])} lb", "rating of": "unknown"}
+    one["head block"] = {"rating": f"{2 * float(rating.split(maxsplit=1)[0])} lb", "rating of": "unknown"}
     assert _row(_judged(one, picks=["CL"]), "head block").verdict is verdict
 
 
@@ -287,8 +287,12 @@ def test_a_chain_that_is_choked_is_not_within_by_its_rating_of_a_straight_pull(h
     assert _row(found, "trim chain").verdict is verdict
 
 
-@pytest.mark.parametrize(("purchase", "lines"), [("single", "counted"), ("double", "counted"), ("single", "not counted")])
-def test_lines_that_come_level_pull_the_head_beam_toward_the_stage_as_much_as_they_weigh(purchase: str, lines: str) -> None:
+@pytest.mark.parametrize(
+    ("purchase", "lines"), [("single", "counted"), ("double", "counted"), ("single", "not counted")]
+)
+def test_lines_that_come_level_pull_the_head_beam_toward_the_stage_as_much_as_they_weigh(
+    purchase: str, lines: str
+) -> None:
     """Two sets: battens 114.24 lb each, 100 lb on one, five lines of 1 lb/ft over 58 ft each where they count.
 
     A line turned by a right angle pulls its block by T each way; the dead ends of a double purchase pull down only.
@@ -305,3 +309,52 @@ def test_lines_that_come_level_pull_the_head_beam_toward_the_stage_as_much_as_th
     for allowance, verdict in (("200 lb", Verdict.OVER), ("unknown", Verdict.UNKNOWN)):
         house["steel"][0]["head beam sideways"] = allowance
         assert _row(judged(house, [a_piece()], [hung()]).sets[0], "head beam sideways").verdict is verdict
+
+
+# ------------------------------------------------------------------------------------------- what is in doubt apart
+
+
+def _spans(one: Map) -> list[tuple[float, float]]:
+    found = judged(a_house(one), [a_piece()], [hung()]).sets[0]
+    assert found.forces is not None
+    return [(pull.low / LB, pull.high / LB) for pull in found.forces.tensions]
+
+
+def test_doubt_about_the_hardware_is_at_the_lines_and_not_along_the_pipe() -> None:
+    """40 lb more of hardware on five lines puts 8 lb more on each, whatever the batten's stiffness."""
+    for low, high in _spans(a_set(batten={"hardware": "60..100 lb"})):
+        assert high - low == pytest.approx(8)
+
+
+def test_of_two_attachments_one_may_be_light_and_the_other_heavy() -> None:
+    """On two lines 20 ft apart: 20 lb at 5 ft beyond one of them relieves the other of 5 lb, loads its own by 25 lb."""
+    tracks = [{"attachment": name, "weight": "10..30 lb", "centre": at} for name, at in
+              (("left", "15 ft SL"), ("right", "15 ft SR"))]  # fmt: skip
+    for low, high in _spans(a_set(lines=TWO, batten={"attachments": tracks})):
+        assert high - low == pytest.approx(25 + 5)
+
+
+def test_a_length_of_another_pipe_is_in_doubt_by_its_own_weight() -> None:
+    """10 ft of it at 5 to 7 lb/ft: 20 lb between light and heavy, and none of the rest."""
+    other = {"from": "5 ft SR", "to": "5 ft SL", "outside diameter": "2.375 in", "wall": "0.154 in",
+             "weight": "5..7 lb/ft", "modulus": "29,000 ksi"}  # fmt: skip
+    found = judged(a_house(a_set(batten={"lengths": [other]})), [a_piece()], [hung()]).sets[0]
+    assert found.forces is not None
+    total = found.forces.span((1.0,) * 5)
+    assert [total.low / LB, total.best / LB, total.high / LB] == pytest.approx([100 + 32 * 2.72 + 10 * n for n in (5, 6, 7)])
+    other["weight"] = "~6 lb/ft"
+    result = judged(a_house(a_set(batten={"lengths": [other]}), rules={"estimate spread": "unknown"}))
+    assert result.verdict is Verdict.UNKNOWN
+
+
+@pytest.mark.parametrize("field", ["outside diameter", "wall", "design wall", "weight", "modulus", "from", "to"])
+def test_a_length_of_another_pipe_with_an_unknown_figure_is_never_within(field: str) -> None:
+    other = {"from": "5 ft SR", "to": "5 ft SL", "outside diameter": "2.375 in", "wall": "0.154 in",
+             "design wall": "0.143 in", "weight": "3.66 lb/ft", "modulus": "29,000 ksi"}  # fmt: skip
+    assert _judged(a_set(batten={"lengths": [other]})).verdict is Verdict.WITHIN
+    assert _judged(a_set(batten={"lengths": [other | {field: "unknown"}]})).verdict is Verdict.UNKNOWN
+
+
+def test_a_trim_that_the_house_does_not_know_is_never_within() -> None:
+    for rule, verdict in (("1/16 in", Verdict.WITHIN), ("unknown", Verdict.UNKNOWN)):
+        assert judged(a_house(rules={"trim error": rule}), [a_piece()], [hung()]).verdict is verdict

@@ -118,7 +118,7 @@ def test_a_slip_in_one_set_is_told_at_that_set_and_leaves_its_neighbours() -> No
 
 
 def _batten(**own: str) -> Map:
-    return {name: None for name in ("outside diameter", "wall", "design wall", "weight", "modulus")} | {
+    return dict.fromkeys(("outside diameter", "wall", "design wall", "weight", "modulus")) | {
         name.replace("_", " "): said for name, said in own.items()}  # fmt: skip
 
 

@@ -1,11 +1,12 @@
 """Contrast of the two themes, by the contrast ratio of WCAG 2.2 (success criteria 1.4.3 and 1.4.6)."""
 
 import re
-from importlib.resources import files
 
 import pytest
 
-CSS = files("counterpoise.web").joinpath("static", "page.css").read_text("utf-8")
+from counterpoise.drawing import sheet
+
+CSS = sheet()
 
 
 def theme(selector: str) -> dict[str, str]:

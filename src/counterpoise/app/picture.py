@@ -1,0 +1,23 @@
+"""Results as pictures that stand alone: a file, or the cell of a notebook."""
+
+from __future__ import annotations
+
+from counterpoise.app.room import room_of
+from counterpoise.checks import HouseResult, SetResult, surprise_of
+from counterpoise.drawing import along_picture, house_picture, svg_file
+from counterpoise.units import Style
+
+
+def house_file(result: HouseResult, *, dark: bool = False) -> str:
+    """The house as an SVG document, in the house's own words."""
+    surprise = surprise_of(result)
+    return svg_file(house_picture(result, mark=surprise.label if surprise else ""), dark=dark)
+
+
+def set_file(result: HouseResult, one: SetResult, *, dark: bool = False) -> str:
+    """One set along its batten as an SVG document."""
+    return svg_file(along_picture(one, _style(result), room=room_of(result.house, one)), dark=dark)
+
+
+def _style(result: HouseResult) -> Style:
+    return Style("metric" if result.house.units == "metric" else "us")
