@@ -14,8 +14,8 @@ MULE: Map = {"at": "12' SR", "upstage": "1 ft", "turn": "30 deg", "rating": "900
 
 
 def _own_line() -> Map:
-    return {"at": "10' SR", "block at": "10' SR", "length": "110 ft", "trim error": "1/16 in", "loft block": dict(BLOCK),
-            "mule blocks": [dict(MULE)], "rope": "1/4 in 7x19 galvanized", "stiffness": "446,000 lb",
+    return {"at": "10' SR", "block at": "10' SR", "length": "110 ft", "trim error": "1/16 in",
+            "loft block": dict(BLOCK), "mule blocks": [dict(MULE)], "rope": "1/4 in 7x19 galvanized", "stiffness": "446,000 lb",
             "breaking strength": "7,000 lb", "termination": "90 %", "trim chain": "1,300 lb", "shackle": "1,000 lb",
             "turnbuckle": "800 lb"}  # fmt: skip
 
@@ -24,7 +24,8 @@ def a_full_set(label: str = "9", **changes: Any) -> Map:
     """A counterweight set of which everything is written."""
     batten: Map = {"pipe": "house pipe", "hardware": "10 lb", "allowed stress": "21,000 psi",
                    "splices": [{"at": "4' SL", "strength": "80 %"}],
-                   "attachments": [{"attachment": "track", "weight": "20 lb", "centre": "CL", "spread over": "30 ft"}]}  # fmt: skip
+                   "attachments": [{"attachment": "track", "weight": "20 lb", "centre": "CL",
+                                    "spread over": "30 ft"}]}  # fmt: skip
     lines: Map = {"at": ["20' SR", _own_line(), "CL", "10' SL", "20' SL"], "count": "5", "diameter": "1/4 in",
                   "weight": "0.11 lb/ft", "hitch": "straight", "clamp": "900 lb", "turnbuckle": "800 lb"}  # fmt: skip
     own: Map = {
@@ -85,10 +86,12 @@ def full_pieces() -> list[Map]:
         "piece": "drape", "spread over": "38 ft", "height": "10 ft", "comes": "off the floor",
         "takeoff": [{"cloth": "velour, 16 oz per running yard of 54 in", "width": "38 ft", "height": "10 ft",
                      "fullness": "50 %", "count": "1"},
-                    {"pipe": "1-1/2 in schedule 40", "length": "10 ft"}, {"what": "weights", "each": "5 lb", "count": "2"}],
+                    {"pipe": "1-1/2 in schedule 40", "length": "10 ft"},
+                    {"what": "weights", "each": "5 lb", "count": "2"}],
     }  # fmt: skip
     parts: list[Map] = [{"part": "top", "weight": "40 lb", "height": "8 ft", "balance height": "4 ft"},
-                        {"part": "foot", "weight": "40 lb", "height": "8 ft", "balance height": "4 ft", "joins at": "9 ft"}]  # fmt: skip
+                        {"part": "foot", "weight": "40 lb", "height": "8 ft", "balance height": "4 ft",
+                         "joins at": "9 ft"}]  # fmt: skip
     wall: Map = {"piece": "wall", "spread over": "38 ft", "ties": "1 ft", "comes": "in sections", "sections": parts}
     return [electric, drape, wall]
 

@@ -1,4 +1,4 @@
-"""Laws of a whole house: a set more, everything twice as heavy and twice as strong, seen in a mirror, known in a range."""
+"""Laws of a whole house: a set more, all of it heavier and stronger, seen in a mirror, known in a range."""
 
 from __future__ import annotations
 
@@ -108,7 +108,8 @@ def _mirrored(node: Any) -> Any:
 
 
 @given(centre=st.integers(-12, 12), pick=st.integers(1, 8), middle=st.integers(-4, 4), error=st.integers(-2, 2),
-       track=st.integers(-15, 15), lean=st.integers(-6, 6), block=st.sampled_from(["unknown", "resultant", "line pull"]),
+       track=st.integers(-15, 15), lean=st.integers(-6, 6),
+       block=st.sampled_from(["unknown", "resultant", "line pull"]),
        cable=st.integers(-5, 5))  # fmt: skip
 @few
 def test_a_house_and_its_mirror_image_are_judged_alike(
@@ -117,7 +118,8 @@ def test_a_house_and_its_mirror_image_are_judged_alike(
     def at(feet: float) -> str:
         return f"{abs(feet)} ft {'SL' if feet >= 0 else 'SR'}"
 
-    lines = [{"at": "20 ft SR", "trim error": f"{error}/16 in"}, {"at": "8 ft SR", "block at": f"{8 + lean / 12:.4f} ft SR"},
+    lines = [{"at": "20 ft SR", "trim error": f"{error}/16 in"},
+             {"at": "8 ft SR", "block at": f"{8 + lean / 12:.4f} ft SR"},
              {"at": "3 ft SL"}, {"at": "18 ft SL", "trim error": "0 in..1/16 in"}]  # fmt: skip
     one = a_set(lines={"at": lines, "weight": "0.11 lb/ft"},
                 batten={"attachments": [{"attachment": "track", "weight": "20..30 lb", "centre": at(track)}],

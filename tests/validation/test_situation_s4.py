@@ -6,7 +6,8 @@ dΔ/dh = (1 + 1/r) n w = 2 x 6 x 0.110 = 1.32 lb/ft, so +34.3 lb at 30 ft and +7
 1.5 x 0.66 = 0.99 lb/ft and 58 ft comes to +53.5 lb.
 
 Four cables of 0.6 lb/ft, 66 ft long. To a box at the grid, 62 ft: each hangs as a bight, of which the batten carries
-(h - 62 + 66)/2, so 4, 17 and 31 ft: from 4 ft up 2.4 x (h - 4)/2 more, 31.2 lb at 30 ft and 64.8 lb at 58 ft. To a box on the deck it lies there, and the batten carries h of it: 2.4 x (h - 4), 62.4 and 129.6 lb.
+(h - 62 + 66)/2, so 4, 17 and 31 ft: from 4 ft up 2.4 x (h - 4)/2 more, 31.2 lb at 30 ft and 64.8 lb at 58 ft.
+To a box on the deck it lies there, and the batten carries h of it: 2.4 x (h - 4), 62.4 and 129.6 lb.
 """
 
 from typing import Any
@@ -133,7 +134,8 @@ def test_a_cable_that_comes_taut_over_the_travel_leaves_every_load_unknown(
     length: str, box: str, taut: bool, rigged: str
 ) -> None:
     changes: Map = {} if rigged == "counterweight" else {
-        "rigged": "hemp", "purchase": None, "bags": {"weight": "180 lb", "pin": "500 lb", "hauls": "300 lb"}}  # fmt: skip
+        "rigged": "hemp", "purchase": None,
+        "bags": {"weight": "180 lb", "pin": "500 lb", "hauls": "300 lb"}}  # fmt: skip
     cable = {"length": length, "weight": "0.5 lb/ft", "box": box}
     pieces = [a_piece("electric", height="20 ft", cables=[cable])]  # tall: it flies well above low trim
     found = judged(a_house(a_set(**changes)), pieces, [hung("electric")]).sets[0]

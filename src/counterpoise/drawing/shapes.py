@@ -13,6 +13,7 @@ from html import escape
 from counterpoise.drawing.ink import ink_of
 
 Value = str | float | int
+TOUCHED = frozenset({"handle", "hit", "readouts"})
 _NAME = re.compile(r"[a-z][a-zA-Z0-9-]*\Z")
 # XML 1.0 has no place for these, not even escaped.
 _NEVER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")
@@ -99,15 +100,17 @@ def hatch(name: str) -> Shape:
 
 def svg_file(picture: Picture, *, dark: bool = False) -> str:
     """The picture as an SVG document of its own, its look with it and no addresses of pages in it."""
-    head, _, body = svg(replace(picture, shapes=tuple(map(_unlinked, picture.shapes)))).partition(">")
+    head, _, body = svg(replace(picture, shapes=tuple(_only_seen(picture.shapes)))).partition(">")
     return f"{head}><style>{_escaped_rules(ink_of(dark))}</style>{body}\n"
 
 
-def _unlinked(shape: Shape) -> Shape:
-    inner = tuple(map(_unlinked, shape.inner))
-    if shape.tag == "a":
-        return Shape("g", {name: value for name, value in shape.attrs.items() if name != "href"}, inner)
-    return replace(shape, inner=inner)
+def _only_seen(shapes: tuple[Shape, ...]) -> Iterator[Shape]:
+    """Shapes without what a page needs to be touched: fields to take hold of, what they write, addresses."""
+    for shape in shapes:
+        if not TOUCHED.isdisjoint(str(shape.attrs.get("class", "")).split()):
+            continue
+        attrs = {name: value for name, value in shape.attrs.items() if name != "href"}
+        yield Shape("g" if shape.tag == "a" else shape.tag, attrs, tuple(_only_seen(shape.inner)), shape.words)
 
 
 def _escaped_rules(rules: str) -> str:

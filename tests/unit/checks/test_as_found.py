@@ -1,4 +1,4 @@
-"""What an inspection found on a part: the part carries less, and where nobody wrote how much, nothing of it is within."""
+"""What an inspection found on a part: the part carries less, and where nobody wrote how much, it is never within."""
 
 from __future__ import annotations
 

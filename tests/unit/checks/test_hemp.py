@@ -28,11 +28,13 @@ def test_a_hemp_set_is_judged_without_arbor_and_without_lock() -> None:
     found = _hemp()
     assert found.verdict is Verdict.WITHIN
     assert {row.link for row in found.rows} == {"batten", "sag", "trim chain", "shackle", "lift line", "loft block",
-                                                "pin", "loft beam", "head block", "head beam", "bags", "crew"}  # fmt: skip
+                                                "pin", "loft beam", "head block", "head beam", "bags",
+                                                "crew"}  # fmt: skip
 
 
 @pytest.mark.parametrize(("weight", "verdict"), [
-    ("214 lb", Verdict.WITHIN), ("215 lb", Verdict.OVER), ("200..230 lb", Verdict.OVER), ("190..220 lb", Verdict.UNKNOWN),
+    ("214 lb", Verdict.WITHIN), ("215 lb", Verdict.OVER), ("200..230 lb", Verdict.OVER),
+    ("190..220 lb", Verdict.UNKNOWN),
     ("~200 lb", Verdict.UNKNOWN), ("~170 lb", Verdict.WITHIN), ("unknown", Verdict.UNKNOWN),
 ])  # fmt: skip
 def test_bags_heavier_than_what_hangs_could_not_be_pulled_in(weight: str, verdict: Verdict) -> None:

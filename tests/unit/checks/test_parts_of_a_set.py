@@ -279,7 +279,8 @@ def test_a_clamp_carries_the_share_of_its_pick(rating: str, verdict: Verdict) ->
 
 
 @pytest.mark.parametrize(("hitch", "verdict"), [
-    ("straight", Verdict.WITHIN), ("doubled", Verdict.WITHIN), ("choked", Verdict.UNKNOWN), ("unknown", Verdict.UNKNOWN),
+    ("straight", Verdict.WITHIN), ("doubled", Verdict.WITHIN), ("choked", Verdict.UNKNOWN),
+    ("unknown", Verdict.UNKNOWN),
 ])  # fmt: skip
 def test_a_chain_that_is_choked_is_not_within_by_its_rating_of_a_straight_pull(hitch: str, verdict: Verdict) -> None:
     found = _judged(a_set(lines={"hitch": hitch}))
@@ -341,7 +342,8 @@ def test_a_length_of_another_pipe_is_in_doubt_by_its_own_weight() -> None:
     found = judged(a_house(a_set(batten={"lengths": [other]})), [a_piece()], [hung()]).sets[0]
     assert found.forces is not None
     total = found.forces.span((1.0,) * 5)
-    assert [total.low / LB, total.best / LB, total.high / LB] == pytest.approx([100 + 32 * 2.72 + 10 * n for n in (5, 6, 7)])
+    weights = [100 + 32 * 2.72 + 10 * each for each in (5, 6, 7)]
+    assert [total.low / LB, total.best / LB, total.high / LB] == pytest.approx(weights)
     other["weight"] = "~6 lb/ft"
     result = judged(a_house(a_set(batten={"lengths": [other]}), rules={"estimate spread": "unknown"}))
     assert result.verdict is Verdict.UNKNOWN

@@ -208,7 +208,8 @@ def test_a_row_of_the_house_goes_before_the_published_one_and_serves_lines_too()
 
 
 @pytest.mark.parametrize(("rows", "said"), [
-    ({"pipes": {"x": {"wall": "1 in"}}}, "family"), ({"pipe": {"x": "thick"}}, "figures of one row"), ([], "map of families"),
+    ({"pipes": {"x": {"wall": "1 in"}}}, "family"), ({"pipe": {"x": "thick"}}, "figures of one row"),
+    ([], "map of families"),
 ])  # fmt: skip
 def test_a_catalogue_that_can_not_be_read_is_refused(rows: Any, said: str) -> None:
     assert said in " ".join(_problems(a_house() | {"catalogue": rows}))
@@ -222,7 +223,8 @@ def test_a_row_from_memory_makes_a_batten_no_better_known_than_an_estimate() -> 
 
 
 def test_a_show_may_have_rows_of_its_own() -> None:
-    show = read_show(written({"counterpoise": "show 1", "name": "Gala", "catalogue": {"fixture": {"old lamp": {"weight": "9 lb"}}},
+    show = read_show(written({"counterpoise": "show 1", "name": "Gala",
+                              "catalogue": {"fixture": {"old lamp": {"weight": "9 lb"}}},
                               "pieces": [{"piece": "border", "height": "3 ft", "spread over": "40 ft",
                                           "takeoff": [{"fixture": "old lamp", "count": "4"}]}]}))  # fmt: skip
     house = read_house(written(a_house()))

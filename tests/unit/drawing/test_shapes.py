@@ -2,8 +2,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from counterpoise.drawing import Picture, keyed, svg
-from counterpoise.drawing.shapes import box, group, line, number, path, words
+from counterpoise.drawing import Picture, keyed, svg, svg_file
+from counterpoise.drawing.shapes import box, group, line, link, number, path, words
 
 HOSTILE = ["<script>alert(1)</script>", "\"'><img src=x onerror=y>", "]]>&amp;", "a\x00b\x0bc", "\ud800", "&#x3c;"]
 
@@ -47,3 +47,14 @@ def test_what_moves_is_found_by_its_key_wherever_it_stands() -> None:
 
 def test_a_path_goes_through_its_points_and_closes() -> None:
     assert path([(0, 0), (1, 2.5)], closed=True).attrs["d"] == "M0 0L1 2.5Z"
+
+
+def test_a_drawing_in_a_file_brings_its_look_and_has_no_address_and_no_field_to_take_hold_of() -> None:
+    inner = (box(0, 0, 9, 9, class_="hit"), words(1, 1, "set 2 & <3>"), box(0, 0, 4, 4, class_="handle wide"))
+    picture = Picture(name="p", width=10, height=10, title="t", shapes=(link("/set/2", *inner),))
+    for dark in (False, True):
+        text = svg_file(picture, dark=dark)
+        root = ElementTree.fromstring(text)
+        assert [one.tag.rpartition("}")[2] for one in root.iter()] == ["svg", "style", "g", "text"]
+        assert "href" not in text
+        assert root[1][0].text == "set 2 & <3>"

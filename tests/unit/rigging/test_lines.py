@@ -98,7 +98,7 @@ def test_a_line_of_its_own_length_and_rope_stretches_by_these() -> None:
 
 
 def test_a_row_of_the_catalogue_gives_a_line_its_strength_and_its_stiffness() -> None:
-    """7x19 of 3/16 in: 4,200 lb by MIL-W-83420 (FAA AC 43.13-1B, table 7-3); EA = 100 D2 / 1.40e-5 by makers' stretch."""
+    """7x19 of 3/16 in: 4,200 lb by MIL-W-83420 (FAA AC 43.13-1B, table 7-3); EA = 100 D2 / 1.40e-5, makers' stretch."""
     one = _with(2, rope="3/16 in 7x19 galvanized")
     assert rigged_set(one).lines[1].flexibility == pytest.approx(
         rigged_set().lines[1].flexibility * 446_000 / (100 * 0.1875**2 / 1.40e-5), rel=2e-3)  # fmt: skip
@@ -125,9 +125,9 @@ def test_a_block_beside_its_line_changes_the_run_to_the_head_block() -> None:
     assert one.lines[2].flexibility == pytest.approx((58 + 24) * FT / EA)
 
 
-# A line whose block lies 3 ft to one side, at high trim 4 ft below it: 3-4-5, so the line pulls 5/4 of what hangs on it.
-# Leaving level for the head block, to stage left, it loads its block by the sum of its two legs: most at high trim where
-# it leans away from there, T (0.6, -0.8) and T (1, 0); most at low trim, 58 ft below, where it leans the other way.
+# A line whose block lies 3 ft to one side and, at high trim, 4 ft above: 3-4-5, so it pulls 5/4 of what hangs on it.
+# Leaving level for the head block, to stage left, it loads its block by the sum of its two legs: most at high trim
+# where it leans away from there, T (0.6, -0.8) and T (1, 0); most at low trim, 58 ft below, where it leans toward it.
 @pytest.mark.parametrize(("place", "resultant"), [
     ("3 ft SR", 1.25 * math.hypot(1 + 0.6, 0.8)), ("3 ft SL", math.hypot(math.hypot(3, 58) / 58 - 3 / 58, 1)),
 ])  # fmt: skip
