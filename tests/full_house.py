@@ -15,7 +15,8 @@ MULE: Map = {"at": "12' SR", "upstage": "1 ft", "turn": "30 deg", "rating": "900
 
 def _own_line() -> Map:
     return {"at": "10' SR", "block at": "10' SR", "length": "110 ft", "trim error": "1/16 in",
-            "loft block": dict(BLOCK), "mule blocks": [dict(MULE)], "rope": "1/4 in 7x19 galvanized", "stiffness": "446,000 lb",
+            "loft block": dict(BLOCK), "mule blocks": [dict(MULE)],
+            "rope": "1/4 in 7x19 galvanized", "stiffness": "446,000 lb",
             "breaking strength": "7,000 lb", "termination": "90 %", "trim chain": "1,300 lb", "shackle": "1,000 lb",
             "turnbuckle": "800 lb"}  # fmt: skip
 

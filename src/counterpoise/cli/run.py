@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import contextlib
 import difflib
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -31,6 +32,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         The exit code, as `Exit` lists them. Nothing is raised.
     """
     _any_console()
+    gc.freeze()  # what is there by now stays; a check of a thousand sets need not look through it again and again
     try:
         words = sys.argv[1:] if argv is None else list(argv)
         answer = _command(words)

@@ -1,9 +1,11 @@
-"""What people write down: text in, a written model out, each value with its place, its words and how it is known."""
+"""What people write down: text in, a written model out, each value with its place, its words and how it is known.
 
-from counterpoise.documents.as_json import from_json, to_json
-from counterpoise.documents.difference import Difference
-from counterpoise.documents.differences import diff
-from counterpoise.documents.edits import Edit, add, apply_edits, by_name, edit_scalar, remove, rename, standing
+What edits, compares and describes documents is imported when it is first asked for: a check starts without it.
+"""
+
+import importlib
+from typing import TYPE_CHECKING
+
 from counterpoise.documents.hang import Cue, Hang, Hung, Move
 from counterpoise.documents.house import Bay, Brick, Bridge, FireCurtain, Hold, House, Rail, Rules, Stage
 from counterpoise.documents.known import NOT_WRITTEN, How, Known, Source, worst
@@ -29,8 +31,6 @@ from counterpoise.documents.parts import (
     Truss,
 )
 from counterpoise.documents.reading import kind_of, read_hang, read_hang_alone, read_house, read_show
-from counterpoise.documents.renumber import Renumbered, Touched, renumber
-from counterpoise.documents.schema import schema_of
 from counterpoise.documents.show import (
     FREE,
     IN_SECTIONS,
@@ -46,6 +46,14 @@ from counterpoise.documents.show import (
 )
 from counterpoise.documents.speech import Speech
 from counterpoise.documents.tree import Plain
+
+if TYPE_CHECKING:
+    from counterpoise.documents.as_json import from_json, to_json
+    from counterpoise.documents.difference import Difference
+    from counterpoise.documents.differences import diff
+    from counterpoise.documents.edits import Edit, add, apply_edits, by_name, edit_scalar, remove, rename, standing
+    from counterpoise.documents.renumber import Renumbered, Touched, renumber
+    from counterpoise.documents.schema import schema_of
 
 __all__ = [
     "COUNTERWEIGHT",
@@ -123,3 +131,19 @@ __all__ = [
     "to_json",
     "worst",
 ]
+
+if not TYPE_CHECKING:  # or every name that is misspelt would pass the type checker
+    _LATER = {
+        "as_json": "from_json to_json",
+        "difference": "Difference",
+        "differences": "diff",
+        "edits": "Edit add apply_edits by_name edit_scalar remove rename standing",
+        "renumber": "Renumbered Touched renumber",
+        "schema": "schema_of",
+    }
+
+    def __getattr__(name):
+        for module, names in _LATER.items():
+            if name in names.split():
+                return getattr(importlib.import_module(f"{__name__}.{module}"), name)
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

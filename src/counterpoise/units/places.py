@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from counterpoise.errors import Unreadable, within
 from counterpoise.units.constants import METRES_PER_FOOT
@@ -29,6 +30,7 @@ _ANCHOR = re.compile(
 _SLACK = Fraction(1, 10**9)  # [m]; halving and turning feet to metres must not push an end off the batten
 
 
+@lru_cache(maxsize=4096)  # sets that are alike say the same few places a thousand times
 def place(text: str, *, length: float) -> Reading:
     """Read where along a batten something is.
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from counterpoise.checks import Check, HouseResult, Verdict
@@ -12,7 +14,7 @@ FOUND = {"found": "one broken wire", "who": "an invented inspector", "when": "20
 NOTHING_TO_CHECK = {"sway and shock", "roll", "attachments", "structure"}
 
 
-def _judged(*conditions: Map, **changes: object) -> HouseResult:
+def _judged(*conditions: Map, **changes: Any) -> HouseResult:
     one = a_set(condition=[FOUND | condition for condition in conditions], **changes)
     return judged(a_house(one), [a_piece()], [hung()])
 

@@ -104,7 +104,7 @@ def test_what_a_set_lacks_that_has_a_map_of_its_own_is_told_at_the_kind_all_the_
 def test_a_slip_in_a_kind_is_told_once_for_all_its_sets() -> None:
     for slip in ({"batten": {"wall": "-1 in"}}, {"batten": {"wal": "1 in"}}, {"lines": {"at": ["90' SR", "CL"]}},
                  {"batten": {"wall": "0.135 in", "design wall": "0.145 in"}}):  # fmt: skip
-        kind = _kind(**slip)  # type: ignore[arg-type]
+        kind = _kind(**slip)
         assert len(_problems(_tree(kind, *({"set": str(n)} for n in range(1, 8))))) == 1
 
 
