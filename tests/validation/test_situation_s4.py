@@ -144,6 +144,13 @@ def test_a_cable_that_comes_taut_over_the_travel_leaves_every_load_unknown(
     assert taut or not any("taut" in row.lacks for row in found.rows)
 
 
+def test_a_neighbour_of_a_set_with_a_taut_cable_does_not_know_what_its_steel_carries() -> None:
+    cable = {"length": "57 ft", "weight": "0.5 lb/ft", "box": "62 ft"}
+    result = judged(a_house(a_set("8"), a_set("9")), [a_piece("electric", cables=[cable])], [hung("electric")])
+    steel = [row.verdict for row in result.sets[0].rows if row.link in ("loft beam", "head beam")]
+    assert steel == [Verdict.UNKNOWN] * 6
+
+
 @pytest.mark.parametrize("field", ["count", "length", "weight", "box", "at"])
 def test_a_cable_with_an_unknown_figure_never_weighs_nothing(field: str) -> None:
     pieces = [a_piece("electric", cables=[CABLE | {"box": "62 ft", field: "unknown"}])]

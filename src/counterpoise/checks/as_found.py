@@ -17,14 +17,14 @@ OF_BALANCE = ("arbor", "lock", "hand line", "tension block", "top stop", "bottom
 
 def not_told_yet(rigged: RiggedBatten, rows: Iterable[Check]) -> list[Check]:
     """The rows with why they cannot be within, where a cable comes taut or a line leans so far that it counts."""
-    taut = next((one.name for one in rigged.cables if any(map(one.is_taut, (rigged.low, rigged.high)))), None)
+    taut = rigged.taut
     leaning = [number for number, (pull, _) in enumerate(rigged.leans, start=1) if pull > STRAIGHT]
     found = []
     for row in rows:
         lacks = row.lacks
         if leaning and row.link in OF_BALANCE:
             lacks = lacks or f"line {leaning[0]} leans, and how that changes the balance is not computed yet"
-        if taut is not None and row.link not in NO_LOAD:
+        if taut and row.link not in NO_LOAD:
             lacks = f"the cable of {taut} is too short: it comes taut over the travel"
         found.append(row if lacks == row.lacks else replace(row, lacks=lacks))
     return found

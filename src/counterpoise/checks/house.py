@@ -150,7 +150,7 @@ def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
     house = replace(house, not_checked=standing)  # so that whoever plans from this result sees the same
     found = {one.label: (one, forces_of(one)) for one in house.battens}
     pulls = {label: steel_pulls(rigged, one, house.bay_of(label))
-             for label, (rigged, one) in found.items() if isinstance(one, Forces)}  # fmt: skip
+             for label, (rigged, one) in found.items() if isinstance(one, Forces) and not rigged.taut}  # fmt: skip
     hung: dict[str, list[str]] = {}
     for piece in house.hang.hung:
         hung.setdefault(piece.label, []).append(piece.piece)

@@ -7,9 +7,10 @@ from enum import Enum
 
 from counterpoise.balance import Span
 from counterpoise.documents import How, Known
-from counterpoise.rigging import Rule
+from counterpoise.rigging import Rule, is_guess
 from counterpoise.units import Direction, Form, Kind, Style, pair, printed_as
 
+_WEIGHTS = (Kind.MASS, Kind.LINE_MASS)  # those from memory are widened like estimates; ratings from memory are not
 ROUNDING = 1e-9  # a load of just the limit is within it, however its decimals came out
 
 
@@ -54,7 +55,8 @@ class Input:
         return cls(name=said or name, words=known.text, how=known.how, path=known.path,
                    source=str(known.source) if known.source else "", line=known.line,
                    is_unknown=known.is_unknown,
-                   is_doubtful=known.form in (Form.ESTIMATE, Form.RANGE))  # fmt: skip
+                   is_doubtful=known.form in (Form.ESTIMATE, Form.RANGE)
+                   or (known.kind in _WEIGHTS and is_guess(known)))  # fmt: skip
 
     @classmethod
     def unwritten(cls, name: str) -> Input:

@@ -71,7 +71,7 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
         yield box(frame.left - 4, top, right - frame.left + 4, bottom - top, class_="band")
         yield from across(frame.wall_y(bridge.floor), bridge.name.replace(" ", "|"))
         if not narrow:
-            yield words(frame.left + 4, top + 15, "reach of its crew", class_="label halo")
+            yield words(right - 4, top + 15, "reach of its crew", class_="label end halo")
     yield from across(frame.wall_top, "arbors" if narrow else "top stop", "strong")
     yield from across(frame.wall_bottom, "bottom|stop", "strong")
     yield line(frame.left - 4, frame.grid, frame.left - 4, frame.floor, class_="hair")

@@ -5,7 +5,7 @@ from counterpoise.rigging.made import Made, Stretch
 from counterpoise.rigging.missing import BALANCE, PULLS, Missing
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rig import RiggedHouse, rig
-from counterpoise.rigging.rules import Rule, doubt, least
+from counterpoise.rigging.rules import Rule, doubt, is_guess, least
 from counterpoise.rigging.sets import Fixed, RiggedBatten, RiggedSet
 
 __all__ = [
@@ -25,6 +25,7 @@ __all__ = [
     "Rule",
     "Stretch",
     "doubt",
+    "is_guess",
     "least",
     "plates_for",
     "rig",

@@ -75,6 +75,11 @@ class RiggedBatten:
         return bare + low - self.batten_doubt, bare + best, bare + high + self.batten_doubt
 
     @property
+    def taut(self) -> str:
+        """The piece whose cable is too short for the travel, "" where none is: how hard that one pulls is not known."""
+        return next((one.name for one in self.cables if one.is_taut(self.low) or one.is_taut(self.high)), "")
+
+    @property
     def clear(self) -> float:
         """The lowest batten height at which everything hangs free [m], within its travel."""
         return min(self.high, max([self.low, *(one.clear for one in self.pieces)]))
