@@ -52,7 +52,7 @@ if TYPE_CHECKING:
     from counterpoise.documents.difference import Difference
     from counterpoise.documents.differences import diff
     from counterpoise.documents.edits import Edit, add, apply_edits, by_name, edit_scalar, remove, rename, standing
-    from counterpoise.documents.renumber import Renumbered, Touched, renumber
+    from counterpoise.documents.renumbering import Renumbered, Touched, renumber
     from counterpoise.documents.schema import schema_of
 
 __all__ = [
@@ -138,7 +138,7 @@ if not TYPE_CHECKING:  # or every name that is misspelt would pass the type chec
         "difference": "Difference",
         "differences": "diff",
         "edits": "Edit add apply_edits by_name edit_scalar remove rename standing",
-        "renumber": "Renumbered Touched renumber",
+        "renumbering": "Renumbered Touched renumber",
         "schema": "schema_of",
     }
 

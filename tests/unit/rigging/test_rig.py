@@ -69,7 +69,8 @@ def test_an_arbor_nobody_weighed_weighs_what_balances_the_empty_batten_with_its_
     The count is whole: half a brick either way.
     """
     one = rigged_set(a_set(arbor={"weight": "unknown", "plate weight": "0 lb"}, pipe_weight="3",
-                           batten={"weight": "2.72 lb/ft", "hardware": "10 lb"}, lines={"weight": "0 lb/ft"}))  # fmt: skip
+                           batten={"weight": "2.72 lb/ft", "hardware": "10 lb"},
+                           lines={"weight": "0 lb/ft"}))  # fmt: skip
     assert one.arbor_mass == pytest.approx(49.24 * KG)
     assert one.arbor_doubt == pytest.approx(12.5 * KG + 3 * one.brick.spread)
     middle = (one.low + one.high) / 2
