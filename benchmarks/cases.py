@@ -10,7 +10,7 @@ Batten = tuple[Beam, list[Line], list[Load]]
 
 def dice(seed: int) -> Random:
     """Chance that comes out the same on every run."""
-    return Random(seed)  # noqa: S311 - nothing to hide
+    return Random(seed)
 
 
 def batten(random: Random, *, pieces: int, count: int = 5, short: int | None = None) -> Batten:

@@ -11,8 +11,7 @@ import time
 from collections.abc import Callable
 from random import Random
 
-from counterpoise.statics import Hanging, Tips, Unproven, hang
-from counterpoise.statics.ranges import extremes
+from counterpoise.statics import Hanging, Tips, Unproven, extremes, hang
 from tests.battens import Batten, adversarial
 from tests.crowded import crowded, ordinary
 from tests.fifty import solve
@@ -50,7 +49,7 @@ def judge_extremes(seeds: range, draws: int) -> str:
     """Counts over boxes of doubts, for print."""
     boxes = unproven = beyond = 0
     for seed in seeds:
-        case, random = doubtful(seed), Random(seed)  # noqa: S311 - a draw, not a secret
+        case, random = doubtful(seed), Random(seed)
         found = extremes(*case)
         if isinstance(found, Tips):
             continue

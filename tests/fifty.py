@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 from typing import Any
 
-from mpmath import MPContext  # type: ignore[import-untyped]
+from mpmath import MPContext
 
 from counterpoise.statics import Beam, Line, Load, PointLoad
 

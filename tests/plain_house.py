@@ -10,6 +10,7 @@ from typing import Any
 
 import yaml
 
+from counterpoise.app import Texts
 from counterpoise.checks import HouseResult, check
 from counterpoise.documents import Hang, House, Show, read_hang, read_house, read_show
 from counterpoise.rigging import RiggedHouse, RiggedSet, rig
@@ -113,3 +114,10 @@ def rigged_set(
 def judged(house: Map, pieces: list[Map] | None = None, places: list[Map] | None = None, **hang: Any) -> HouseResult:
     """The whole hang judged."""
     return check(rigged(house, pieces, places, **hang))
+
+
+def texts_of(house: Map, pieces: list[Map] | None = None, places: list[Map] | None = None) -> Texts:
+    """The three documents as texts."""
+    show: Map = {"counterpoise": "show 1", "name": "Gala", "pieces": pieces or []}
+    hang: Map = {"counterpoise": "hang 1", "house": house["name"], "show": "Gala", "hung": places or []}
+    return Texts(house=written(house), show=written(show), hang=written(hang))

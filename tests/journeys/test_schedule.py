@@ -87,6 +87,26 @@ def test_what_it_prints_as_data_is_what_its_schema_says(tmp_path: Path) -> None:
     assert [one["set"] for one in data["sets"]] == ["1", "2", "3", "H1", "4", "6"]
 
 
+def test_a_house_is_no_line_schedule_and_one_line_says_so(tmp_path: Path) -> None:
+    path = kept(tmp_path, "# mine\ncounterpoise: house 1\nname: Alder Yard\nsets:\n  - set: 1\n", "alder.yaml")
+    done = run(tmp_path, path)
+    assert (done.returncode, done.stdout) == (64, "")
+    assert done.stderr.strip().splitlines() == [
+        "alder.yaml is a house already, and no line schedule. Check it: counterpoise check FILE."]  # fmt: skip
+
+
+def test_a_word_that_is_not_understood_is_answered_by_itself(tmp_path: Path) -> None:
+    path = kept(tmp_path, invented.pasted(("Line", "Dist", "Purchase"), ("1", "1'", "2P"), ("2", "2'", "")))
+    asked = run(tmp_path, path, "--every", "purchase=single", "--out", "asked.yaml")
+    assert '--word "purchase: 2P=single" (or double, hemp, dead-hung, note)' in asked.stdout
+    assert [one.purchase for one in read_house((tmp_path / "asked.yaml").read_text("utf-8")).sets] == [
+        "unknown", "single"]  # fmt: skip
+    told = run(tmp_path, path, "--every", "purchase=single", "--word", "purchase: 2P=double")
+    assert told.returncode == 0
+    assert [one.purchase for one in read_house((tmp_path / "house.yaml").read_text("utf-8")).sets] == [
+        "double", "single"]  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("words", "code"),
     [(["none.xlsx"], 66), (["bad.xlsx"], 65), (["plot.tsv", "--column", "Dist"], 64),
@@ -151,10 +171,12 @@ def test_a_reader_pastes_answers_what_is_asked_and_draws_the_house(
         page.locator("#cells").fill(invented.bare_numbers())
         page.get_by_role("button", name="read it").click()
         expect(page.locator(".asks")).to_contain_text("Are distances in")
-        expect(page.get_by_role("button", name="draw the house")).to_be_hidden()
+        expect(page.get_by_role("button", name="draw the house")).to_be_disabled()
+        expect(page.locator("#why")).to_have_text("First answer the 2 questions in bold above.")
         page.locator(".asks select[data-key=distance]").select_option("ft")
         expect(page.locator(".asks")).not_to_contain_text("Are distances in")
         page.locator(".asks select[data-key=posted]").select_option("lb")
+        expect(page.locator("#why")).to_have_text("")
         page.locator("#house").fill("Alder Yard")
         page.get_by_role("button", name="draw the house").click()
         page.wait_for_url("**/schedule?drawn")
@@ -168,6 +190,30 @@ def test_a_reader_pastes_answers_what_is_asked_and_draws_the_house(
     assert complaints == []
     assert read_house(drawn[0]).name == "Alder Yard"
     assert (read_house(text).name, len(read_house(text).sets)) == ("birch", 6)
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("width", [390, 1400])
+def test_the_page_fits_its_window_and_every_control_is_48_px_high(
+    chromium_path: str, drawn: list[str], width: int
+) -> None:
+    # 44 px at the least: WCAG 2.2, 2.5.5; 48 for a hand in a glove is the house's own figure.
+    with Site(drawn) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium_path, args=["--no-sandbox", "--disable-gpu"])
+        page = browser.new_page(viewport={"width": width, "height": 844})
+        page.goto(f"{address}/schedule")
+        page.locator("#cells").fill(invented.us_59() + "\n60\t50'-0\"\t2P")
+        page.get_by_role("button", name="read it").click()
+        expect(page.locator(".asks")).to_contain_text('1 cell says "2P"')
+        assert page.evaluate("document.documentElement.scrollHeight") < 2000
+        for fold in page.locator("#schedule summary").all():
+            fold.click()
+        assert page.evaluate("document.documentElement.scrollWidth") == width
+        heights = page.evaluate("""[...document.querySelectorAll("button, select, summary, input, .plain")]
+            .filter((one) => one.offsetParent).map((one) => one.getBoundingClientRect().height)""")
+        browser.close()
+    assert len(heights) > 10
+    assert min(heights) >= 48
 
 
 # --- the page -------------------------------------------------------------------------------------------------------
@@ -221,6 +267,28 @@ def test_a_question_keeps_the_house_from_being_drawn_until_it_is_answered(client
     assert 'data-told="units" data-key="distance"' in told["html"]
     answered = {**given, "units": {"distance": "ft", "posted": "lb"}}
     assert client.post("/api/schedule", json=answered).json()["may_draw"] is True
+
+
+def test_questions_come_first_then_drawing_and_the_rest_is_folded(client: TestClient) -> None:
+    html = client.post("/api/schedule", json={"text": invented.bare_numbers()}).json()["html"]
+    order = ['class="asks"', 'data-act="draw"', "Not understood:", 'data-fold="columns"', 'data-fold="sets"']
+    assert sorted(order, key=html.index) == order
+    assert html.count("<details") == 2
+    assert " open" not in html
+    assert 'data-act="draw" disabled aria-describedby="why"' in html
+
+
+def test_the_columns_stand_open_where_they_are_asked_about(client: TestClient) -> None:
+    html = client.post("/api/schedule", json={"text": invented.no_heading()}).json()["html"]
+    assert 'data-fold="columns" open' in html
+
+
+def test_a_word_is_answered_on_the_page_and_the_answer_can_be_taken_back(client: TestClient) -> None:
+    given = {"text": invented.pasted(("Line", "Dist", "Purchase"), ("1", "1'", "2P"))}
+    assert 'data-told="words" data-key="purchase: 2P"' in client.post("/api/schedule", json=given).json()["html"]
+    told = client.post("/api/schedule", json={**given, "words": {"purchase: 2P": "double"}}).json()
+    assert "0 cells not understood" in told["says"]
+    assert "take it back" in told["html"]
 
 
 def test_words_of_a_cell_are_never_markup(client: TestClient) -> None:

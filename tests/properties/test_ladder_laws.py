@@ -141,3 +141,16 @@ def test_twice_the_weight_and_twice_the_trim_is_twice_of_everything(seed: int, t
     assert other.tensions == pytest.approx([times * t for t in answer.tensions], abs=1e-9 * other.weight)
     for ours, theirs in zip(answer.members, other.members, strict=True):
         assert theirs.stress == pytest.approx(times * ours.stress, rel=1e-6, abs=1.0)
+
+
+@settings(max_examples=60)
+@given(seeds)
+def test_the_forces_at_the_ends_of_every_bar_are_those_of_the_chords_spread_out(seed: int) -> None:
+    # two ways: from the rings, and marched from end to end; each with a proof of its own
+    truss = random_ladder(seed)
+    answer = at_rest(truss)
+    force, moment = 1e-11 * answer.weight, 1e-11 * answer.weight * truss[0].length
+    for quick, full in zip(answer.end_forces, answer.members, strict=True):
+        assert quick[:3] == full[:3]
+        assert quick[3:6] == pytest.approx(full[3:6], abs=force)
+        assert quick[6:8] == pytest.approx(full[6:8], abs=moment)

@@ -75,8 +75,10 @@ def house_of(n: Numbers) -> RiggedHouse:
             clear=load.tall * FOOT, cloth=load.tall * FOOT if load.is_cloth else None),))
         for piece, load in zip(one.pieces, n.loads, strict=False)
     )  # fmt: skip
+    weight, length = n.batten * POUND, one.beam.length
+    made = replace(one.made, mass=weight, per_length=((0.0, length, max(0.0, weight / length)),))
     rigged = replace(one, purchase=n.purchase, high=n.high * FOOT, line_mass=n.line * POUND / FOOT / len(one.lines),
-                     batten_mass=n.batten * POUND, hardware_mass=0.0, arbor_mass=n.arbor * POUND, brick=brick,
+                     made=made, hardware_mass=0.0, arbor_mass=n.arbor * POUND, brick=brick,
                      pipe_bricks=n.pipe, plate_mass=n.plate * POUND, pieces=pieces, usable_height=8 * FOOT)  # fmt: skip
     bridge = replace(BASE.bridges[0], reach_low=n.reach[0] * FOOT, reach_high=n.reach[1] * FOOT, most=None)
     return replace(BASE, battens=(rigged,), bricks={"full": brick}, bridges=(bridge,))

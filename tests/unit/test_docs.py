@@ -13,7 +13,7 @@ import pytest
 from counterpoise.checks import Verdict, check
 from counterpoise.checks.explain import FORMULAS
 from counterpoise.cli.say import CAUTION
-from counterpoise.documents import Hang, House, How, Show, fields as f, hang, house, kinds, line_set, notes, parts, show
+from counterpoise.documents import Hang, House, How, Show, fields as f, hang, house, kinds, line_set, log, notes, parts, show
 from counterpoise.documents.notes import LINKS
 from counterpoise.documents.reading import read_hang, read_house, read_show
 from counterpoise.documents.speech import UK
@@ -26,7 +26,7 @@ DOCS = ROOT / "docs"
 PAGES = sorted([ROOT / "README.md", ROOT / "CONTRIBUTING.md", *DOCS.rglob("*.md")])
 RECORDS = [
     shape
-    for module in (house, line_set, parts, show, hang, notes)
+    for module in (house, line_set, parts, show, hang, log, notes)
     for shape in vars(module).values()
     if dataclasses.is_dataclass(shape) and isinstance(shape, type) and shape.__module__ == module.__name__
 ]

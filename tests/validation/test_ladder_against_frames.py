@@ -59,3 +59,24 @@ def test_a_frame_library_finds_the_same_pulls_slack_drops_and_forces_in_every_ba
 def test_a_second_frame_library_finds_the_same_drops_and_spacers() -> None:
     for truss, answer in hanging(15, first=1_000):
         compare(truss, answer, by_pystran(truss, answer.carrying), marks(truss, loads=True))
+
+
+def test_a_frame_library_finds_the_same_forces_at_the_ends_of_every_bar() -> None:
+    looked = 0
+    for truss, answer in hanging(25, first=0):
+        peer, xs = by_pynite(truss, answer.carrying), marks(truss, loads=False)
+        bent = max(abs(end) for one in peer.chords for end in one[1:])
+        names = [(part, k) for part in ("top", "bottom") for k in range(len(xs) - 1)]
+        cells = dict(zip(names, peer.chords, strict=True))
+        chords = [one for one in answer.end_forces if one.part != "spacer"]
+        for one in chords:  # between two spacers the library may have several members, split at lines
+            first = cells[one.part, xs.index(one.start)]
+            last = cells[one.part, xs.index(one.end) - 1]
+            assert one.axial == pytest.approx(first[0], abs=1e-6 * max(answer.weight, abs(first[0])))
+            assert (one.moment_start, one.moment_end) == pytest.approx((first[1], last[2]), abs=2e-6 * bent)
+            looked += 1
+        spacers = [one for one in answer.end_forces if one.part == "spacer"]
+        for one, (axial, foot, head) in zip(spacers, peer.spacers, strict=True):
+            assert one.axial == pytest.approx(axial, abs=1e-6 * answer.weight)
+            assert (abs(one.moment_start), abs(one.moment_end)) == pytest.approx((foot, head), abs=2e-6 * bent)
+    assert looked > 300

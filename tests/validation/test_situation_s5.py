@@ -42,7 +42,7 @@ def test_a_bricks_first_may_stand_on_the_top_stop_but_the_lock_may_not_be_opened
     assert isinstance(stripped, State)
     assert pounds(stripped) == pytest.approx(-290.0)
     on = stripped.sets["14"]
-    held = standing(HOUSE, SET, on.bricks, on.height, on.pieces(SET))
+    held = standing(HOUSE, SET, on.stack, on.height, on.pieces(SET))
     assert held.by == "top stop"
     assert held.force / NEWTONS_PER_POUND_FORCE == pytest.approx(290.0)
     done = replay(HOUSE, [step(Act.COLLARS_DOWN), step(Act.HOLD_OFF), step(Act.LOCK_OPEN)], stripped)

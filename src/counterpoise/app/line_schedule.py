@@ -14,7 +14,14 @@ from counterpoise.errors import Misuse, Refused
 from counterpoise.exchange import ScheduledSet, Sheet, State, Understood, Value, in_one_line, read_cells, understand
 
 LONGEST_COMMENT = 160
+_PARTS: Mapping[str, Mapping[str, str]] = {
+    "batten": {"batten length": "length", "batten pipe": "pipe"},
+    "lines": {"lines at": "at", "line count": "count"},
+    "arbor": {"arbor usable height": "usable height"},
+}
 _PLAIN = re.compile(r"[A-Za-z0-9~](?:[^\[\]{},:#\\]*[^\[\]{},:#\\\s])?\Z")
+_HEAD = 4000  # characters in which a document says what it is
+_DOCUMENT = re.compile(r"(?:\s*#[^\n]*\n|\s+|---[^\n]*\n)*\{?\s*\"?counterpoise\"?\s*:\s*\"?(house|show|hang) \d")
 _KNOWS = frozenset({"unknown", "none"})
 
 
@@ -26,6 +33,7 @@ class Told:
     columns: Mapping[str, str] = with_default(default_factory=dict)
     units: Mapping[str, str] = with_default(default_factory=dict)
     every: Mapping[str, str] = with_default(default_factory=dict)
+    words: Mapping[str, str] = with_default(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +54,9 @@ def read_schedule(data: bytes | str, name: str, told: Told) -> ReadSchedule:
 
     Raises:
         BadDocument: no table.
-        Misuse: the user's words name what is not there.
+        Misuse: it is a house, a show or a hang already, or the user's words name what is not there.
     """
+    _no_document(data, name)
     sheets = read_cells(data, name)
     if told.sheet:
         one = next((each for each in sheets if each.name == told.sheet), None)
@@ -57,7 +66,8 @@ def read_schedule(data: bytes | str, name: str, told: Told) -> ReadSchedule:
         others: tuple[str, ...] = ()
     else:
         one, others = _most_sets(sheets)
-    return ReadSchedule(understood=understand(one, told.columns, told.units, told.every), others=others)
+    found = understand(one, told.columns, told.units, told.every, told.words)
+    return ReadSchedule(understood=found, others=others)
 
 
 def read_schedule_file(path: Path | str, told: Told) -> ReadSchedule:
@@ -70,6 +80,15 @@ def keep_new_house(path: Path, text: str) -> None:
     if os.path.lexists(path):
         raise Refused(f"{path}: already there. Nothing was written", "Name another file with --out.")
     write_whole(path, text.encode("utf-8"))
+
+
+def _no_document(data: bytes | str, name: str) -> None:
+    """Raise Misuse for a document of this program: it is not to be read as cells."""
+    begins = data[:_HEAD] if isinstance(data, str) else data[:_HEAD].decode("utf-8", "replace")
+    found = _DOCUMENT.match(begins.lstrip("\ufeff"))
+    if found:
+        mend = "Check it: counterpoise check FILE." if found[1] == "house" else "Give the line schedule itself."
+        raise Misuse(f"{name} is a {found[1]} already, and no line schedule.", mend)
 
 
 def _most_sets(sheets: Sequence[Sheet]) -> tuple[Sheet, tuple[str, ...]]:
@@ -112,6 +131,7 @@ def house_from_schedule(understood: Understood, name: str, *, read_on: str = "",
         f"  schedule: {{{', '.join(source)}}}",
         *(["  told: {how: assumed, what: said for every set when the schedule was read}"] if understood.every else []),
         *(["stage:", "  distances from: setting line"] if understood.datum == "setting line" else []),
+        *_bricks(understood),
         "sets:",
     ]
     lost = _lost_by_row(understood)
@@ -135,10 +155,7 @@ def _set(one: ScheduledSet, lost: list[str]) -> Iterator[str]:
     for field in ("use", "out of service"):
         if field in values:
             yield f"    {field}: {_scalar(values[field].words)}{_from(values[field])}"
-    for field, inner, of in (("batten length", "batten", "length"), ("line count", "lines", "count")):
-        if field in values:
-            yield f"    {inner}:"
-            yield f"      {of}: {_scalar(_sourced(values[field]))}{_from(values[field])}"
+    yield from _parts(values)
     for field in ("low trim", "high trim"):
         if field in values:
             yield f"    {field}: {_scalar(_sourced(values[field]))}{_from(values[field])}"
@@ -149,6 +166,30 @@ def _set(one: ScheduledSet, lost: list[str]) -> Iterator[str]:
         yield f"        counts: {counts}"
     if one.notes:
         yield f"    note: {_scalar('; '.join(one.notes))}"
+
+
+def _parts(values: Mapping[str, Value]) -> Iterator[str]:
+    """The batten, its lines, the arbor, and what balances the pipe."""
+    for part, fields in _PARTS.items():
+        if any(field in values for field in fields):
+            yield f"    {part}:"
+        for field, of in fields.items():
+            if field == "lines at" and field in values:
+                places = ", ".join(_flow(one) for one in values[field].words.split(", "))
+                yield f"      at: [{places}]{_from(values[field])}"
+            elif field in values:
+                words = values[field].words if field == "batten pipe" else _sourced(values[field])
+                yield f"      {of}: {_scalar(words)}{_from(values[field])}"
+    if "pipe weight" in values:
+        yield f"    pipe weight: {_scalar(_sourced(values['pipe weight']))}{_from(values['pipe weight'])}"
+    if "brick" in values:
+        yield f"    brick: {_scalar(values['brick'].words, quoted=True)}{_from(values['brick'])}"
+
+
+def _bricks(understood: Understood) -> list[str]:
+    """The kinds of brick that sets name; what one weighs is unknown until somebody weighs it."""
+    names = dict.fromkeys(one.values["brick"].words for one in understood.sets if "brick" in one.values)
+    return ["bricks:", *(f"  - brick: {_scalar(name, quoted=True)}" for name in names)] if names else []
 
 
 def _about(understood: Understood) -> list[str]:

@@ -26,6 +26,7 @@ class Judged(HouseResult):
         rows = "".join(f"<tr>{_cells(_row(self, one))}</tr>" for one in self.sets)
         left = "".join(f"<p>Not checked: {escape(one.thing)}: {escape(one.why)} ({escape(one.who)}).</p>"
                        for one in self.not_checked)  # fmt: skip
+        left += f"<p>Not computed here: {escape('; '.join(self.left_out))}.</p>" if self.left_out else ""
         heads = "".join(f"<th>{one}</th>" for one in HEADS)
         return (f"<p>{escape(self.house.name)}: {said}.</p>{house_file(self)}"
                 f"<table><tr>{heads}</tr>{rows}</table>{left}")  # fmt: skip

@@ -29,5 +29,6 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     bending = next((row.limit for row in one.rows if row.link == "batten"), None)
     xs = [rigged.beam.length * i / (ROOM_PLACES - 1) for i in range(ROOM_PLACES)]
     sag = house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None
-    rooms = room_for(rigged, rows, bending, sag, xs)
+    tip = 2.0 * house.rules["sag"].value if any(row.link == "overhang" for row in one.rows) else None
+    rooms = room_for(rigged, rows, bending, sag, xs, tip=tip)
     return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

@@ -4,18 +4,26 @@ from __future__ import annotations
 
 import math
 import threading
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from hashlib import sha256
 
 from counterpoise.app.judge import Texts, judge, read
-from counterpoise.checks import HouseResult, SetResult, rows_asked, stack_of, verdict_of
-from counterpoise.documents import Edit, Hang, House, Hung, Plain, Show, apply_edits, standing
+from counterpoise.checks import HouseResult, SetResult, hung_on, judge_again, neighbours_of
+from counterpoise.documents import (
+    Edit,
+    Hang,
+    Plain,
+    apply_edits,
+    edit_scalar,
+    read_house,
+    read_show,
+    standing,
+)
 from counterpoise.errors import Refused
-from counterpoise.loadpath import Forces, SteelPulls, forces_of, steel_pulls
-from counterpoise.rigging import RiggedBatten, RiggedSet, rig
+from counterpoise.rigging import RiggedBatten
 from counterpoise.store import Conflict, Revision, Store
 from counterpoise.units import METRES_PER_INCH, from_centre
 
@@ -115,9 +123,13 @@ class Workspace:
 
     def rewrite(self, kind: str, text: str, *, base: int, operation: str, at: str) -> Now:
         """Keep a whole text as the next revision. Raises Conflict where another was kept since `base`."""
-        texts = replace(self.now().texts, **{kind: text})
+        texts = _renamed(replace(self.now().texts, **{kind: text}), kind)
         judge(texts, self._today())
+        hang = self._kept("hang")
         self._store.append(self._name, kind, text, "text changed", base=base, operation=operation, at=at)
+        if texts.hang != hang.text and kind != "hang":  # the hang names its house and its show
+            self._store.append(self._name, "hang", texts.hang, f"the {kind} has another name", base=hang.number,
+                               operation=f"{operation}/hang", at=at)  # fmt: skip
         return self.now()
 
     def _change(self, kind: str, change: Callable[[str], str], note: str, *, operation: str, at: str) -> Now:
@@ -160,16 +172,20 @@ class Workspace:
 
 
 def write_figure(
-    workspace: Workspace, kind: str, paths: Sequence[str], value: str, *, operation: str, at: str
+    workspace: Workspace, kind: str, paths: Sequence[str], seen: Sequence[str | None], value: str, *, operation: str,
+    at: str,
 ) -> Now:  # fmt: skip
-    """Write one figure at every path; words with commas between become a list where a list stands.
+    """Write one figure at every path, over what was `seen` there; words with commas between become a list for a list.
 
     Raises Conflict where a figure has been written there meanwhile, BadDocument where it cannot be read.
     """
     new: Plain = [each.strip() for each in value.split(",")] if paths[0].endswith(LISTS) else value
     edits = []
-    for path, old in zip(paths, standing(workspace.text(kind).text, paths, f"{kind}.yaml"), strict=True):
-        if old not in (None, "unknown"):
+    if len(seen) != len(paths):
+        raise Refused("What was seen does not match the places to write to", "Load the page again.")
+    now = standing(workspace.text(kind).text, paths, f"{kind}.yaml")
+    for path, old, before in zip(paths, now, seen, strict=True):
+        if old != before:
             raise Conflict(f"{path} was written meanwhile", "Load the page again.", workspace.text(kind).number)
         if old is not None and not isinstance(new, str):  # the word unknown goes before a list can stand there
             edits += [Edit(path=path, old=old, new=None), Edit(path=path, new=new)]
@@ -177,6 +193,15 @@ def write_figure(
             edits.append(Edit(path=path, old=old, new=new))
     what = paths[0] if len(paths) == 1 else f"{paths[0]} and {len(paths) - 1} more"
     return workspace.write(kind, edits, note=f"{what}: {value}", operation=operation, at=at)
+
+
+def _renamed(texts: Texts, kind: str) -> Texts:
+    """The hang with the name that its house or its show has now."""
+    name = {"house": lambda: read_house(texts.house, texts.house_name).name,
+            "show": lambda: read_show(texts.show, texts.show_name).name}.get(kind)  # fmt: skip
+    if name is None or standing(texts.hang, [kind])[0] == name():
+        return texts
+    return replace(texts, hang=edit_scalar(texts.hang, kind, name(), texts.hang_name))
 
 
 def index_of(hang: Hang, label: str, piece: int) -> int:
@@ -192,22 +217,23 @@ def stations_of(now: Now, label: str, piece: int) -> list[Station]:
 
     Each is the full answer of the engine, so that what a page looks up is what a release computes.
     """
-    house, show, hang = read(now.texts)
-    index = index_of(hang, label, piece)
-    hung = hang.hung[index]
-    rigged = now.result.house.batten_called(label)
-    if rigged is None:
+    hung = list(hung_on(now.result, label))
+    batten = now.result.house.batten_called(label)
+    if batten is None:
         raise Refused(f"Set {label} lacks a figure", "Find it out first.")
-    low, high = _reach(rigged, piece)
-    pulls = _neighbours(now, label)
+    if not 0 <= piece < len(hung):
+        raise Refused(f"Set {label} has no piece number {piece + 1}", "Load the page again.")
+    low, high = _reach(batten, piece)
+    pulls = neighbours_of(now.result, label)
+    where, what = hung[piece]
     found = []
-    for words in _places(house.units, low, high):
+    for words in _places(now.result.house.units, low, high):
         read_ = from_centre(words)
         centre = read_.best or 0.0
-        moved = replace(hung, centre=replace(hung.centre, text=words, low=centre, best=centre, high=centre,
-                                             form=read_.form, source=None))  # fmt: skip
-        result = _judged(now, (house, show, hang), index, moved, pulls)
-        found.append(Station(words, rigged.beam.length / 2 + centre, result))
+        hung[piece] = (replace(where, centre=replace(where.centre, text=words, low=centre, best=centre, high=centre,
+                                                     form=read_.form, source=None)), what)  # fmt: skip
+        one = judge_again(now.result, label, hung, pulls)
+        found.append(Station(words, batten.beam.length / 2 + centre, one if one.forces is not None else None))
     return found
 
 
@@ -238,34 +264,3 @@ def _words(units: str, n: int) -> str:
     feet, inches = divmod(abs(n), 12)
     parts = ([f"{feet}'"] if feet else []) + ([f'{inches}"'] if inches else [])
     return " ".join([*parts, side])
-
-
-def _neighbours(now: Now, label: str) -> dict[str, SteelPulls]:
-    """What the other sets put on the steel that this one shares."""
-    bay = now.result.house.bay_of(label)
-    others = [one for one in now.result.sets if bay is not None and one.label in bay.sets and one.label != label]
-    return {one.label: steel_pulls(one.batten, one.forces, bay) for one in others if one.batten and one.forces}
-
-
-def _judged(
-    now: Now, written: tuple[House, Show, Hang], index: int, moved: Hung, pulls: Mapping[str, SteelPulls]
-) -> SetResult | None:
-    """One set judged with one piece elsewhere; its neighbours on the same steel stay as they are."""
-    house, show, hang = written
-    label = moved.label
-    hung = tuple(moved if i == index else one for i, one in enumerate(hang.hung) if i == index or one.label == label)
-    alone = rig(
-        replace(house, sets=tuple(one for one in house.sets if one.label == label)), show, replace(hang, hung=hung)
-    )
-    rigged = alone.batten_called(label)
-    assert rigged is not None  # it was rigged before, and only a place has changed
-    forces = forces_of(rigged)
-    if not isinstance(forces, Forces):
-        return None
-    whole = rigged if isinstance(rigged, RiggedSet) else None
-    stack, basis = stack_of(whole) if whole is not None else (None, "")
-    alone = replace(alone, not_checked=now.result.not_checked)
-    rows = rows_asked(alone, rigged, stack, forces, pulls)
-    return SetResult(label=rigged.label, batten=rigged, rigged=whole, stack=stack, stack_basis=basis, forces=forces,
-                     rows=rows, balance=(), verdict=verdict_of(rigged, rows), out_of_service=rigged.out_of_service,
-                     findings=(), written=rigged.written, hung=tuple(one.name for one in rigged.pieces))  # fmt: skip

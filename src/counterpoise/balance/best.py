@@ -1,36 +1,71 @@
-"""The count of bricks that balances one set best over the heights at which it flies."""
+"""The stack that balances one set best over the heights at which it flies."""
 
-from counterpoise.balance.stack import Stack
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from counterpoise.balance.stack import Stack, pipe_weight
 from counterpoise.balance.travel import out_of_balance
 from counterpoise.rigging import RiggedSet
+from counterpoise.units.constants import STANDARD_GRAVITY as GRAVITY
 
 
 def best_stack(rigged: RiggedSet) -> Stack:
-    """The count whose largest out of balance over the flying range is least; the smaller of two that tie.
+    """The stack whose largest out of balance over the flying range is least; of two that tie, that of fewer bricks.
 
     The flying range is from where every piece hangs free of the deck to high trim, with the heights between at which a
-    cable changes its slope. A set without pieces keeps its pipe weight. The count is never below pipe weight; whether
-    it fits the arbor and stands at the deck is judged by the limits and by the replay, not here.
+    cable changes its slope. A set without pieces keeps its pipe weight. The counts are never below pipe weight, and
+    small bricks, which are for the trim, are never more than weigh a large one. Whether it fits the arbor and stands
+    at the deck is judged by the limits and by the replay, not here.
     """
-    pipe_weight = Stack(rigged.pipe_bricks)
+    own = pipe_weight(rigged)
     if not rigged.pieces:
-        return pipe_weight
-    free, kinks = rigged.clear, (at for cable in rigged.cables for at in cable.changes)
-    heights = sorted({free, rigged.high, *(at for at in kinks if free < at < rigged.high)})
-
-    def balances(bricks: int) -> list[float]:
-        return [out_of_balance(rigged, Stack(bricks), height).best for height in heights]
+        return own
+    low, high = extremes(rigged, own)
+    at_pipe = own.mass(rigged)
 
     # Between these heights Δ runs straight, and each brick moves all of them alike: the least of the largest is where
     # the middle of the two extremes is nearest zero.
-    def middle(bricks: int) -> float:
-        found = balances(bricks)
-        return (min(found) + max(found)) / 2
+    def gained(stack: Stack) -> float:
+        return GRAVITY * (stack.mass(rigged) - at_pipe) / rigged.purchase
 
-    low, high = rigged.pipe_bricks, rigged.pipe_bricks + 1
-    while middle(high) < 0.0:
+    def largest(stack: Stack) -> float:
+        return round(max(abs(low + gained(stack)), abs(high + gained(stack))), 6)
+
+    def is_light(stack: Stack) -> bool:
+        return (low + high) / 2 + gained(stack) < 0.0
+
+    near = [stack for small in range(own.small, most_small_bricks(rigged) + 1)
+            for stack in _either_side(Stack(own.bricks, small), is_light)]  # fmt: skip
+    return min(near, key=lambda stack: (largest(stack), stack.count, stack))
+
+
+def extremes(rigged: RiggedSet, stack: Stack) -> tuple[float, float]:
+    """The least and the most out of balance over the flying range [N], weights at their best."""
+    found = [out_of_balance(rigged, stack, height).best for height in balancing_heights(rigged)]
+    return min(found), max(found)
+
+
+def most_small_bricks(rigged: RiggedSet) -> int:
+    """Small bricks on an arbor at most, pipe weight's included: beyond it no more than weigh a large one."""
+    if rigged.small is None:
+        return rigged.small_pipe_bricks
+    return rigged.small_pipe_bricks + math.floor(rigged.brick.mass / rigged.small.mass + 1e-9)
+
+
+def balancing_heights(rigged: RiggedSet) -> list[float]:
+    """The heights over which a set is balanced [m]: free of the deck to high trim, and where a cable changes slope."""
+    free, kinks = rigged.clear, (at for cable in rigged.cables for at in cable.changes)
+    return sorted({free, rigged.high, *(at for at in kinks if free < at < rigged.high)})
+
+
+def _either_side(least: Stack, is_light: Callable[[Stack], bool]) -> tuple[Stack, Stack]:
+    """The last stack that is too light and the first that is not, by large bricks alone; both from `least` up."""
+    low, high = least.bricks, least.bricks + 1
+    while is_light(Stack(high, least.small)):
         low, high = high, 2 * high
     while high - low > 1:
         between = (low + high) // 2
-        low, high = (between, high) if middle(between) < 0.0 else (low, between)
-    return min(map(Stack, (low, high)), key=lambda stack: (round(max(map(abs, balances(stack.bricks))), 6), stack))
+        low, high = (between, high) if is_light(Stack(between, least.small)) else (low, between)
+    return Stack(low, least.small), Stack(high, least.small)

@@ -43,7 +43,7 @@ def out_of_balance(rigged: RiggedSet, stack: Stack, height: float, pieces: Itera
     lines = len(rigged.lines) * rigged.line_mass
     over = lines * (height - rigged.low)  # on the arbor side: r falls of travel/r
     arbor = (rigged.arbor_mass + stack.mass(rigged) + over) / rigged.purchase
-    doubt = (rigged.arbor_doubt + stack.bricks * rigged.brick.spread) / rigged.purchase
+    doubt = (rigged.arbor_doubt + stack.doubt(rigged)) / rigged.purchase
     light, best, heavy = on_batten(rigged, height, hanging)
     rope = lines * (rigged.loft - height)
     return Span(GRAVITY * (arbor - doubt - heavy - rope), GRAVITY * (arbor - best - rope),

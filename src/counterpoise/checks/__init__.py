@@ -1,5 +1,6 @@
 """Limit rows, what they say, and how each figure came about."""
 
+from counterpoise.checks.again import hung_on, judge_again, neighbours_of
 from counterpoise.checks.explain import Derivation, explain
 from counterpoise.checks.findings import Finding, findings_of
 from counterpoise.checks.house import HouseResult, SetResult, Unknown, check, rows_asked, stack_of, verdict_of
@@ -22,7 +23,10 @@ __all__ = [
     "check",
     "explain",
     "findings_of",
+    "hung_on",
+    "judge_again",
     "listed",
+    "neighbours_of",
     "rows_asked",
     "stack_of",
     "surprise_of",

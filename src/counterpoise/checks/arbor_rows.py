@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counterpoise.balance import Span, Stack, out_of_balance
-from counterpoise.checks.inputs import brick_inputs
+from counterpoise.balance import Span, Stack, flying_heights, out_of_balance, pipe_weight
+from counterpoise.checks.inputs import brick_inputs, thickness_inputs
 from counterpoise.checks.rows import Check, Input, Measure, value_of
 from counterpoise.rigging import RiggedHouse, RiggedSet, least
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
-
-LANDED = 1e-6  # [m]; this far below where it hangs free a piece stands on the deck
 
 
 def arbor_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Check]:
     """What the arbor carries, and how high its stack is."""
     arbor = rigged.written.arbor
     load = GRAVITY * (rigged.arbor_mass + stack.mass(rigged))
-    more = GRAVITY * (rigged.arbor_doubt + stack.bricks * rigged.brick.spread)
+    more = GRAVITY * (rigged.arbor_doubt + stack.doubt(rigged))
     every = (float(rigged.purchase),) * len(rigged.lines)  # at balance the arbor weighs r times what the lines carry
     lines = len(rigged.lines) * GRAVITY * rigged.line_mass * (rigged.loft - rigged.low) * rigged.purchase
     yield Check(key=f"{rigged.key}/arbor", label=rigged.label, link="arbor", line=None, measure=Measure.FORCE,
@@ -25,27 +23,10 @@ def arbor_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[
                 inputs=(Input.of("arbor rating", arbor.rating), *brick_inputs(house, rigged)), coefficients=every,
                 constant=lines)  # fmt: skip
     height = stack.height(rigged)
-    brick = next(one for one in house.house.bricks if one.brick == rigged.brick.name)
     yield Check(key=f"{rigged.key}/stack", label=rigged.label, link="stack", line=None, measure=Measure.LENGTH,
                 value=Span(height, height, height), limit=rigged.usable_height, formula="stack",
-                inputs=(Input.of("usable height", arbor.usable_height), Input.of("brick thickness", brick.thickness),
+                inputs=(Input.of("usable height", arbor.usable_height), *thickness_inputs(house, rigged),
                         Input.of("plate thickness", arbor.plate_thickness)))  # fmt: skip
-
-
-def flying_heights(rigged: RiggedSet) -> tuple[float, ...]:
-    """The batten heights at which the set is judged in balance [m]: Δ runs straight between them.
-
-    From where every piece hangs free of the deck, or the lowest trim where that is lower, to high trim; with each
-    trim, each height at which a piece leaves the deck, and each at which a cable does. Just below such a height the
-    piece may still stand.
-    """
-    free = rigged.clear
-    trims = {end for one in rigged.pieces for at in one.hung.trims.values() for end in (at.low, at.high)
-             if end is not None and rigged.low <= end <= rigged.high}  # fmt: skip
-    bottom = min({free, *trims})
-    leaves = {at for one in rigged.pieces for change in one.changes for at in (change, change - LANDED)}
-    leaves |= {change for cable in rigged.cables for change in cable.changes}
-    return tuple(sorted({free, rigged.high, *trims, *(at for at in leaves if bottom <= at <= rigged.high)}))
 
 
 def balance_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack, hung: tuple[Input, ...]) -> Iterator[Check]:
@@ -88,7 +69,7 @@ def lock_limit_of(house: RiggedHouse, rigged: RiggedSet) -> tuple[float | None, 
 
 def _stops(house: RiggedHouse, rigged: RiggedSet, stack: Stack, loads: tuple[Input, ...]) -> Iterator[Check]:
     stops = rigged.written.stops
-    bare = out_of_balance(rigged, Stack(min(rigged.pipe_bricks, stack.bricks)), rigged.low)
+    bare = out_of_balance(rigged, _bare(rigged, stack), rigged.low)
     top = Span(*(rigged.purchase * max(0.0, -each) for each in (bare.high, bare.best, bare.low)))
     full = out_of_balance(rigged, stack, rigged.high)
     bottom = Span(*(rigged.purchase * max(0.0, each) for each in (full.low, full.best, full.high)))
@@ -97,3 +78,9 @@ def _stops(house: RiggedHouse, rigged: RiggedSet, stack: Stack, loads: tuple[Inp
             yield Check(key=f"{rigged.key}/{name}", label=rigged.label, link=name, line=None, measure=Measure.FORCE,
                         value=value, limit=least(known_stop, house.rules), formula="stop",
                         inputs=(Input.of(f"{name} rating", known_stop), *loads))  # fmt: skip
+
+
+def _bare(rigged: RiggedSet, stack: Stack) -> Stack:
+    """Pipe weight, or what is on where that is less: the load is on, the bricks are not yet."""
+    own = pipe_weight(rigged)
+    return Stack(min(own.bricks, stack.bricks), min(own.small, stack.small))

@@ -11,7 +11,7 @@ from counterpoise.documents import Condition
 from counterpoise.rigging import RiggedBatten, RiggedHouse, least
 
 STRAIGHT = 1.01  # pull in a line per what hangs on it; what leans less changes the balance by less than friction hides
-NO_LOAD = ("stack", "clamp size")  # rows that rest on no load
+NO_LOAD = ("stack", "clamp size", "fleet angle")  # rows that rest on no load
 OF_BALANCE = ("arbor", "lock", "hand line", "tension block", "top stop", "bottom stop", "crew")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from counterpoise.balance import Span
+from counterpoise.checks.angle_rows import roll_rows
 from counterpoise.checks.rows import Check, Input, Measure, value_of
 from counterpoise.documents import Known
 from counterpoise.loadpath import Forces
@@ -19,6 +20,8 @@ def batten_rows(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads:
     else:
         yield from _truss(house, rigged, forces, loads)
     yield _sag(house, rigged, forces, loads)
+    yield from _overhang(house, rigged, forces, loads)
+    yield from roll_rows(house, rigged)
     yield from _posted(house, rigged, loads)
     yield from _clamps(house, rigged)
 
@@ -87,6 +90,22 @@ def _sag(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[
                  inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus),
                          Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
                          *loads))  # fmt: skip
+
+
+def _overhang(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Iterator[Check]:
+    """How far the tip drops that drops most of its overhang, against the rule of sag for twice that length."""
+    tip, rule, batten = forces.tip, house.rules["sag"], rigged.written.batten
+    if tip is None:
+        return
+    reach, ratio = tip
+    worst_of = f"worst of {len(forces.corners)}: lines go slack between" if forces.sought else ""
+    yield Check(key=f"{rigged.key}/overhang", label=rigged.label, link="overhang", line=None, measure=Measure.LENGTH,
+                value=Span(reach * ratio.low, reach * ratio.best, reach * ratio.high),
+                limit=None if rule.is_unknown else 2.0 * rule.value * reach, formula="overhang",
+                lacks=forces.unproven or worst_of,
+                inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus),
+                        Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
+                        *loads))  # fmt: skip
 
 
 def _posted(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) -> Iterator[Check]:

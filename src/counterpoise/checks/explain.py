@@ -16,6 +16,17 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
              "docs/theory/batten.md"),
     "block": ("T on a block rated by line pull; √2 T where the rating is of the resultant of a right angle",
               "docs/theory/load-path.md"),
+    "sheave": ("T and the line's own weight, against breaking strength × bending efficiency / design factor",
+               "docs/theory/load-path.md"),
+    "shaft and base": ("the resultant on the block, of both legs of its lines", "docs/theory/load-path.md"),
+    "dead ends": ("what the lines of double-purchase sets pull once more, on the steel of their dead ends",
+                  "docs/theory/load-path.md"),
+    "fleet angle": ("the angle out of the plane of a sheave, from where the blocks stand across",
+                    "docs/theory/load-path.md"),
+    "overhang": ("the drop of a tip below its outer line, against the rule of sag for twice the overhang",
+                 "docs/theory/batten.md"),
+    "roll": ("tan θ = Σ W e / Σ W d about the pipe", "docs/theory/load-path.md"),
+    "bridge floor": ("bricks stored and people, against length × width × posting", "docs/theory/load-path.md"),
     "shared steel": ("the vertical pull of every set in the bay; a double purchase pulls twice on the head beam",
                      "docs/theory/load-path.md"),
     "bending": ("σ = M / S, M the largest bending moment, S the modulus of the design wall", "docs/theory/batten.md"),
@@ -60,7 +71,8 @@ class Derivation:
 
 def explain(result: HouseResult, key: str) -> Derivation | None:
     """The derivation of the row with this key, None where there is no such row."""
-    row = next((row for one in result.sets for row in one.rows if row.key == key), None)
+    rows = (row for one in result.sets for row in one.rows)
+    row = next((row for row in (*rows, *result.bridges) if row.key == key), None)
     return None if row is None else derivation(row, Style(result.house.house.units))  # type: ignore[arg-type]
 
 
@@ -69,6 +81,6 @@ def derivation(row: Check, style: Style) -> Derivation:
     value, bound = row.printed(style)
     formula, theory = FORMULAS[row.formula]
     return Derivation(
-        key=row.key, place=f"set {row.label}, {row.place}", value=value, limit=bound, verdict=row.verdict.value,
+        key=row.key, place=row.of, value=value, limit=bound, verdict=row.verdict.value,
         formula=formula, theory=theory, how=row.how, inputs=row.inputs,
     )  # fmt: skip

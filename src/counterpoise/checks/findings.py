@@ -5,12 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from counterpoise.checks.balance_mend import balance_mend
 from counterpoise.checks.rows import Check, Measure, Verdict, where
 from counterpoise.documents import How
 from counterpoise.loadpath import Tipping, forces_of
-from counterpoise.rigging import BALANCE, PULLS, Missing, RiggedBatten, RiggedHouse
+from counterpoise.rigging import BALANCE, PULLS, Missing, RiggedBatten, RiggedHouse, RiggedSet
 from counterpoise.units import Style, length, mass_down, signed_force
 
+BY_PLACE = {  # what no lighter load would mend
+    "fleet angle": "Move the block, or turn it so that its line runs true; ask one who may say.",
+    "roll": "Hang it below the pipe, or as much on its other side.",
+}
 NAMED = 6  # figures that a finding names before it counts the rest
 
 
@@ -36,7 +41,10 @@ def findings_of(house: RiggedHouse, rigged: RiggedBatten, rows: Sequence[Check])
     for link in dict.fromkeys(row.link for row in rows if row.verdict is not Verdict.WITHIN):
         bad = [row for row in rows if row.link == link and row.verdict is not Verdict.WITHIN]
         worst = max(bad, key=lambda row: (row.verdict is Verdict.OVER, row.value.high))
-        yield _finding(rigged, worst, bad, style)
+        found = _finding(rigged, worst, bad, style)
+        if link == "lock" and worst.verdict is Verdict.OVER and isinstance(rigged, RiggedSet):
+            found = replace(found, mend=balance_mend(house, rigged, style) or found.mend)
+        yield found
 
 
 def out_of_service_finding(label: str, piece: str, why: str) -> Finding:
@@ -128,7 +136,7 @@ def _mend(rigged: RiggedBatten, row: Check, style: Style) -> str:
         return (
             f"Re-weigh, or balance at another height: it comes to {signed_force(row.value.worst, style)} at the lock."
         )
-    return "Take load off, or hang it elsewhere."
+    return BY_PLACE.get(row.link, "Take load off, or hang it elsewhere.")
 
 
 def heaviest(rigged: RiggedBatten, row: Check) -> tuple[str, float] | None:

@@ -7,16 +7,21 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from counterpoise.balance import Span, Stack, best_stack, out_of_balance
+from counterpoise.balance import Span, Stack, best_stack, out_of_balance, pipe_weight, stated_stack
+from counterpoise.checks.bridge_rows import bridge_findings, bridge_rows
 from counterpoise.checks.findings import Finding, findings_of, missing_findings, out_of_service_finding
+from counterpoise.checks.left_out import left_out
 from counterpoise.checks.limits import flying_heights, rows_of
 from counterpoise.checks.rows import Check, Input, Verdict, document_of, where
 from counterpoise.documents import COUNTERWEIGHT, LineSet, NotChecked, Speech
 from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
 from counterpoise.rigging import PULLS, RiggedBatten, RiggedHouse, RiggedSet
+from counterpoise.units import Style
 
 ALL = "in each set, or once in a kind they share"
 FOUND_BY_FEEL = ("lock", "tension block")  # what the rail finds out by feeling the balance, within the lock
+OF_NO_LOAD = ("lock", "hand line", "tension block", "top stop", "bottom stop", "crew", "bags", "clamp size",
+              "fleet angle", "roll")  # these say nothing of how much may hang  # fmt: skip
 BALANCE_STATIONS = 33  # heights at which the balance is drawn; it is straight between the kinks, which are added
 
 
@@ -53,6 +58,20 @@ class SetResult:
         return max(known, key=lambda row: row.use, default=None)
 
     @property
+    def posted(self) -> tuple[Check, Check] | None:
+        """The posted capacity nearest its limit and the computed row that is, the one that governs first.
+
+        None where one of the two has no figure: of a posted and a computed one the lowest governs, and the other is
+        shown beside it.
+        """
+        known = [row for row in self.rows if row.limit is not None and not row.lacks and row.link not in OF_NO_LOAD]
+        kinds = [[row for row in known if (row.link == "posted capacity") is posted] for posted in (True, False)]
+        if not all(kinds):
+            return None
+        first, second = sorted((max(rows, key=lambda row: row.use) for rows in kinds), key=lambda row: -row.use)
+        return first, second
+
+    @property
     def hold(self) -> str:
         """Why nothing is to be loaded as it is drawn, in a word; "" where the crew may be told what to do.
 
@@ -69,12 +88,29 @@ class SetResult:
         return "" if can_load and felt else "unknown"
 
     @property
+    def slack(self) -> tuple[int, ...]:
+        """The lines that carry nothing at the best figures, counted from 1."""
+        if self.forces is None:
+            return ()
+        return tuple(i + 1 for i in range(len(self.forces.best.tensions)) if i not in self.forces.best.carrying)
+
+    @property
     def bricks(self) -> str:
-        """The count on the arbor in words: about so many (~) where a weight on it is not one figure."""
+        """The count on the arbor in words, "43+1" with 1 small; about so many (~) where a weight is not one figure."""
         if self.stack is None or self.rigged is None:
             return ""
         certain = self.stack_basis == "stated" or all(piece.is_certain for piece in self.rigged.pieces)
-        return f"{'' if certain else '~'}{self.stack.bricks}"
+        return f"{'' if certain else '~'}{_counted(self.stack)}"
+
+    @property
+    def add(self) -> str:
+        """What goes on beside pipe weight, as `bricks` says it; "" where there is no count."""
+        if self.stack is None or self.rigged is None:
+            return ""
+        own = pipe_weight(self.rigged)
+        large, small = self.stack.bricks - own.bricks, self.stack.small - own.small
+        about = "~" if self.bricks.startswith("~") else ""
+        return f"{about}{large:+d}" + (f"{small:+d}" if self.rigged.small and (small or own.small) else "")
 
     @property
     def telling(self) -> Check | None:
@@ -112,7 +148,7 @@ class Unknown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HouseResult:
-    """The whole hang."""
+    """The whole hang. `bridges` are rows of the house, of no set; `left_out` is what was not computed, in words."""
 
     house: RiggedHouse
     sets: tuple[SetResult, ...]
@@ -120,6 +156,8 @@ class HouseResult:
     verdict: Verdict
     unknowns: tuple[Unknown, ...]
     not_checked: tuple[NotChecked, ...]
+    bridges: tuple[Check, ...] = ()
+    left_out: tuple[str, ...] = ()
 
     def set_called(self, label: str) -> SetResult | None:
         """The result of this set, None where the house has none."""
@@ -158,26 +196,40 @@ def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
     for written in house.house.sets:
         rigged, what = found.get(written.label, (None, None))
         names = tuple(hung.get(written.label, ()))
+        if rigged is not None and rigged.twins:
+            names = tuple(piece.name for piece in rigged.pieces)
         if rigged is None or not isinstance(what, Forces):
             results.append(_uncomputed(house, written, rigged, what, names))
         else:
             results.append(_computed(house, rigged, what, pulls, names))
+    bridges = tuple(bridge_rows(house))
     everything = [finding for one in results for finding in one.findings]
+    everything += bridge_findings(bridges, Style(house.house.units))  # type: ignore[arg-type]  # one of these two words
     order = {Verdict.OVER: 0, Verdict.UNKNOWN: 1, Verdict.WITHIN: 2}
     everything.sort(key=lambda one: order[one.verdict])
-    return HouseResult(house=house, sets=tuple(results), findings=tuple(everything), verdict=_all(results),
-                       unknowns=_unknowns(house, results), not_checked=standing)  # fmt: skip
+    return HouseResult(house=house, sets=tuple(results), findings=tuple(everything), verdict=_all(results, bridges),
+                       unknowns=_unknowns(house, results), not_checked=standing, bridges=bridges,
+                       left_out=_left_out(house, results))  # fmt: skip
+
+
+def _left_out(house: RiggedHouse, results: Sequence[SetResult]) -> tuple[str, ...]:
+    return left_out(house, [(one.written, bool(one.hung), one.rows) for one in results if one.forces is not None])
 
 
 def stack_of(rigged: RiggedSet) -> tuple[Stack, str]:
     """The stack a set is judged with: stated in the hang, else the count that balances it best."""
-    if rigged.stated_bricks is not None:
-        return Stack(rigged.stated_bricks), "stated"
+    stated = stated_stack(rigged)
+    if stated is not None:
+        return stated, "stated"
     return best_stack(rigged), "proposed"
 
 
-def _all(results: list[SetResult]) -> Verdict:
-    said = {one.verdict for one in results}
+def _counted(stack: Stack) -> str:
+    return f"{stack.bricks}+{stack.small}" if stack.small else f"{stack.bricks}"
+
+
+def _all(results: list[SetResult], bridges: Sequence[Check]) -> Verdict:
+    said = {*(one.verdict for one in results), *(row.verdict for row in bridges)}
     for worse in (Verdict.OVER, Verdict.UNKNOWN):
         if worse in said:
             return worse

@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from counterpoise.checks.rows import Input
+from counterpoise.documents import Brick
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 
 
 def load_inputs(rigged: RiggedBatten) -> tuple[Input, ...]:
     """What hangs: pieces, their cable, what is fixed to the batten, and the batten itself."""
     batten = rigged.written.batten
-    pieces = [Input.of(f"weight of {one.name}", one.weight) for one in rigged.pieces]
+    pieces = [Input.of(f"weight of {one.name}{_of_twins(rigged)}", one.weight) for one in rigged.pieces]
     cables = [Input.of(f"weight of the cable of {one.name}", one.written) for one in rigged.cables]
     fixed = [Input.of(f"weight of {one.attachment}", one.weight) for one in batten.attachments]
     return (*pieces, *cables, *fixed, Input.of("batten weight", batten.weight), Input.of("hardware", batten.hardware))
+
+
+def _of_twins(rigged: RiggedBatten) -> str:
+    """How much of what it carries with its twins is counted here, and what of it would be its own."""
+    if not rigged.twins:
+        return ""
+    count = len(rigged.twins) + 1
+    return (f", all of it on this set as if nothing were on set {', '.join(rigged.twins)}; with free hand lines and "
+            f"bricks alike it takes 1/{count}")  # fmt: skip
 
 
 def elastic_inputs(rigged: RiggedBatten) -> tuple[Input, ...]:
@@ -24,10 +36,20 @@ def elastic_inputs(rigged: RiggedBatten) -> tuple[Input, ...]:
 
 
 def brick_inputs(house: RiggedHouse, rigged: RiggedSet) -> tuple[Input, ...]:
-    """What the arbor side weighs: brick and arbor, or the pipe weight where nobody weighed the arbor."""
-    brick = next(one for one in house.house.bricks if one.brick == rigged.brick.name)
+    """What the arbor side weighs: bricks and arbor, or the pipe weight where nobody weighed the arbor."""
     arbor = rigged.written.arbor
     weighed = Input.of("arbor weight", arbor.weight)
     if rigged.arbor_weighed:
         weighed = Input.of("pipe weight", rigged.written.pipe_weight, said=f"arbor weight {rigged.arbor_weighed}")
-    return Input.of("brick weight", brick.weight), weighed
+    return *(Input.of(f"{size}brick weight", one.weight) for size, one in _bricks(house, rigged)), weighed
+
+
+def thickness_inputs(house: RiggedHouse, rigged: RiggedSet) -> tuple[Input, ...]:
+    """What the height of its stack rests on, besides its plates."""
+    return tuple(Input.of(f"{size}brick thickness", one.thickness) for size, one in _bricks(house, rigged))
+
+
+def _bricks(house: RiggedHouse, rigged: RiggedSet) -> Iterator[tuple[str, Brick]]:
+    for size, kind in (("", rigged.brick), ("small ", rigged.small)):
+        if kind is not None:
+            yield size, next(one for one in house.house.bricks if one.brick == kind.name)

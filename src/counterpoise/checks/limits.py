@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from counterpoise.balance import Stack
-from counterpoise.checks.arbor_rows import arbor_rows, balance_rows, flying_heights
+from counterpoise.balance import Stack, flying_heights
+from counterpoise.checks.angle_rows import fleet_rows
+from counterpoise.checks.arbor_rows import arbor_rows, balance_rows
 from counterpoise.checks.as_found import as_found, not_told_yet
 from counterpoise.checks.batten_rows import batten_rows
 from counterpoise.checks.hemp_rows import hemp_rows
@@ -26,7 +27,8 @@ def rows_of(
     """
     loads = load_inputs(rigged)
     rows: list[Check] = [*batten_rows(house, rigged, forces, loads)]
-    rows += link_rows(house, rigged, forces, links, (*loads, *elastic_inputs(rigged)))
+    rows += link_rows(house, rigged, forces, links, stack, (*loads, *elastic_inputs(rigged)))
+    rows += fleet_rows(house, rigged)
     if house.bay_of(rigged.label) is None:
         rows += no_steel_rows(rigged)
     if isinstance(rigged, RiggedSet) and stack is not None:

@@ -5,19 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from counterpoise.balance import Span
-from counterpoise.checks.rows import Check, Input, Measure
-from counterpoise.documents import DEAD_HUNG, Bay, Known
+from counterpoise.balance import Span, Stack, flying_heights, out_of_balance
+from counterpoise.checks.part_limits import lacks_of_part, part_limit, sheave_limit
+from counterpoise.checks.rows import Check, Input, Measure, value_of
+from counterpoise.documents import COUNTERWEIGHT, DEAD_HUNG, Bay
 from counterpoise.loadpath import Forces, Link
-from counterpoise.rigging import RiggedBatten, RiggedHouse, least
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, least
 
 _Limit = tuple[float | None, tuple[Input, ...]]
+HEAD_BLOCK = ("head block", "head block shaft", "head block base")
+STEEL = ("loft beam", "head beam", "head beam sideways", "dead ends")
+NONE = Span(0.0, 0.0, 0.0)
 
 
 def link_rows(
-    house: RiggedHouse, rigged: RiggedBatten, forces: Forces, links: list[Link], rests_on: tuple[Input, ...]
-) -> Iterator[Check]:
-    """A row for each link that the set has."""
+    house: RiggedHouse, rigged: RiggedBatten, forces: Forces, links: list[Link], stack: Stack | None,
+    rests_on: tuple[Input, ...],
+) -> Iterator[Check]:  # fmt: skip
+    """A row for each link that the set has; `stack` is None where its balance can not be computed, or there is none."""
     bay = house.bay_of(rigged.label)
     for link in links:
         found = _rated(house, rigged, bay, link)
@@ -25,13 +30,15 @@ def link_rows(
             continue
         limit, inputs = found
         value = forces.span(link.coefficients, link.constant)
+        hand = _hand_line(house, rigged, stack, link.name)
         which = "".join(f"/{number}" for number in (link.line, link.number) if number)
         yield Check(
             key=f"{rigged.key}/{link.name}{which}", label=rigged.label,
             link=link.name, line=link.line, measure=Measure.FORCE, limit=limit, formula=link.formula,
-            value=Span(link.certain * value.low, link.certain * value.best, value.high),
-            inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high,
-            lacks=link.lacks or forces.unproven or (_hitched(rigged) if link.name == "trim chain" else ""),
+            value=Span(link.certain * value.low + hand.low, link.certain * value.best + hand.best,
+                       value.high + hand.high),
+            inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high + hand.high,
+            lacks=link.lacks or forces.unproven or lacks_of_part(rigged, link),
         )  # fmt: skip
 
 
@@ -39,49 +46,51 @@ def no_steel_rows(rigged: RiggedBatten) -> Iterator[Check]:
     """The steel above a set that stands in no bay: unknown, never left out."""
     for name in ("loft beam",) if rigged.written.rigged == DEAD_HUNG else ("loft beam", "head beam"):
         yield Check(key=f"{rigged.key}/{name}", label=rigged.label, link=name, line=None, measure=Measure.FORCE,
-                    value=Span(0.0, 0.0, 0.0), limit=None, formula="shared steel", inputs=(),
+                    value=NONE, limit=None, formula="shared steel", inputs=(),
                     lacks="no allowance of the loft steel is written for this set")  # fmt: skip
+
+
+def _hand_line(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, name: str) -> Span:
+    """What the hand line adds to the head block: arbor-heavy it pulls down on its sheave there with both its legs.
+
+    Of a block rated by line pull it counts as one more line. Added to the resultant of the lift lines as a number, it
+    is no less than the sum of the two as vectors.
+    """
+    if name not in HEAD_BLOCK or rigged.written.rigged != COUNTERWEIGHT:
+        return NONE
+    pull = _arbor_heavy(house, rigged, stack)
+    of = rigged.written.head_block.rating_of if name == "head block" else "resultant"
+    legs = {"line pull": (1.0, 1.0), "resultant": (2.0, 2.0)}.get(of, (1.0, 2.0))
+    return Span(legs[0] * pull.low, legs[0] * pull.best, legs[1] * pull.high)
+
+
+def _arbor_heavy(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None) -> Span:
+    """The largest pull up on the lock while the set flies; with its balance not known, as much as a lock may hold."""
+    if stack is None or not isinstance(rigged, RiggedSet):
+        own, rule = rigged.written.lock.hold, house.rules["lock hold"]
+        holds = value_of(rule) if own is None else least(own, house.rules)
+        return Span(0.0, 0.0, holds or 0.0)
+    spans = [out_of_balance(rigged, stack, height) for height in flying_heights(rigged)]
+    low, best, high = (max(0.0, *(getattr(one, end) for one in spans)) for end in ("low", "best", "high"))
+    ratio = rigged.hand_line_ratio
+    return Span(ratio * low, ratio * best, ratio * high)
 
 
 def _rated(house: RiggedHouse, rigged: RiggedBatten, bay: Bay | None, link: Link) -> _Limit | None:
     """The limit of a link and what it rests on; None where the set has no such part."""
     if link.name == "lift line":
         return _lift_line(house, rigged, (link.line or 1) - 1)
-    if link.formula == "shared steel":
+    if link.name == "sheave":
+        return sheave_limit(house, rigged, (link.line or 1) - 1)
+    if link.name in STEEL:
         assert bay is not None  # links of steel are made only where a bay is written
         return _steel(house, bay, link.name)
-    part = _part(rigged, link)
-    return None if part is None else (least(part, house.rules), (Input.of(f"{link.name} rating", part),))
-
-
-def _part(rigged: RiggedBatten, link: Link) -> Known | None:
-    """The rating of a part, the line's own before that of all lines."""
-    written = rigged.written
-    if link.name == "head block":
-        return written.head_block.rating
-    if link.name == "pin":
-        return written.bags.pin if written.bags is not None else None
-    assert link.line is not None  # all other links are of one line
-    line = written.lines.at[link.line - 1]
-    if link.name == "loft block":
-        return (line.loft_block or written.loft_block).rating
-    if link.name == "mule block":
-        return line.mule_blocks[link.number - 1].rating
-    own: Known | None = getattr(line, link.name.replace(" ", "_"), None)
-    common: Known | None = getattr(written.lines, link.name.replace(" ", "_"))
-    return own if own is not None else common
-
-
-def _hitched(rigged: RiggedBatten) -> str:
-    """A chain choked round the batten carries less than its rating, doubled not less."""
-    hitch = rigged.written.lines.hitch
-    if hitch == "choked":
-        return "the chain is choked round the batten, and its rating is of a straight pull"
-    return "how the chain is hitched round the batten is not known" if hitch == "unknown" else ""
+    return part_limit(house, rigged, link)
 
 
 def _steel(house: RiggedHouse, bay: Bay, name: str) -> _Limit:
-    known = {"loft beam": bay.loft_beam, "head beam": bay.head_beam}.get(name, bay.head_beam_sideways)
+    known = {"loft beam": bay.loft_beam, "head beam": bay.head_beam,
+             "dead ends": bay.dead_ends}.get(name, bay.head_beam_sideways)  # fmt: skip
     assert known is not None  # a link is made only of an allowance that is written
     impact = {"included": 1.0, "add 25 %": 1.25}.get(bay.impact)
     allowed = least(known, house.rules)

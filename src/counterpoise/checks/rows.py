@@ -11,6 +11,7 @@ from counterpoise.rigging import Rule, is_guess
 from counterpoise.units import Direction, Form, Kind, Style, pair, printed_as
 
 _WEIGHTS = (Kind.MASS, Kind.LINE_MASS)  # those from memory are widened like estimates; ratings from memory are not
+BRIDGE_FLOOR = "bridge floor"  # the one link that is of no set
 ROUNDING = 1e-9  # a load of just the limit is within it, however its decimals came out
 
 
@@ -29,6 +30,7 @@ class Measure(Enum):
     STRESS = Kind.STRESS
     LENGTH = Kind.LENGTH
     MOMENT = Kind.MOMENT
+    ANGLE = Kind.ANGLE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,6 +141,11 @@ class Check:
     def place(self) -> str:
         """The link, with its line where it has one."""
         return f"{self.link}, line {self.line}" if self.line else self.link
+
+    @property
+    def of(self) -> str:
+        """The set and the link, or the bridge."""
+        return f"{self.label}, {self.place}" if self.link == BRIDGE_FLOOR else f"set {self.label}, {self.place}"
 
     def printed(self, style: Style) -> tuple[str, str]:
         """The value and the limit as a reader sees them."""

@@ -53,10 +53,15 @@ def _thing(one: Finding) -> str:
 
 
 def listed(labels: Sequence[str], place_of: dict[str, int]) -> str:
-    """Labels with runs of three and more neighbours told by their ends: 3, 18 to 25, 27."""
+    """Labels with runs of three and more neighbours told by their ends: 3, 18 to 25, 27.
+
+    Only numbers that follow each other make a run: nobody can tell from "23 to 12A" which sets stand between.
+    """
     runs: list[list[str]] = []
     for label in sorted(labels, key=lambda one: place_of.get(one, 0)):
-        if runs and place_of.get(label, -1) == place_of.get(runs[-1][-1], -9) + 1:
+        last = runs[-1][-1] if runs else ""
+        beside = place_of.get(label, -1) == place_of.get(last, -9) + 1
+        if beside and label.isdecimal() and last.isdecimal() and int(label) == int(last) + 1:
             runs[-1].append(label)
         else:
             runs.append([label])

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from counterpoise.planning import Plan
     from counterpoise.units import Style
 
-UNITS = {Kind.FORCE: "N", Kind.STRESS: "Pa", Kind.LENGTH: "m", Kind.MASS: "kg", Kind.COUNT: ""}
+UNITS = {Kind.FORCE: "N", Kind.STRESS: "Pa", Kind.LENGTH: "m", Kind.MASS: "kg", Kind.COUNT: "", Kind.MOMENT: "N m",
+         Kind.ANGLE: "rad"}  # fmt: skip
 
 
 def check_as_data(result: HouseResult) -> dict[str, Any]:
@@ -35,6 +36,8 @@ def check_as_data(result: HouseResult) -> dict[str, Any]:
                   for one in result.house.rules.values()],
         "not_checked": [{"what": one.what, "why": one.why, "who": one.who, "until": one.until, "sets": list(one.sets)}
                         for one in result.not_checked],
+        "bridges": [_row(row, style) for row in result.bridges],
+        "not_computed": list(result.left_out),
         "caution": CAUTION,
     }  # fmt: skip
 
@@ -47,7 +50,7 @@ def steps_as_data(plan: Plan, one: SetResult, what: str) -> dict[str, Any]:
         "findings": [_finding(each) for each in one.findings],
         "lines": [{"number": line.number, "to": line.to, "set": line.set, "says": line.says, "reply": line.reply,
                    "after": line.after, "only_if": line.is_branch} for line in plan.lines],
-        "final_bricks": plan.final.bricks, "notes": list(plan.notes),
+        "final_bricks": plan.final.bricks, "final_small": plan.final.small, "notes": list(plan.notes),
         "refusal": None if refusal is None else {"code": refusal.code, "says": refusal.says, "mend": refusal.mend},
         "caution": CAUTION,
     }  # fmt: skip
@@ -64,10 +67,12 @@ def _set(one: SetResult, style: Style) -> dict[str, Any]:
     if one.stack is not None and rigged is not None:
         stack = {"bricks": one.stack.bricks, "pipe_weight": rigged.pipe_bricks,
                  "add": one.stack.bricks - rigged.pipe_bricks, "plates": one.stack.plates(rigged),
+                 "small": one.stack.small, "small_pipe_weight": rigged.small_pipe_bricks,
+                 "small_brick": rigged.small.name if rigged.small else None,
                  "brick": rigged.brick.name, "basis": one.stack_basis}  # fmt: skip
     return {
         "set": one.label, "key": rigged.key if rigged else one.label, "verdict": one.verdict.value,
-        "out_of_service": one.out_of_service, "pieces": [piece.name for piece in rigged.pieces] if rigged else [],
+        "out_of_service": one.out_of_service, "pieces": list(one.hung), "slack_lines": list(one.slack),
         "stack": stack, "governing": governing.key if governing else None,
         "rows": [_row(row, style) for row in one.rows], "findings": [finding.code for finding in one.findings],
     }  # fmt: skip

@@ -38,7 +38,7 @@ def explain(asked: argparse.Namespace) -> Answer:
     from counterpoise.cli.say import told_derivation
 
     result = _judged(asked)
-    keys = [row.key for one in result.sets for row in one.rows]
+    keys = [row.key for one in result.sets for row in one.rows] + [row.key for row in result.bridges]
     if asked.key is None:
         return Answer("\n".join(keys))
     found = explain_row(result, asked.key)
@@ -63,6 +63,22 @@ def steps(asked: argparse.Namespace) -> Answer:
     return Answer(words, Exit.OVER if plan.refusal else _code(one.verdict))
 
 
+def mend(asked: argparse.Namespace) -> Answer:
+    """Tell what would clear what is over."""
+    from counterpoise.cli.say import told_mends
+    from counterpoise.planning import mends_of
+
+    result = _judged(asked)
+    wanted = [_set_of(result, asked.set)] if asked.set is not None else \
+        [one for one in result.sets if one.verdict.value == "over"]  # fmt: skip
+    found = {one.label: mends_of(result, one.label) for one in wanted}
+    words = _as_json({"schema": "counterpoise mend 1", "sets": [
+        {"set": label, "mends": [{"kind": each.kind, "says": each.says, "verdict": each.verdict.value}
+                                 for each in mends]} for label, mends in found.items()]}) if asked.json \
+        else result.speech()(told_mends(result, found))  # fmt: skip
+    return Answer(words, _code(result.verdict))
+
+
 def draw(asked: argparse.Namespace) -> Answer:
     """Draw a house or a set."""
     from counterpoise.app import judge
@@ -70,6 +86,8 @@ def draw(asked: argparse.Namespace) -> Answer:
     from counterpoise.app.picture import house_file, set_file
 
     _one_or_three(asked.files, "draw")
+    if Path(asked.out).suffix.lower() != ".svg":
+        raise Misuse(f"{asked.out} is no name of an SVG file.", "Let it end in .svg; paper is printed by `sheets`.")
     result = judge(read_texts(*asked.files), _today())
     one = None if asked.set is None else _set_of(result, asked.set)
     text = house_file(result, dark=asked.dark) if one is None else set_file(result, one, dark=asked.dark)

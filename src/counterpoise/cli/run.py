@@ -69,15 +69,19 @@ def _near(message: str) -> str:
     return f"Did you mean {found[0]}? " if found else ""
 
 
-_COMMANDS = ("check", "explain", "steps", "draw", "sheets",
+_COMMANDS = ("check", "explain", "bricks", "steps", "mend", "draw", "sheets",
              "demo", "start", "tour", "serve", "catalogue", "schedule", "schema",
-             "json", "yaml", "diff", "renumber")  # fmt: skip
+             "json", "yaml", "diff", "renumber", "letgo",
+             "call", "changeover", "rehearse")  # fmt: skip
 
 
 def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli import commands
+    from counterpoise.cli.bricks import bricks as share_bricks
+    from counterpoise.cli.call import add_commands as add_calls
     from counterpoise.cli.catalogue import catalogue as show_catalogue
     from counterpoise.cli.documents import KINDS, add_commands
+    from counterpoise.cli.letgo import add_arguments as add_letgo, letgo
     from counterpoise.cli.schedule import add_arguments, schedule as read_schedule
 
     top = _Parser(prog="counterpoise", description=_ABOUT, epilog=_CODES, allow_abbrev=False)
@@ -97,6 +101,11 @@ def _parser() -> argparse.ArgumentParser:
     steps.add_argument("set", metavar="SET", help="label of the set")
     steps.add_argument("--strike", action="store_true", help="the strike instead")
     steps.add_argument("--json", action="store_true", help="print data instead")
+    share = _three_files(add("bricks", "share the stock of bricks among all sets, and say what to ask for", share_bricks))
+    share.add_argument("--json", action="store_true", help="print data instead")
+    mend = _three_files(add("mend", "tell the smallest changes that clear what is over, each tried out"))
+    mend.add_argument("set", metavar="SET", nargs="?", help="of this set only")
+    mend.add_argument("--json", action="store_true", help="print data instead")
     draw = add("draw", "draw a house, or one set of it, as an SVG file")
     draw.add_argument("files", metavar="FILE", nargs="+", help="HOUSE, or HOUSE SHOW HANG")
     draw.add_argument("--out", metavar="SVG", required=True, help="the file to write")
@@ -129,14 +138,16 @@ def _parser() -> argparse.ArgumentParser:
     )
     add_arguments(add("schedule", "turn a line schedule (spreadsheet, CSV) into a house file", read_schedule))
     add_commands(add)
+    add_letgo(_three_files(add("letgo", "tell speed and energy of a set that is let go, for a risk file", letgo)))
+    add_calls(add)
     schema = add("schema", "print the JSON Schema of a document, or of what a command prints with --json")
     schema.add_argument(
         "of",
         nargs="?",
         default="check",
-        choices=("check", "steps", "catalogue", "schedule", "diff", *KINDS),
+        choices=("check", "steps", "call", "rehearse", "catalogue", "schedule", "diff", *KINDS),
         metavar="OF",
-        help="check, steps, catalogue, schedule or diff; house, show or hang. Left out: check",
+        help="check, steps, call, rehearse, catalogue, schedule or diff; house, show or hang. Left out: check",
     )
     return top
 

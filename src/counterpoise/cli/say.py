@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from counterpoise.checks import listed, together
-from counterpoise.units import Style, force
+from counterpoise.units import Style
 
 if TYPE_CHECKING:
     from counterpoise.checks import Check, Derivation, Finding, HouseResult, SetResult
-    from counterpoise.planning import Plan
+    from counterpoise.planning import Mend, Plan
 
 CAUTION = (
     "Static figures for manual counterweight sets; not for flying people, nor for anyone under the load. This informs "
@@ -24,8 +24,9 @@ def told(result: HouseResult) -> str:
     order = [one.label for one in result.sets]
     blocks = [[verdict_line(result)],
               [line for one in together(result.findings, order) for line in told_finding(one.finding, one.place)],
-              list(_find_out_first(result)), _table(result),
-              [*_not_checked(result), *_not_adopted(result), CAUTION]]  # fmt: skip
+              list(_find_out_first(result)), list(_slack(result)), _table(result),
+              [*_posted(result), *_bridges(result)],
+              [*_not_checked(result), *_left_out(result), *_not_adopted(result), CAUTION]]  # fmt: skip
     return "\n\n".join("\n".join(lines) for lines in blocks if lines)
 
 
@@ -46,6 +47,24 @@ def told_finding(one: Finding, place: str = "") -> Iterator[str]:
     yield f"    {one.mend}{source}{key}"
 
 
+def told_mends(result: HouseResult, found: Mapping[str, Sequence[Mend]]) -> str:
+    """For each set that is over: what is over, and the smallest changes found that clear it."""
+    lines = [] if found else ["Nothing is over."]
+    for label, mends in found.items():
+        one = result.set_called(label)
+        for finding in one.findings if one is not None else ():
+            if finding.verdict.value == "over":
+                lines.append(f"over: {finding.place}: {finding.says}")
+        lines += [f"    {each.says} Then the set is {_then(each)}." for each in mends]
+        if not mends:
+            lines.append("    Nothing that was tried clears it: moves along its batten, two picks, empty sets near it.")
+    return "\n".join([*lines, "", "Each was tried out by the full computation. A person decides.", CAUTION])
+
+
+def _then(mend: Mend) -> str:
+    return "within what was checked" if mend.verdict.value == "within" else f"no more over, but {mend.verdict.value}"
+
+
 def _find_out_first(result: HouseResult) -> Iterator[str]:
     place_of = {one.label: at for at, one in enumerate(result.sets)}
     for one in result.unknowns[:1]:
@@ -53,6 +72,14 @@ def _find_out_first(result: HouseResult) -> Iterator[str]:
         more = len(result.unknowns) - 1
         after = f" {more} more after it." if more else ""
         yield f"Find out first: {one.what}, {one.where}. Waiting: {waits}.{after}"
+
+
+def _slack(result: HouseResult) -> Iterator[str]:
+    """Battens that hang on fewer lines than they have: no limit is broken by that, and nobody sees it from the deck."""
+    for one in result.sets:
+        if one.slack and one.batten is not None:
+            lines = f"line{'s' if len(one.slack) > 1 else ''} {', '.join(map(str, one.slack))}"
+            yield f"Slack: set {one.label}, {lines} of {len(one.batten.lines)}: the others carry all of it."
 
 
 def _table(result: HouseResult) -> list[str]:
@@ -71,8 +98,7 @@ def _columns(one: SetResult, style: Style) -> tuple[str, str, str, str, str, str
     total = add = "-"
     if one.stack is not None and one.rigged is not None:
         total = one.bricks
-        about = total.removesuffix(str(one.stack.bricks))
-        add = f"{about}{one.stack.bricks - one.rigged.pipe_bricks:+d}"
+        add = one.add
     row = one.telling
     verdict = one.verdict.value
     if one.out_of_service:
@@ -90,7 +116,7 @@ def figure(row: Check, style: Style) -> str:
         return "not known"
     value, bound = row.printed(style)
     if row.limit is None:
-        return f"{force(row.value.high, style)}, limit not known"
+        return f"{value}, limit not known"
     return f"{value} of {bound}"
 
 
@@ -98,6 +124,27 @@ def _not_checked(result: HouseResult) -> Iterator[str]:
     for one in result.not_checked:
         until = f", until {one.until}" if one.until else ""
         yield f"Not checked: {one.thing}: {one.why} ({one.who}{until})."
+
+
+def _posted(result: HouseResult) -> Iterator[str]:
+    """Of a posted capacity and what is computed, which governs, and the other beside it."""
+    style = style_of(result)
+    for one in result.sets:
+        if one.posted is not None and any(row.link == "posted capacity" and row.value.high > 0.0 for row in one.posted):
+            first, second = (f"{row.place} {figure(row, style)}" for row in one.posted)
+            yield f"Set {one.label}, posted and computed: {first} governs, beside it {second}."
+
+
+def _bridges(result: HouseResult) -> Iterator[str]:
+    """The floor of each bridge, which is of no set."""
+    for row in result.bridges:
+        yield f"{row.label}, bricks stored and people: {figure(row, style_of(result))}, {row.verdict.value}."
+
+
+def _left_out(result: HouseResult) -> Iterator[str]:
+    """What nothing here is computed of, beside what a person lists."""
+    if result.left_out:
+        yield f"Not computed here: {'; '.join(result.left_out)}."
 
 
 def _not_adopted(result: HouseResult) -> Iterator[str]:
@@ -140,5 +187,5 @@ def told_steps(plan: Plan, one: SetResult, what: str) -> str:
     if plan.refusal is not None:
         lines.append(f"Refused: {plan.refusal.says} {plan.refusal.mend}")
     elif not plan.lines:
-        lines.append(f"Nothing to load or to strike: {plan.final.bricks} on, leave it.")
+        lines.append(f"Nothing to load or to strike: {plan.final.said} on, leave it.")
     return "\n".join([*lines, "", *plan.notes, CAUTION])

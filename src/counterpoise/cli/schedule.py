@@ -25,7 +25,7 @@ def schedule(asked: argparse.Namespace) -> Answer:
     from counterpoise.app.line_schedule import Told, house_from_schedule, keep_new_house, read_schedule_file
 
     told = Told(sheet=asked.sheet, columns=_pairs(asked.column, "--column"), units=_pairs(asked.units, "--units"),
-                every=_pairs(asked.every, "--every"))  # fmt: skip
+                every=_pairs(asked.every, "--every"), words=_pairs(asked.word, "--word"))  # fmt: skip
     found = read_schedule_file(asked.file, told)
     out = Path(asked.out)
     open_questions = [one for one in found.understood.questions if one.must]
@@ -48,7 +48,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--units", action="append", default=[], metavar="FIELD=UNIT",
                         help='of bare numbers: "distance=ft", "posted=kg"')  # fmt: skip
     parser.add_argument("--every", action="append", default=[], metavar="FIELD=VALUE",
-                        help='for each set that does not say: "purchase=single"')  # fmt: skip
+                        help='for each set whose cell is empty: "purchase=single"')  # fmt: skip
+    parser.add_argument("--word", action="append", default=[], metavar="FIELD:WORD=VALUE",
+                        help='what a word of cells means: "purchase: 2P=double"')  # fmt: skip
     parser.add_argument("--name", default="", help="of the house; else the name of the file")
     parser.add_argument("--out", default="house.yaml", metavar="FILE", help="to write; never over one that is there")
     parser.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema schedule)")
@@ -132,6 +134,9 @@ def _questions(one: Understood) -> Iterator[str]:
         yield f"{'Answer first' if each.must else 'Better answered'}: {each.says}"
         if each.about == "columns":
             yield '    --column "A=set" --column "B=distance" (or note, ignore, ' + ", ".join(each.options[:12]) + ")"
+        elif each.word:
+            first, *others = each.options
+            yield f'    --word "{each.about}: {each.word}={first}" (or {", ".join(others)})'
         elif each.about == "purchase":
             yield "    " + " or ".join(f'--every "purchase={option}"' for option in each.options)
         else:
@@ -191,7 +196,8 @@ def _as_json(found: ReadSchedule, written: str) -> str:
         ],
         "remarks": [{"says": each.says, "mend": each.mend, "at": each.place} for each in one.remarks],
         "questions": [
-            {"about": each.about, "says": each.says, "options": list(each.options), "must": each.must}
+            {"about": each.about, "says": each.says, "options": list(each.options), "must": each.must,
+             "word": each.word}
             for each in one.questions
         ],
     }  # fmt: skip

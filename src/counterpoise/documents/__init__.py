@@ -10,8 +10,10 @@ from counterpoise.documents.hang import Cue, Hang, Hung, Move
 from counterpoise.documents.house import Bay, Brick, Bridge, FireCurtain, Hold, House, Rail, Rules, Stage
 from counterpoise.documents.known import NOT_WRITTEN, How, Known, Source, worst
 from counterpoise.documents.line_set import COUNTERWEIGHT, DEAD_HUNG, HEMP, LineSet
+from counterpoise.documents.log import Done, Log
 from counterpoise.documents.notes import NotChecked
 from counterpoise.documents.parts import (
+    SIDE_LOADS,
     Arbor,
     Attachment,
     Bags,
@@ -30,7 +32,7 @@ from counterpoise.documents.parts import (
     Stops,
     Truss,
 )
-from counterpoise.documents.reading import kind_of, read_hang, read_hang_alone, read_house, read_show
+from counterpoise.documents.reading import kind_of, read_hang, read_hang_alone, read_house, read_log, read_show
 from counterpoise.documents.show import (
     FREE,
     IN_SECTIONS,
@@ -63,6 +65,7 @@ __all__ = [
     "IN_SECTIONS",
     "NOT_WRITTEN",
     "OFF_THE_FLOOR",
+    "SIDE_LOADS",
     "TIPPED_UP",
     "Arbor",
     "Attachment",
@@ -77,6 +80,7 @@ __all__ = [
     "Condition",
     "Cue",
     "Difference",
+    "Done",
     "Edit",
     "FireCurtain",
     "HandLine",
@@ -91,6 +95,7 @@ __all__ = [
     "LineAt",
     "LineSet",
     "Lock",
+    "Log",
     "Move",
     "Mule",
     "NotChecked",
@@ -122,6 +127,7 @@ __all__ = [
     "read_hang",
     "read_hang_alone",
     "read_house",
+    "read_log",
     "read_show",
     "remove",
     "rename",

@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 import difflib
-import itertools
-import math
 from collections.abc import Iterable, Mapping
 
+from counterpoise.documents.battens import check_batten, check_lines
 from counterpoise.documents.fields import Desk
 from counterpoise.documents.hang import Hang
 from counterpoise.documents.house import House
+from counterpoise.documents.known import Known
 from counterpoise.documents.line_set import COUNTERWEIGHT, LineSet
 from counterpoise.documents.notes import LINKS, NotChecked
 from counterpoise.documents.show import IN_SECTIONS, Part, Piece, Show, Taken
 from counterpoise.documents.text import Fields, Node
-from counterpoise.errors import Unreadable
-from counterpoise.units import Form, from_centre, place
+from counterpoise.errors import Problem
 
-STEEL = 7850.0  # [kg/m3], density as in tables of materials
-STIFF_AS_STEEL = 1.5e11  # [Pa]; what is less stiff is another metal
 LARGEST_LABEL = 24  # characters of a set's label: it is shouted across a stage
 
 
@@ -81,15 +78,31 @@ def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -
         node = desk.node_of(one)
         must_be(one.label, labels, "set", node.fields["set"], f"{node.path}.set", f"{house.name} has", desk)
         must_be(one.piece, pieces, "piece", node.fields["piece"], f"{node.path}.piece", f"{show.name} has", desk)
-    stated = tree.fields.get("stated bricks")
-    for label in hang.stated_bricks:
-        node_of_label = stated.keys[label] if isinstance(stated, Fields) else None
-        must_be(label, labels, "set", node_of_label, "stated bricks", f"{house.name} has", desk)
+    for field, counts in (("stated bricks", hang.stated_bricks), ("stated small bricks", hang.stated_small_bricks)):
+        stated = tree.fields.get(field)
+        for label in counts:
+            node_of_label = stated.keys[label] if isinstance(stated, Fields) else None
+            must_be(label, labels, "set", node_of_label, field, f"{house.name} has", desk)
+    _small_with_the_rest(hang, house, tree, desk)
     _check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
     _twice(((one, f"{one.piece} on set {one.label}") for one in hang.hung), "piece", desk)
     _names_match(hang, house, show, tree, desk)
     _on_the_pipe(hang, house, show, desk)
     _within_travel(hang, house, desk)
+
+
+def _small_with_the_rest(hang: Hang, house: House, tree: Fields, desk: Desk) -> None:
+    """Small bricks are stated of a set that takes them, and together with its others."""
+    stated = tree.fields.get("stated small bricks")
+    takes = {one.label for one in house.sets if one.small_brick}
+    for label in hang.stated_small_bricks:
+        node = stated.keys[label] if isinstance(stated, Fields) else None
+        if label not in takes:
+            desk.refuse(node, "stated small bricks", f"set {label} takes no small brick.",
+                        "Write its `small brick` in the house, or take the count out.")  # fmt: skip
+        elif label not in hang.stated_bricks:
+            desk.refuse(node, "stated small bricks", f"of set {label} only the small ones are stated.",
+                        "State its others too, under `stated bricks`.")  # fmt: skip
 
 
 def _twice(named: Iterable[tuple[object, str]], what: str, desk: Desk) -> None:
@@ -107,7 +120,8 @@ def must_be(said: str, names: Iterable[str], what: str, node: Node | None, path:
     if said in names:
         return
     names = list(names)
-    near = difflib.get_close_matches(said, names, n=1)
+    # a wrong set that is named as near is worse than none: labels are short, and 99 is not 9
+    near = [] if what == "set" else difflib.get_close_matches(said, names, n=1)
     listed = ", ".join(names[:12]) + (" and more" if len(names) > 12 else "")
     mend = f"Did you mean {near[0]}?" if near else f"{has[0].upper()}{has[1:]}: {listed or 'none'}."
     desk.refuse(node, path, f"there is no {what} {said}.", mend)
@@ -116,7 +130,8 @@ def must_be(said: str, names: Iterable[str], what: str, node: Node | None, path:
 def check_house(house: House, desk: Desk) -> None:
     """No name twice, every name known, heights, pipes and lines that can be."""
     _twice(((one, one.label) for one in house.sets), "set", desk)
-    _twice(((one, one.permanent) for one in house.sets), "key", desk)
+    first = {one.label: one for one in reversed(house.sets)}  # a label that stands twice is told as that alone
+    _twice(((one, one.permanent) for one in house.sets if one.key or first[one.label] is one), "key", desk)
     _twice(((one, one.brick) for one in house.bricks), "brick", desk)
     _twice(((one, one.bridge) for one in house.bridges), "bridge", desk)
     _twice(((one, one.rail) for one in house.rails), "rail", desk)
@@ -133,11 +148,11 @@ def check_house(house: House, desk: Desk) -> None:
         node, at = desk.node_of(one), f"sets {one.label}"
         if len(one.label) > LARGEST_LABEL:
             desk.refuse(node, at, f"the label has {len(one.label)} characters.", f"Use at most {LARGEST_LABEL}.")
-        _check_heights(one, house, node, at, desk)
+        _check_heights(one, house, node, desk)
         if id(one.batten) not in seen:  # sets of a kind share what they do not write themselves
-            _check_pipe(one, node, at, desk)
+            check_batten(one, node, at, desk)
         if id(one.batten) not in seen or id(one.lines) not in seen:
-            _check_lines(one, node, at, desk)
+            check_lines(one, node, at, desk)
         seen |= {id(one.batten), id(one.lines)}
         for condition in one.condition:
             must_be(condition.part, LINKS, "part", desk.node_of(condition).fields["part"], f"{at} › condition",
@@ -150,10 +165,14 @@ def _check_names(house: House, labels: Mapping[str, object], desk: Desk) -> None
     for one in house.sets:
         node, at = desk.node_of(one), f"sets {one.label}"
         for word, said, names, has in (("brick", one.brick, bricks, "`bricks` has"),
+                                       ("small brick", one.small_brick, bricks, "`bricks` has"),
                                        ("rail", one.rail, rails, "`rails` has"),
                                        ("twin of", one.twin_of, labels, "this house has")):  # fmt: skip
             if said:
                 must_be(said, names, word.removesuffix(" of"), node.fields[word], f"{at} › {word}", has, desk)
+        if one.small_brick and one.small_brick == one.brick:
+            desk.refuse(node.fields["small brick"], f"{at} › small brick", "it is the set's brick as well.",
+                        "Name the smaller one, or take the line out.")  # fmt: skip
         if one.twin_of == one.label:
             desk.refuse(node, f"{at} › twin of", "a set is not its own twin.", "Name the other set of the pair.")
         if one.rigged != COUNTERWEIGHT and one.purchase != "unknown":
@@ -177,89 +196,27 @@ def _check_notes(notes: Iterable[NotChecked], labels: Iterable[str], has: str, d
             must_be(label, labels, "set", node.fields["sets"], f"{node.path}.sets", has, desk)
 
 
-def _check_heights(one: LineSet, house: House, node: Node, at: str, desk: Desk) -> None:
-    low, high, loft = one.low_trim.best, one.high_trim.best, house.stage.loft_blocks.best
-    if low is not None and high is not None and low >= high:
-        desk.refuse(node, f"{at} › high trim", f"high trim {one.high_trim.text} is not above low trim "
-                    f"{one.low_trim.text}.", "Give both heights above the stage floor.")  # fmt: skip
-    if high is not None and loft is not None and high >= loft:
-        desk.refuse(node, f"{at} › high trim", f"high trim {one.high_trim.text} is not below the loft blocks, "
-                    f"{house.stage.loft_blocks.text}.", "Give both heights above the stage floor.")  # fmt: skip
-
-
-def _check_pipe(one: LineSet, node: Node, at: str, desk: Desk) -> None:
-    diameter = one.batten.outside_diameter.best
-    for wall in (one.batten.wall, one.batten.design_wall):
-        if wall is not None and wall.best is not None and diameter is not None and wall.best > diameter / 2.0:
-            desk.refuse(node, f"{at} › batten", f"a wall of {wall.text} does not go into a pipe of "
-                        f"{one.batten.outside_diameter.text}.", "A wall is at most half the diameter.")  # fmt: skip
+def _check_heights(one: LineSet, house: House, node: Node, desk: Desk) -> None:
+    """Told at the figure itself, so that one in a kind is told once for all its sets."""
+    low, high, loft = one.low_trim, one.high_trim, house.stage.loft_blocks
+    mend = "Give both heights above the stage floor."
+    if low.best is not None and high.best is not None and low.best >= high.best:
+        _refuse_at(high, f"high trim {high.text} is not above low trim {low.text}.", mend, node, desk)
+    if loft.best is None:
+        return
+    for name, height in (("low", low), ("high", high)):
+        if height.best is not None and height.best >= loft.best:
+            says = f"{name} trim {height.text} is not below the loft blocks, {loft.text}."
+            _refuse_at(height, says, mend, node, desk)
             return
-    nominal, design = one.batten.wall, one.batten.design_wall
-    if design is not None and design.best is not None and nominal.best is not None and design.best > nominal.best:
-        desk.refuse(node, f"{at} › batten", f"its design wall is {design.text}, thicker than its wall of "
-                    f"{nominal.text}.", "A wall of your own needs its own `design wall` too.")  # fmt: skip
-        return
-    _weigh_pipe(one, node, at, desk)
 
 
-def _weigh_pipe(one: LineSet, node: Node, at: str, desk: Desk) -> None:
-    """A steel pipe of that size weighs about what is written; far from it one has a slip of unit or fraction."""
-    batten = one.batten
-    diameter, wall, weight, modulus = (
-        known.best for known in (batten.outside_diameter, batten.wall, batten.weight, batten.modulus)
-    )
-    if diameter is None or wall is None or weight is None or modulus is None or modulus < STIFF_AS_STEEL:
-        return
-    steel = math.pi * (diameter - wall) * wall * STEEL
-    if not 0.4 * weight <= steel <= 2.5 * weight:
-        desk.refuse(node, f"{at} › batten", f"a steel pipe of {batten.outside_diameter.text} with a wall of "
-                    f"{batten.wall.text} weighs {steel / weight:.2g} times the {batten.weight.text} that is written.",
-                    "One of the three is not what was meant: check its unit.")  # fmt: skip
-
-
-def _check_lines(one: LineSet, node: Node, at: str, desk: Desk) -> None:
-    lines = one.lines
-    if len(lines.at) == 1:
-        desk.refuse(node, f"{at} › lines › at", "a batten hangs on two lines or more.", "List where each meets it.")
-    if lines.at and lines.count is not None and lines.count.best not in (None, len(lines.at)):
-        desk.refuse(node, f"{at} › lines › count", f"it says {lines.count.text} lines, but {len(lines.at)} are listed.",
-                    "Mend the list, or take `count` out.")  # fmt: skip
-    if one.batten.length.best is None:
-        return
-    places = []
-    for line in lines.at:
-        place_there(line.block_at, one, node, f"{at} › lines › at", desk, anywhere=True)
-        found = place_there(line.at, one, node, f"{at} › lines › at", desk)
-        if found is not None:
-            places.append(found)
-    if any(after - before < 0.001 for before, after in itertools.pairwise(places)):
-        desk.refuse(node, f"{at} › lines › at", "the lines are not in order from stage right to stage left.",
-                    "List each once, from stage right.")  # fmt: skip
-    for splice in one.batten.splices:
-        place_there(splice.at, one, node, f"{at} › batten › splices", desk)
-    for length in one.batten.lengths:
-        ends = [place_there(said, one, node, f"{at} › batten › lengths", desk) for said in (length.from_, length.to)]
-        if None not in ends and ends[0] >= ends[1]:  # type: ignore[operator]
-            desk.refuse(node, f"{at} › batten › lengths", f"from {length.from_} to {length.to} runs backwards.",
-                        "Write it from stage right to stage left.")  # fmt: skip
-
-
-def place_there(said: str, one: LineSet, node: Node, at: str, desk: Desk, *, anywhere: bool = False) -> float | None:
-    """Where a word puts something along the batten [m], None where it is not known; a problem where it can not be.
-
-    `anywhere` is for what is up in the loft and may lie beyond the ends of the batten.
-    """
-    if not said:
-        return None
-    try:
-        found = from_centre(said) if anywhere else place(said, length=one.batten.length.number)
-    except Unreadable as error:
-        desk.refuse(node, at, f"{said}: {error.why}.".replace("..", "."), error.mend)
-        return None
-    if found.form is Form.RANGE:
-        desk.refuse(node, at, f"{said}: a range is not carried through here.", "Write the one place, or unknown.")
-        return None
-    return found.best
+def _refuse_at(known: Known, says: str, mend: str, node: Node, desk: Desk) -> None:
+    """A problem at a figure where it stands; the same one is told once however many sets share it."""
+    problem = Problem(file=desk.file, line=known.line or node.line, column=1, path=known.path, value=known.text,
+                      says=says, mend=mend)  # fmt: skip
+    if problem not in desk.problems:
+        desk.problems.append(problem)
 
 
 def _names_match(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -> None:
@@ -278,6 +235,7 @@ def _on_the_pipe(hang: Hang, house: House, show: Show, desk: Desk) -> None:
         reach = [pick.number for pick in piece.picks if pick.best is not None]
         if piece.spread_over is not None and piece.spread_over.best is not None:
             reach = [-piece.spread_over.best / 2, piece.spread_over.best / 2]
+        reach += [cable.at.best for cable in piece.cables if cable.at is not None and cable.at.best is not None]
         if any(abs(one.centre.best + at) > half + 1e-6 for at in reach):
             node = desk.node_of(one)
             mend = "Move its centre." if piece.spread_over else "Move its centre, or its picks."

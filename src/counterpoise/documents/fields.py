@@ -133,8 +133,8 @@ def choice(*words: str) -> Reader:
         said = text(node, desk)
         if said not in words:
             near = difflib.get_close_matches(said, words, n=1)
-            mend = f"Did you mean {near[0]}?" if near else ""
-            desk.refuse(node, node.path, f"must be one of: {', '.join(words)}.", mend or f"Write {words[0]}.")
+            mend = f"Did you mean {near[0]}?" if near else "Write the one of these that is so."
+            desk.refuse(node, node.path, f"must be one of: {', '.join(words)}.", mend)
             raise Skip
         return said
 
@@ -239,7 +239,8 @@ def named(reader: Reader) -> Reader:
 
     def many(node: Node, desk: Desk) -> Mapping[str, Any]:
         if not isinstance(node, Fields):
-            desk.refuse(node, node.path, "this must be a map of `name: value` lines.", "Indent the lines below it.")
+            desk.refuse(node, node.path, "this must be a map of `name: value` lines.",
+                        "Write it like {show: 20 ft}, or with a line for each below it, indented.")  # fmt: skip
             raise Skip
         found = {}
         for name, one in node.fields.items():

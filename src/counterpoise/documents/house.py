@@ -17,8 +17,12 @@ _SIZE = {"above_zero": True}
 # Wide bounds that only a slip of the pen passes: a sign or a unit left out, a fraction upside down.
 _FACTOR = (1.0, 100.0, "Write the factor itself, like 8.")
 _OF_SPAN = (0.0005, 0.1, "Write the share of the span, like 1/180.")
+_LOSS = (0.001, 1.0, "Write what a block loses in a quarter turn, like 2 %.")
 _SPREAD = (0.01, 1.0, "Write how far an estimate may be out, like 20 %.")
 _HOLD = (10.0, 5_000.0, "Write what the rope lock may be asked to hold, like 50 lb.")
+_FLEET = (0.003, 0.2, "Write the angle, like 1.5 deg.")
+_ROLL = (0.003, 1.5, "Write the angle, like 5 deg.")
+_IMPACT = (0.01, 3.0, "Write what is added, like 25 %.")
 _STRESS = (1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
 
 
@@ -122,6 +126,10 @@ class Rules:
     trim_error: Known | None = f.optional(Kind.LENGTH, ranges=True)  # how far a line may be off either way
     estimate_spread: Known | None = f.optional(Kind.RATIO, **_RATING, within=_SPREAD)
     person: Known | None = f.optional(Kind.MASS, ranges=True)
+    fleet_angle: Known | None = f.optional(Kind.ANGLE, **_RATING, within=_FLEET)
+    roll: Known | None = f.optional(Kind.ANGLE, **_RATING, within=_ROLL)
+    impact: Known | None = f.optional(Kind.RATIO, **_RATING, within=_IMPACT)
+    friction: Known | None = f.optional(Kind.RATIO, **_RATING, within=_LOSS)  # of what hangs, a quarter turn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,6 +141,7 @@ class Bay:
     loft_beam: Known = f.figure(Kind.FORCE, **_RATING)
     head_beam: Known = f.figure(Kind.FORCE, **_RATING)
     head_beam_sideways: Known | None = f.optional(Kind.FORCE, **_RATING)
+    dead_ends: Known | None = f.optional(Kind.FORCE, **_RATING)  # where those are not made to the head beam
     impact: str = f.written(f.choice("included", "add 25 %", "unknown"), default="unknown")
     lift_lines: str = f.written(f.choice("counted", "not counted"), default="counted")
 

@@ -46,6 +46,8 @@ class LineSet:
     arbor: Arbor = f.block(Arbor)
     brick: str = f.written(f.text, default="")
     pipe_weight: Known = f.figure(Kind.COUNT)
+    small_brick: str = f.written(f.text, default="")
+    small_pipe_weight: Known | None = f.optional(Kind.COUNT)
     stops: Stops = f.block(Stops, none=Stops(top=None, bottom=None))
     tension_block: Known | None = f.part(Kind.FORCE, **_RATING)
     lock: Lock = f.written(f.record(Lock), default=Lock())

@@ -8,10 +8,11 @@ from datetime import date
 from counterpoise.documents import fields as f
 
 LINKS = (
-    "batten", "splice", "sag", "posted capacity", "clamp size", "clamp", "trim chain", "shackle", "turnbuckle",
-    "lift line", "loft block", "mule block", "loft beam", "head block", "head beam", "head beam sideways", "arbor",
-    "stack", "lock", "hand line", "top stop", "bottom stop", "tension block", "pin", "bags", "crew",
-    "sway and shock", "roll", "attachments", "structure",
+    "batten", "splice", "sag", "overhang", "roll", "posted capacity", "clamp size", "clamp", "trim chain", "shackle",
+    "turnbuckle", "lift line", "sheave", "fleet angle", "loft block", "loft block shaft", "loft block base",
+    "mule block", "loft beam", "head block", "head block shaft", "head block base", "head beam", "head beam sideways",
+    "dead ends", "arbor", "stack", "lock", "hand line", "top stop", "bottom stop", "tension block", "pin", "bags",
+    "crew", "bridge floor", "sway and shock", "attachments", "structure",
 )  # fmt: skip
 
 

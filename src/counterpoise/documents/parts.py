@@ -16,6 +16,7 @@ _ALLOWED = (1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
 _RATING = {"above_zero": True, "ranges": True}
 _WEIGHT = {"ranges": True}
 _SIZE = {"above_zero": True}
+SIDE_LOADS = ("side to 45 degrees", "side to 90 degrees")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +119,8 @@ class Block:
     bearing: str = f.written(f.choice("ball", "roller", "plain"), default="")
     shaft: Known | None = f.optional(Kind.FORCE, **_RATING)
     base: Known | None = f.optional(Kind.FORCE, **_RATING)
+    upstage: Known | None = f.optional(Kind.LENGTH, signed=True)  # of the plane in which its batten flies
+    impact: str = f.written(f.choice("included", "not included"), default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,6 +174,7 @@ class LiftLines:
     clamp: Known | None = f.optional(Kind.FORCE, **_RATING)
     shackle_size: str = f.written(f.text, default="")
     shackle: Known | None = f.part(Kind.FORCE, **_RATING)
+    shackle_load: str = f.written(f.choice("in line", *SIDE_LOADS, "unknown"), default="")
     turnbuckle_size: str = f.written(f.text, default="")
     turnbuckle: Known | None = f.optional(Kind.FORCE, **_RATING)  # most sets trim by chain and have none
 

@@ -10,6 +10,7 @@ from counterpoise.documents.hang import Hang
 from counterpoise.documents.house import House, SourceNote
 from counterpoise.documents.kinds import expand_pieces, merge_kinds
 from counterpoise.documents.known import How, Source
+from counterpoise.documents.log import Log, check_log
 from counterpoise.documents.show import Show
 from counterpoise.documents.text import Fields, Node, Scalar, examine
 from counterpoise.errors import BadDocument
@@ -52,6 +53,15 @@ def read_hang_alone(text: str, file: str = "hang.yaml") -> Hang:
     return hang
 
 
+def read_log(text: str, house: House, show: Show, file: str = "log.yaml") -> Log:
+    """A log from its text, held against its house and its show. Raises BadDocument with every problem found."""
+    tree, desk = _open(text, file, "log")
+    log: Log = _decode(Log, tree, desk)
+    check_log(log, house, show, desk)
+    _done(desk)
+    return log
+
+
 def kind_of(text: str, file: str) -> str:
     """What a document says it is: house, show or hang. Raises BadDocument where it says none of them."""
     tree, problems = examine(text, file)
@@ -70,8 +80,10 @@ def _open(text: str, file: str, what: str) -> tuple[Fields, Desk]:
     said = tree.fields.get("counterpoise")
     if not isinstance(said, Scalar) or said.text != f"{what} 1":
         value = f"it says {said.text}" if isinstance(said, Scalar) else "it does not say what it is"
-        desk.refuse(said or tree, "counterpoise", f"this is to be a {what} document, but {value}.",
-                    f"Begin the file with `counterpoise: {what} 1`.")  # fmt: skip
+        other = isinstance(said, Scalar) and said.text in ("house 1", "show 1", "hang 1")
+        mend = "Name the files in this order: HOUSE SHOW HANG." if other else \
+            f"Begin the file with `counterpoise: {what} 1`."  # fmt: skip
+        desk.refuse(said or tree, "counterpoise", f"this is to be a {what} document, but {value}.", mend)
         raise BadDocument(tuple(desk.problems))
     named = tree.fields.get("sources")
     if isinstance(named, Fields):

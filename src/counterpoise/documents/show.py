@@ -100,6 +100,8 @@ class Piece:
     height: Known = f.figure(Kind.LENGTH, **_SIZE)
     ties: Known | None = f.optional(Kind.LENGTH)  # from the batten down to its top
     thickness: Known | None = f.optional(Kind.LENGTH, **_SIZE)
+    beside: Known | None = f.optional(Kind.LENGTH, signed=True)  # of its weight, upstage of the pipe's axis
+    below: Known | None = f.optional(Kind.LENGTH)  # of its weight, below the pipe's axis
     comes: str = f.written(f.choice(FREE, OFF_THE_FLOOR, TIPPED_UP, IN_SECTIONS), default=FREE)
     sections: tuple[Part, ...] = f.written(f.items(f.record(Part)), default=())
     lands: Known | None = f.optional(Kind.LENGTH)  # batten height below which it stands on deck or set again

@@ -11,7 +11,7 @@ _MENDS = (
     ("expected node content", "", "Write the value; one that begins with # or - goes in double quotes."),
     ("mapping values are not allowed", "", "Put a value that holds a colon in double quotes; indent fields alike."),
     ("sequence entries are not allowed", "", "Put a value that begins with - in double quotes."),
-    ("could not find expected ':'", "", "Put a space after each colon, and indent what belongs together alike."),
+    ("could not find expected ':'", "", "Look at the line above too: is its colon missing, or the space after it?"),
     ("expected ',' or '}'", "", "Close the { }, and put a value that holds : or # in double quotes."),
     ("expected ',' or ']'", "", "Close the [ ], and put a value that holds : or # in double quotes."),
     ("unexpected end of stream", "", "Close the quotes: a value that begins with a quote ends with it."),

@@ -9,7 +9,7 @@ from textwrap import shorten
 from urllib.parse import quote
 
 from counterpoise.checks import Check, SetResult, Verdict
-from counterpoise.drawing.links import figure, weakest, without_figure
+from counterpoise.drawing.links import on_line, printed_pull, weakest, without_figure
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, circle, group, hatch, line, link, path, words
 from counterpoise.rigging import RiggedBatten, RiggedPiece
 from counterpoise.statics import Beam
@@ -69,8 +69,8 @@ class Axis:
 def axis_of(one: SetResult, rigged: RiggedBatten, *, narrow: bool) -> Axis:
     """The axis for a laptop or a phone. It rests on limits and weights, not on where a load hangs."""
     width, left = (358.0, 26.0) if narrow else (960.0, 46.0)
-    limits = [row.limit or 0.0 for i in range(len(rigged.lines)) if (row := weakest(one, i + 1)) is not None]
-    heavy = sum(row.value.high for i in range(len(rigged.lines)) if (row := weakest(one, i + 1)) is not None)
+    lines = [found for i in range(len(rigged.lines)) if (found := on_line(one, i + 1)) is not None]
+    limits, heavy = [found.most or 0.0 for found in lines], sum(found.pull.high for found in lines)
     most = max([1.0, 1.45 * max(limits, default=0.0), 0.0 if any(limits) else heavy / 2])
     return Axis(name="narrow" if narrow else "wide", width=width, left=left, most=most, rows=max(1, len(rigged.pieces)),
                 per_metre=(width - 2 * left) / rigged.beam.length)  # fmt: skip
@@ -110,16 +110,16 @@ def story(row: Check) -> str:
 
 def _lines(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     for i, each in enumerate(rigged.lines):
-        row, x, status = weakest(one, i + 1), axis.x(each.x), _status(one, i + 1)
-        slack = one.forces is not None and i not in one.forces.best.carrying
+        found, x, status = on_line(one, i + 1), axis.x(each.x), _status(one, i + 1)
+        slack = found is not None and found.is_slack
         yield line(x, 48, x, axis.batten, class_=f"lift lift-{'slack' if slack else status}", data_key=f"line-{i}")
-        if row is not None:
-            said = figure(row, style)
+        if found is not None:
+            said = printed_pull(found, style)[0]
             text = words(x, 24, said, class_=f"force middle word-{status}", data_key=f"force-{i}")
             more = words(
                 x, 42, "slack" if slack else f"line {i + 1}", class_="label middle", data_key=f"force-word-{i}"
             )
-            yield link(story(row), box(x - 30, 2, 60, 48, class_="hit"), text, more, data_story=row.key)
+            yield link(story(found.row), box(x - 30, 2, 60, 48, class_="hit"), text, more, data_story=found.row.key)
 
 
 def _batten(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
@@ -191,14 +191,14 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, styl
 def _bars(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     foot, tall = axis.bars_foot, axis.bars_foot - axis.bars_top
     narrow = axis.name == "narrow"
-    heading = "force, likely band, limit of the weakest link" if narrow else \
-        "force in each line, likely band, limit of the weakest link"  # fmt: skip
+    heading = "pull, band, limit of the weakest link" if narrow else \
+        "pull in each line, the band it may lie in, limit of the weakest link"  # fmt: skip
     yield words(axis.x(0), axis.bars_top - 14, heading, class_="label")
     yield line(axis.x(0), foot, axis.x(rigged.beam.length), foot, class_="hair")
     half = 10 if narrow else 14
     for i, each in enumerate(rigged.lines):
-        row, x = weakest(one, i + 1), axis.x(each.x)
-        if row is None:
+        found, x = on_line(one, i + 1), axis.x(each.x)
+        if found is None:
             continue
 
         def y(value: float) -> float:
@@ -206,18 +206,18 @@ def _bars(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Ite
 
         status = _status(one, i + 1)
         fill: dict[str, Value] = {"fill": f"url(#hatch-along-{axis.name})"} if status == "over" else {"fill": ""}
-        yield box(x - half, y(row.value.best), 2 * half, foot - y(row.value.best), class_=f"bar bar-{status}",
+        yield box(x - half, y(found.pull.best), 2 * half, foot - y(found.pull.best), class_=f"bar bar-{status}",
                   data_key=f"bar-{i}", **fill)  # fmt: skip
-        low, high = y(row.value.low), y(row.value.high)
+        low, high = y(found.pull.low), y(found.pull.high)
         ends = [(x - 5, low), (x + 5, low), (x, low), (x, high), (x - 5, high), (x + 5, high)]
         yield path(ends, class_="whisker", data_key=f"whisker-{i}")
-        if row.limit is not None:
-            yield line(x - 24, y(row.limit), x + 24, y(row.limit), class_="limit", data_key=f"limit-{i}")
-        bound = row.printed(style)[1] if row.limit is not None else "not known"
-        yield words(x, foot + 17, f"of {bound}" if row.limit is not None else "no figure",
+        if found.most is not None:
+            yield line(x - 24, y(found.most), x + 24, y(found.most), class_="limit", data_key=f"limit-{i}")
+        bound = printed_pull(found, style)[1]
+        yield words(x, foot + 17, f"of {bound}" if found.most is not None else "no figure",
                     class_=f"small middle word-{status}", data_key=f"bound-{i}")  # fmt: skip
         if not narrow:
-            yield words(x, foot + 33, row.link, class_="label middle", data_key=f"weak-{i}")
+            yield words(x, foot + 33, found.row.link, class_="label middle", data_key=f"weak-{i}")
 
 
 def _room(room: RoomCurve | None, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:

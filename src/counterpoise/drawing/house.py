@@ -58,7 +58,7 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
 
     loft = stage.loft_blocks
     said = "unknown" if loft.is_unknown else loft.text.split("@")[0].strip()
-    yield from across(frame.grid, f"grid|{said}", "strong")
+    yield from across(frame.grid, f"loft blocks|{said}", "strong")
     if stage.proscenium_height is not None and stage.proscenium_height.best is not None:
         said = stage.proscenium_height.text.split("@")[0].strip()
         yield from across(frame.y(stage.proscenium_height.best), f"proscenium|{said}", "dashed")

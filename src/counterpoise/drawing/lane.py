@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from urllib.parse import quote
 
+from counterpoise.balance import Stack, pipe_weight
 from counterpoise.checks import SetResult
 from counterpoise.documents import COUNTERWEIGHT, HEMP
 from counterpoise.drawing.frame import Frame
@@ -91,8 +92,8 @@ def _below(one: SetResult, rigged: RiggedSet, frame: Frame, x: float) -> list[Sh
     wide = 15.0
     inside: list[Shape] = [box(x - wide / 2, top, wide, tall, class_="arbor")]
     if one.stack is not None:
-        brick = rigged.brick.thickness * frame.scale
-        pipe = min(rigged.pipe_bricks, one.stack.bricks) * brick
+        own = pipe_weight(rigged)
+        pipe = Stack(min(own.bricks, one.stack.bricks), min(own.small, one.stack.small)).height(rigged) * frame.scale
         stack = min(tall, one.stack.height(rigged) * frame.scale)
         inside.append(box(x - wide / 2 + 2.5, seat - stack, wide - 5, stack, class_="stack"))
         inside.append(box(x - wide / 2 + 2.5, seat - pipe, wide - 5, pipe, class_="pipe-weight"))

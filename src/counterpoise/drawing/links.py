@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from counterpoise.checks import Check, SetResult, Verdict
-from counterpoise.units import Style, force
+from dataclasses import dataclass
 
-ON_THE_LINE = ("trim chain", "shackle", "turnbuckle", "lift line", "loft block")
+from counterpoise.balance import Span
+from counterpoise.checks import Check, SetResult, Verdict
+from counterpoise.units import Style, force, pair
+
+ON_THE_LINE = ("trim chain", "shackle", "turnbuckle", "lift line", "sheave", "loft block")
 
 
 def weakest(one: SetResult, line: int) -> Check | None:
@@ -21,6 +24,41 @@ def weakest(one: SetResult, line: int) -> Check | None:
     return max((row for row in rows if row.limit is not None), key=lambda row: row.use, default=None)
 
 
+@dataclass(frozen=True, slots=True)
+class OnLine:
+    """What one line pulls at its weakest link [N], and the most it may there; None where that is not known.
+
+    Of a block that is rated by its resultant both are told as pulls in the line, so that all lines compare and add up.
+    """
+
+    row: Check
+    pull: Span
+    most: float | None
+    is_slack: bool
+
+
+def on_line(one: SetResult, line: int) -> OnLine | None:
+    """The pull of a line (from 1) and its weakest link; None where the set has no such row."""
+    row = weakest(one, line)
+    if row is None or one.forces is None:
+        return None
+    turned = row.coefficients[line - 1]
+    own = row.constant / turned  # the rope below the loft block, where the link carries that too
+    span = one.forces.tensions[line - 1]
+    most = None if row.limit is None else row.limit / turned
+    slack = line - 1 not in one.forces.best.carrying
+    return OnLine(row, Span(span.low + own, span.best + own, span.high + own), most, slack)
+
+
+def printed_pull(found: OnLine, style: Style) -> tuple[str, str]:
+    """The pull, and the most it may be, as they stand beside each other."""
+    value = found.pull.best if found.row.verdict is Verdict.OVER else found.pull.high
+    if found.most is None:
+        return force(value, style), "not known"
+    said, bound = pair(value, found.most, style)
+    return said + unit_of(style), bound
+
+
 def without_figure(one: SetResult, line: int) -> Check | None:
     """A link of this line whose limit nobody knows."""
     return next((row for row in one.rows if row.line == line and row.limit is None), None)
@@ -28,7 +66,7 @@ def without_figure(one: SetResult, line: int) -> Check | None:
 
 def told_line(one: SetResult) -> int:
     """The line whose chain is drawn: the one whose own links are nearest their limit."""
-    count = len(one.rigged.lines) if one.rigged else 0
+    count = len(one.batten.lines) if one.batten else 0
     rows = [row for line in range(1, count + 1) if (row := weakest(one, line)) is not None]
     worst = max(rows, key=lambda row: row.use if row.limit is not None else row.value.high, default=None)
     return worst.line if worst is not None and worst.line is not None else 1
@@ -47,11 +85,6 @@ def of_text(row: Check, style: Style) -> str:
         return "no figure: ask"
     value, bound = row.printed(style)
     return f"{value} or more" if row.lacks else f"{value} of {bound}"
-
-
-def figure(row: Check, style: Style) -> str:
-    """What a row carries, with its unit, as it is printed beside its limit."""
-    return force(row.value.high, style) if row.limit is None else row.printed(style)[0] + unit_of(style)
 
 
 def unit_of(style: Style) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
+from counterpoise.balance import Stack, pipe_weight
 from counterpoise.checks import SetResult
+from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.drawing.lane import shown_height
 from counterpoise.drawing.shapes import Picture, Shape, box, circle, line, path, words
 from counterpoise.rigging import RiggedSet
@@ -18,8 +21,10 @@ def travel_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Pic
     name = f"travel-{'narrow' if narrow else 'wide'}"
     rigged = one.rigged
     if rigged is None or one.stack is None or not one.balance:
+        said = "Its balance cannot be told yet." if one.written.rigged == COUNTERWEIGHT else \
+            f"A {one.written.rigged} set: no arbor to balance it."  # fmt: skip
         return Picture(name=name, width=358, height=30, title="No balance",
-                       shapes=(words(0, 20, "Its balance cannot be told yet.", class_="label"),))  # fmt: skip
+                       shapes=(words(0, 20, said, class_="label"),))  # fmt: skip
     shapes = [*_balance(one, rigged, style), *_stack(one, rigged)]
     return Picture(name=name, width=358, height=450, shapes=tuple(shapes), title="Out of balance, and the stack")
 
@@ -74,22 +79,30 @@ def _stack(one: SetResult, rigged: RiggedSet) -> Iterator[Shape]:
     yield words(x + 16 + 15 * len(one.bricks), 42, one.stack_basis if rigged.pieces else "", class_="label")
     yield box(x, TOP, wide, FOOT - TOP, class_="arbor")
     y, since, left = FOOT, 0.0, count
-    thick = rigged.brick.thickness * per_metre
-    for brick in range(one.stack.bricks):
-        y -= thick
-        since += rigged.brick.thickness
-        yield box(
-            x + 6,
-            y + 1,
-            wide - 12,
-            max(1.0, thick - 1.6),
-            class_="pipe-weight" if brick < rigged.pipe_bricks else "brick",
-        )
-        if since >= rigged.plate_every - 1e-9 and left > 1:
+    for thickness, class_ in _layers(rigged, one.stack):
+        if since and since + thickness > rigged.plate_every + 1e-9 and left > 1:
             y -= rigged.plate_thickness * per_metre
             yield line(x - 3, y, x + wide + 3, y, class_="plate")
             since, left = 0.0, left - 1
+        y -= thickness * per_metre
+        since += thickness
+        if y < TOP:  # it does not fit: told, not drawn over what stands above
+            yield words(x, TOP - 4, "does not fit", class_="small word-over")
+            left = 0
+            break
+        yield box(x + 6, y + 1, wide - 12, max(1.0, thickness * per_metre - 1.6), class_=class_)
     if left:
         yield line(x - 3, y - 2, x + wide + 3, y - 2, class_="plate")
-    yield words(x, FOOT + 24, f"pipe weight {rigged.pipe_bricks}", class_="label")
+    yield words(x, FOOT + 24, f"pipe weight {pipe_weight(rigged).said}", class_="label")
     yield words(x, FOOT + 41, f"{count} plate{'' if count == 1 else 's'}, collar", class_="label")
+
+
+def _layers(rigged: RiggedSet, stack: Stack) -> Iterator[tuple[float, str]]:
+    """Each layer from the seat up, its thickness [m]: pipe weight, then the others, small ones last."""
+    own = pipe_weight(rigged)
+    low, few = min(own.bricks, stack.bricks), min(own.small, stack.small)
+    thick, thin = rigged.brick.thickness, rigged.small.thickness if rigged.small else 0.0
+    for count, thickness, class_ in ((low, thick, "pipe-weight"), (few, thin, "pipe-weight"),
+                                     (stack.bricks - low, thick, "brick"), (stack.small - few, thin, "brick")):  # fmt: skip
+        for _ in range(math.ceil(count / rigged.layer)):
+            yield thickness, class_

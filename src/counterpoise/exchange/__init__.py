@@ -1,5 +1,6 @@
 """What is read back: the line schedule that a house keeps as a spreadsheet, a CSV file or pasted cells."""
 
+from counterpoise.exchange.asking import RIGGED
 from counterpoise.exchange.cells import LARGEST, read_cells
 from counterpoise.exchange.headings import FIELDS, UNITS_OF, Field
 from counterpoise.exchange.said import CellSaid, ColumnSaid, Question, Remark, ScheduledSet, State, Understood, Value
@@ -9,6 +10,7 @@ from counterpoise.exchange.sheet import Odd, Sheet, column_letters, in_one_line,
 __all__ = [
     "FIELDS",
     "LARGEST",
+    "RIGGED",
     "UNITS_OF",
     "CellSaid",
     "ColumnSaid",

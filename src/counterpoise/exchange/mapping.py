@@ -5,10 +5,11 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from counterpoise.errors import Misuse
 from counterpoise.exchange.headings import FIELDS, UNITS_OF, unit_word
+from counterpoise.exchange.said import Read
 from counterpoise.exchange.sheet import Sheet, column_letters
 from counterpoise.exchange.tables import Column, Table, letters_of
 from counterpoise.exchange.values import read_value
@@ -37,11 +38,13 @@ def named_columns(told: Mapping[str, str]) -> dict[str, str]:
     """The user's words for columns, held against the fields there are.
 
     Raises:
-        Misuse: a field that is not one, with the near name.
+        Misuse: a field that is not one, with the near name and all there are.
     """
     for said in told.values():
         if said not in FIELDS and said not in OTHER:
-            raise Misuse(f'A column cannot hold "{said}".', _near(said, (*FIELDS, *OTHER)))
+            near = difflib.get_close_matches(said, (*FIELDS, *OTHER), n=1)
+            meant = f"Did you mean {near[0]}? " if near else ""
+            raise Misuse(f'A column cannot hold "{said}".', f"{meant}It may hold: {', '.join((*FIELDS, *OTHER))}.")
     return {name.strip(): said for name, said in told.items()}
 
 
@@ -123,14 +126,36 @@ def told_every(every: Mapping[str, str]) -> dict[str, str]:
         Misuse: a field that cannot be said so, or a value that cannot be read.
     """
     found: dict[str, str] = {}
-    may = [name for name in FIELDS if name not in ("set", "distance", "use", "out of service")]
+    may = [name for name in FIELDS if name not in ("set", "distance", "use", "out of service", "lines at")]
     for name, text in every.items():
         if name not in may:
             raise Misuse(f'"{name}" cannot be told for every set.', _near(name, may))
         read = read_value(name, text, "")
-        if read.why or not read.values or "twin of" in read.values:
+        if read.why or not read.values or "twin of" in read.values or read.values.get("purchase") == "unknown":
             raise Misuse(f'{name} of every set: "{text}" {read.why or "is no value"}.', read.mend)
         found |= read.values
+    return found
+
+
+def told_words(words: Mapping[str, str]) -> dict[tuple[str, str], Read]:
+    """What the user says that words of cells mean, by field and word in small letters.
+
+    Args:
+        words: by field and word, as in "purchase: 2P", a value of that field, or "note".
+
+    Raises:
+        Misuse: no such field, or a value that cannot be read.
+    """
+    found = {}
+    for key, text in words.items():
+        name, word = (part.strip() for part in (key.partition(":")[0], key.partition(":")[2]))
+        if name not in FIELDS or name == "set" or not word:
+            raise Misuse(f'"{key}" does not say a field and a word of its cells.',
+                         'Write it like "purchase: 2P=double".')  # fmt: skip
+        read = Read(note=word) if text == "note" else read_value(name, text, "")
+        if read.why or not (read.values or read.note):
+            raise Misuse(f'{name} where a cell says "{word}": "{text}" {read.why or "is no value"}.', read.mend)
+        found[name, word.lower()] = replace(read, says="you said so")
     return found
 
 

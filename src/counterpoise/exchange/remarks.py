@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from counterpoise.exchange.said import CellSaid, ColumnSaid, Remark, ScheduledSet, State
+from counterpoise.exchange.service import speaks_of_hanging, speaks_of_service
 from counterpoise.exchange.sheet import Sheet
 from counterpoise.exchange.tables import Table
 
@@ -19,8 +20,26 @@ def remarks_on(
     cells: tuple[CellSaid, ...],
 ) -> tuple[Remark, ...]:  # fmt: skip
     """All remarks."""
-    return (*_about_sheet(sheet, tables, sets), *_about_columns(columns), *_about_distances(sets),
-            *_about_twice(cells))  # fmt: skip
+    return (*_about_words(sets, cells), *_about_sheet(sheet, tables, sets), *_about_columns(columns),
+            *_about_distances(sets), *_about_twice(cells))  # fmt: skip
+
+
+def _about_words(sets: tuple[ScheduledSet, ...], cells: tuple[CellSaid, ...]) -> Iterator[Remark]:
+    """Notes that speak of being out of service, of hemp or of a dead-hung batten, and were not taken at their word."""
+    rows = {one.row: one for one in sets}
+    for cell in cells:
+        one = rows.get(cell.row)
+        note = cell.state is State.NOTE
+        values = one.values if one is not None else {}
+        of = f" beside set {one.label}" if one is not None else ""
+        if (note or cell.field == "use") and "out of service" not in values and speaks_of_service(cell.text):
+            yield Remark(says=f'{cell.place}{of} says "{cell.text[:80]}". No set is out of service by it.',
+                         mend="If one is, write why in the house, under out of service.", place=cell.place)  # fmt: skip
+        hangs = speaks_of_hanging(cell.text) if note else ""
+        if hangs and ("rigged" not in values or values["rigged"].words == "counterweight"):
+            yield Remark(says=f'{cell.place}{of} says "{hangs}", and no set is read so by it.',
+                         mend="If it is so, write rigged: hemp or rigged: dead-hung in the house.",
+                         place=cell.place)  # fmt: skip
 
 
 def _about_sheet(sheet: Sheet, tables: tuple[Table, ...], sets: tuple[ScheduledSet, ...]) -> Iterator[Remark]:

@@ -5,16 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
-from counterpoise.exchange.said import CellSaid, ScheduledSet, State, Value
+from counterpoise.exchange.agreeing import disagreeing
+from counterpoise.exchange.headings import FIELDS
+from counterpoise.exchange.said import CellSaid, Read, ScheduledSet, State, Value
+from counterpoise.exchange.service import says_out_of_service
 from counterpoise.exchange.sheet import Sheet, place
 from counterpoise.exchange.tables import Column, Table, repeats_heading
-from counterpoise.exchange.values import Read, is_ditto, read_value
+from counterpoise.exchange.values import NOTHING_SAID, is_ditto, read_value
 
 _LIKE_A_LABEL = re.compile(r"#?[A-Za-z]{0,4}[ .-]?\d{1,4} ?[A-Za-z]{0,2}\.?\Z")
 _TOTAL = re.compile(r"(?:sub ?-?)?totals?\b|sums?\b|average\b|count\b|number of (?:sets|lines)\b", re.IGNORECASE)
 _SEVERAL = re.compile(r"\d+[A-Za-z]?\s*(?:[-–/&+,]|to|and)\s*\d+[A-Za-z]?\Z")
 _NOT_COUNTERWEIGHT = ("hemp", "dead-hung")
+ASKED = ("purchase", "batten pipe")  # fields whose words are asked about
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,14 +32,28 @@ class Taken:
     why: str
 
 
+class Cell(NamedTuple):
+    """A cell of a set and what it became."""
+
+    field: str
+    where: str
+    text: str
+    read: Read
+    taken: Taken
+
+
 @dataclass(slots=True, kw_only=True)
 class Book:
     """What has been read so far."""
 
     sheet: Sheet
     every: Mapping[str, str]
+    words: Mapping[tuple[str, str], Read] = field(default_factory=dict)  # by field and word, as the user said
     cells: list[CellSaid] = field(default_factory=list)
     sets: list[ScheduledSet] = field(default_factory=list)
+    silent: dict[str, int] = field(default_factory=dict)  # what stands where purchase is not said, "" where nothing
+    # Field and word in small letters -> the word as it stands, and the labels of its sets.
+    unread: dict[tuple[str, str], tuple[str, list[str]]] = field(default_factory=dict)
     waiting: dict[str, int] = field(default_factory=dict)  # field -> cells without a unit
     labels: dict[str, int] = field(default_factory=dict)  # label -> index in `sets`
     read_before: dict[tuple[str, str, str], Read] = field(default_factory=dict)
@@ -43,14 +62,9 @@ class Book:
         """As `read_value`; a schedule says the same few things a thousand times."""
         key = (name, text, unit)
         if key not in self.read_before:
-            self.read_before[key] = read_value(name, text, unit)
+            told = self.words.get((name, text.lower()))
+            self.read_before[key] = told or read_value(name, text, unit)
         return self.read_before[key]
-
-    def without_purchase(self) -> int:
-        """How many counterweight sets do not say whether they are single or double purchase."""
-        kinds = [one.values["rigged"].words if "rigged" in one.values else "" for one in self.sets]
-        return sum("purchase" not in one.values and kind not in _NOT_COUNTERWEIGHT
-                   for one, kind in zip(self.sets, kinds, strict=True))  # fmt: skip
 
     def settled(self) -> tuple[tuple[CellSaid, ...], tuple[ScheduledSet, ...]]:
         """Cells in the order of the sheet, and sets; a twin that names no set of the house is taken back."""
@@ -161,46 +175,77 @@ def _more(book: Book, taken: list[Taken], row: int, label: str) -> None:
 
 
 def _set(book: Book, taken: list[Taken], row: int, label: str, label_at: str, above: dict[str, str]) -> None:
-    reads: list[tuple[Taken, str, str, Read]] = []  # column, place, text, what it became
+    reads: list[Cell] = []
     for one in taken:
         at = book.sheet.origin(row, one.column.at)
         text = book.sheet.rows[at[0]][at[1]]
         covered = (row, one.column.at) in book.sheet.merged and at == (row, one.column.at)
         if not text or covered or one.field == "ignore":
             continue
-        reads.append((one, place(*at), text, _cell(book, one, at, text, above)))
-    if any(read.not_a_set for _, _, _, read in reads):
+        read = _cell(book, one, at, text, above)
+        reads.append(Cell(one.field, place(*at), text, read, one))
+        _ask(book, one, at, row, above.get(one.field, text) if is_ditto(text) else text, label, read)
+    if any(one.read.not_a_set for one in reads):
         return _keep(book, taken, row, State.NOTE, f"set {label} is moved by a machine: not a manual set")
-    reads = _trims_apart(reads)
-    values = {
-        name: Value(words, where, text, read.si)
-        for _, where, text, read in reads
-        for name, words in read.values.items()
-        if name != "set"
-    }
-    counts = [one.column.said.counts for one, _, _, read in reads if "posted" in read.values]
+    bad = disagreeing(one.read for one in reads)
+    reads = [one._replace(read=bad[one.field]) if one.field in bad else one for one in reads]
+    values = _values(reads)
+    _fill(book, values, reads)
+    notes = tuple(one.read.note for one in reads if one.read.note)
+    book.labels[label] = len(book.sets)
+    book.sets.append(ScheduledSet(label=label, place=label_at, row=row + 1, values=values, notes=notes))
+    for each in reads:
+        if each.where == place(row, each.taken.column.at):  # one merged downward was told in its first row
+            said = label if each.field == "set" else ""
+            book.cells.append(_told(each.taken, each.where, row, each.text, said, each.read))
+        if each.read.waits:
+            book.waiting[each.field] = book.waiting.get(each.field, 0) + 1
+    return None
+
+
+def _ask(book: Book, one: Taken, at: tuple[int, int], row: int, word: str, label: str, read: Read) -> None:
+    """Remember a word that is not understood, so that it is asked once for all cells that say it."""
+    asked = read.why or read.values.get("purchase") == "unknown"
+    if asked and one.field in ASKED and at[0] == row and at not in book.sheet.odd:
+        book.unread.setdefault((one.field, word.lower()), (word, []))[1].append(label)
+
+
+def _values(reads: list[Cell]) -> dict[str, Value]:
+    values: dict[str, Value] = {}
+    # Its own column has the word on whether a set is in service; notes come after.
+    for one in sorted(reads, key=lambda each: each.field in ("note", "use")):
+        for name, words in one.read.values.items():
+            if name != "set" and name not in values:
+                values[name] = Value(words, one.where, one.text, one.read.si)
+    counts = [one.taken.column.said.counts for one in reads if "posted" in one.read.values]
     if counts and counts[0] != "unknown":
         values["posted counts"] = Value(counts[0], values["posted"].place, values["posted"].text)
+    return values
+
+
+def _fill(book: Book, values: dict[str, Value], reads: list[Cell]) -> None:
+    """What was told for every set goes where its cell is empty; a cell that says what is not understood keeps it."""
+    spoken = {one.field for one in reads if one.read.why}
     rigged = values["rigged"].words if "rigged" in values else ""
     for name, words in book.every.items():
         unfit = (name == "purchase" and rigged in _NOT_COUNTERWEIGHT) or (name == "rigged" and "purchase" in values)
-        if name not in values and not unfit:
+        cell = "purchase" if name == "rigged" else name
+        told = book.read(name, words, "") if name in FIELDS else Read()
+        unfit = unfit or bool(disagreeing([*(one.read for one in reads), told]))
+        if name not in values and cell not in spoken and not unfit:
             values[name] = Value(words, "", "")
-    notes = tuple(read.note for _, _, _, read in reads if read.note)
-    book.labels[label] = len(book.sets)
-    book.sets.append(ScheduledSet(label=label, place=label_at, row=row + 1, values=values, notes=notes))
-    for one, where, text, read in reads:
-        if where == place(row, one.column.at):  # one merged downward was told in its first row
-            book.cells.append(_told(one, where, row, text, label if one.field == "set" else "", read))
-        if read.waits:
-            book.waiting[one.field] = book.waiting.get(one.field, 0) + 1
-    return None
+    if "purchase" not in values and "purchase" not in spoken and rigged not in _NOT_COUNTERWEIGHT:
+        cells = (one for one in reads if one.field == "purchase" and one.read.says != NOTHING_SAID)
+        said = next((one.text for one in cells), "")
+        book.silent[said] = book.silent.get(said, 0) + 1
 
 
 def _cell(book: Book, one: Taken, at: tuple[int, int], text: str, above: dict[str, str]) -> Read:
     odd = book.sheet.odd.get(at)
     if odd is not None and not (one.field == "note" and odd.why.startswith("a date")):
         return Read(why=odd.why, mend=odd.mend)
+    if one.field == "note" and says_out_of_service(text):
+        return Read(values={"out of service": text}, says="it says so of the whole set")
     if one.field == "note":
         return Read(note=_worded(one, text))
     if one.field == "set":
@@ -211,7 +256,9 @@ def _cell(book: Book, one: Taken, at: tuple[int, int], text: str, above: dict[st
         read = book.read(one.field, above[one.field], one.unit)
         return replace(read, says=f"as above: {above[one.field]}")
     above[one.field] = text
-    return book.read(one.field, text, one.unit)
+    read = book.read(one.field, text, one.unit)
+    told = (one.field, text.lower()) in book.words
+    return replace(read, note=_worded(one, text)) if told and not read.values else read
 
 
 def _worded(one: Taken, text: str) -> str:
@@ -220,24 +267,12 @@ def _worded(one: Taken, text: str) -> str:
     return text if plain else f"{one.column.text}: {text}"
 
 
-def _trims_apart(reads: list[tuple[Taken, str, str, Read]]) -> list[tuple[Taken, str, str, Read]]:
-    """Both trims are not understood where the low one is not below the high one."""
-    found = {name: one for _, _, _, one in reads for name in one.values}
-    low, high = (found[name].si if name in found else None for name in ("low trim", "high trim"))
-    if low is None or high is None or low < high:
-        return reads
-    words = {name: one.values[name] for name, one in found.items()}
-    bad = Read(why=f"low trim {words['low trim']} is not below high trim {words['high trim']}",
-               mend="See which of the two is meant.")  # fmt: skip
-    return [(one, where, text, bad if one.field.endswith(" trim") else said) for one, where, text, said in reads]
-
-
 def _told(one: Taken, where: str, row: int, text: str, label: str, read: Read) -> CellSaid:
     """Where a cell of a set went."""
     heading = one.column.text
     if read.why:
         return CellSaid(where, row + 1, heading, one.field, text, State.NOT_UNDERSTOOD, "", read.why, read.mend)
-    if one.field == "note":
+    if not read.values and read.note:
         return CellSaid(where, row + 1, heading, "note", text, State.NOTE, "", "no field of a set: in its note", "")
     became = label or ", ".join(f"{name}: {words}" for name, words in read.values.items())
     return CellSaid(where, row + 1, heading, one.field, text, State.UNDERSTOOD, became, read.says, "")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import NamedTuple
 
@@ -14,6 +14,20 @@ class State(Enum):
     UNDERSTOOD = "understood"
     NOTE = "kept as a note"
     NOT_UNDERSTOOD = "not understood"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """What a cell became: values by field of the set, words for its note, or why neither."""
+
+    values: Mapping[str, str] = field(default_factory=dict)
+    si: float | None = None  # of a figure that is known, in SI
+    note: str = ""
+    says: str = ""  # how it was read, where that is not plain
+    why: str = ""  # why it was not understood
+    mend: str = ""
+    waits: bool = False  # for the answer which unit its column has
+    not_a_set: bool = False  # moved by a machine: no set of a manual house
 
 
 class CellSaid(NamedTuple):
@@ -75,13 +89,17 @@ class Remark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """What has to be answered before figures can be read: `about` a field, or "columns"."""
+    """What has to be answered before figures can be read: `about` a field, or "columns".
+
+    With a `word`, what that word means in the cells that say it; without one, about all cells that are empty.
+    """
 
     about: str
     says: str
     options: tuple[str, ...]
     cells: int  # how many cells wait for it
     must: bool = True  # False where a house can be written without the answer
+    word: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from counterpoise.exchange.asking import questions_of_words
 from counterpoise.exchange.headings import FIELDS, UNITS_OF, Heading
 from counterpoise.exchange.mapping import (
     Unit,
@@ -14,6 +15,7 @@ from counterpoise.exchange.mapping import (
     told_every,
     told_field,
     told_units,
+    told_words,
 )
 from counterpoise.exchange.remarks import remarks_on
 from counterpoise.exchange.rows import Book, Taken, read_table
@@ -23,6 +25,7 @@ from counterpoise.exchange.tables import Column, Table, tables_of
 from counterpoise.exchange.values import read_value
 from counterpoise.units import Kind
 
+_PIPES = ("batten", "pipe", "barrel", "batten type", "pipe type")
 _LOOSE = ("type", "kind", "system", "operation", "mechanism", "line type", "bar type", "set type")
 
 
@@ -31,6 +34,7 @@ def understand(
     columns: Mapping[str, str] | None = None,
     units: Mapping[str, str] | None = None,
     every: Mapping[str, str] | None = None,
+    words: Mapping[str, str] | None = None,
 ) -> Understood:
     """What a sheet says of the sets of a house.
 
@@ -38,7 +42,9 @@ def understand(
         sheet: its cells.
         columns: what the user says of columns, by heading or by letter: a field of FIELDS, "note" or "ignore".
         units: the unit of a field's bare numbers, of UNITS_OF.
-        every: values for all sets that do not state them themselves, each with its unit.
+        every: values for all sets whose cell is empty, each with its unit; a cell that says what is not understood is
+            not one of them.
+        words: what words of cells mean, by field and word, as in "purchase: 2P": a value of the field, or "note".
 
     Returns:
         The sets, and of every other cell where it went and why. A question that must be answered keeps figures back.
@@ -51,7 +57,7 @@ def understand(
     tables = tables_of(sheet, by_letter, {name.lower(): field for name, field in named.items()})
     all_found(named, tables, sheet)
     stated, told, for_all = stated_units(sheet), told_units(units or {}), told_every(every or {})
-    book = Book(sheet=sheet, every=for_all)
+    book = Book(sheet=sheet, every=for_all, words=told_words(words or {}))
     said: list[ColumnSaid] = []
     for table in tables:
         taken = _taken(sheet, table, named, by_letter, told, stated)
@@ -94,6 +100,10 @@ def _by_heading(sheet: Sheet, table: Table, column: Column) -> tuple[str, str]:
         texts = [sheet.rows[row][column.at] for row in range(table.first, table.end) if sheet.rows[row][column.at]]
         if texts and sum(not read_value("purchase", text, "").why for text in texts) * 2 < len(texts):
             return "note", f'most cells under "{column.text}" do not say how a set is rigged'
+    if said.field == "batten pipe" and said.words in _PIPES:
+        texts = [sheet.rows[row][column.at] for row in range(table.first, table.end) if sheet.rows[row][column.at]]
+        if sum(not read_value("batten pipe", text, "").why for text in texts) * 2 < len(texts) or not texts:
+            return "note", f'"{column.text}" may mean several things, and most cells under it name no pipe'
     return said.field, said.why
 
 
@@ -182,7 +192,5 @@ def _questions(
         many = {"posted": "posted loads", "distance": "distances"}.get(name, f"{name}s")
         says = f"are {many} in {', '.join(options[:-1])} or {options[-1]}? Numbers without a unit: {cells}."
         found.append(Question(about=name, says=says, options=options, cells=cells))
-    if book.sets and "purchase" not in every and (silent := book.without_purchase()):
-        says = f"{silent} of {len(book.sets)} sets do not say single or double purchase; what are they?"
-        found.append(Question(about="purchase", says=says, options=("single", "double"), cells=silent, must=False))
+    found += questions_of_words(book, every)
     return found

@@ -10,6 +10,7 @@ from counterpoise.exchange.headings import FIELDS, Heading, heading, unit_word
 from counterpoise.exchange.sheet import Sheet, column_letters, place
 
 _MAIN = frozenset({"set", "distance"})
+_DEEPEST = 3  # heading rows that are joined
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +78,9 @@ def _heading_at(sheet: Sheet, row: int, called: Mapping[str, str]) -> tuple[tupl
         return (), []  # figures: a row of data
     one = _columns(sheet, (row,), called)
     if row + 1 < len(sheet.rows):
+        stacked = _stacked(sheet, row, called)
+        if stacked:
+            return stacked
         below = [sheet.rows[row + 1][at] for at in range(sheet.width)]
         if _is_units(below) or not any(re.search(r"\d", text) for text in below):
             two, alone = (_columns(sheet, rows, called) for rows in ((row, row + 1), (row + 1,)))
@@ -84,6 +88,31 @@ def _heading_at(sheet: Sheet, row: int, called: Mapping[str, str]) -> tuple[tupl
             if more and _fields(two) > _fields(alone) and _counts(two):
                 return (row, row + 1), two
     return ((row,), one) if _counts(one) else ((), [])
+
+
+def _stacked(sheet: Sheet, row: int, called: Mapping[str, str]) -> tuple[tuple[int, ...], list[Column]] | None:
+    """Heading rows joined by merged cells: one that reaches down beside the others, or a group over some of them."""
+    rows = [row]
+    while rows[-1] + 1 < len(sheet.rows) and len(rows) < _DEEPEST and _joined(sheet, row, rows[-1]):
+        rows.append(rows[-1] + 1)
+    if len(rows) == 1:
+        return None
+    columns = _columns(sheet, tuple(rows), called)
+    fewer = _fields(columns) < max(_fields(_columns(sheet, (one,), called)) for one in rows)
+    return (tuple(rows), columns) if _counts(columns) and not fewer else None
+
+
+def _joined(sheet: Sheet, first: int, row: int) -> bool:
+    """True where the row below belongs to the heading: a cell of it reaches down, or groups some of its columns."""
+    below = [at for at in range(sheet.width) if sheet.rows[row + 1][at] and (row + 1, at) not in sheet.merged]
+    down = [at for at in range(sheet.width) if (top := sheet.merged.get((row + 1, at))) and first <= top[0] <= row]
+    if not below:
+        return False
+    if len(down) > 1:
+        return True
+    figures = any(re.search(r"\d", sheet.rows[row + 1][at]) for at in below)
+    grouped = {at for at in below if (row, at) in sheet.merged or (row, at + 1) in sheet.merged}
+    return not figures and (bool(down) or (bool(grouped) and len(grouped) < len(below)))
 
 
 def _columns(sheet: Sheet, rows: tuple[int, ...], called: Mapping[str, str]) -> list[Column]:

@@ -6,29 +6,18 @@ A number without a unit is never given one here that nobody stated: it waits for
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from counterpoise.errors import Unreadable
 from counterpoise.exchange.headings import FIELDS
+from counterpoise.exchange.parts import read_pipe, read_places
+from counterpoise.exchange.said import Read
+from counterpoise.exchange.service import says_out_of_service
 from counterpoise.units import Form, Kind, Reading, read
 
 LONGEST_LABEL = 24
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Read:
-    """What a cell became: values by field of the set, words for its note, or why neither."""
-
-    values: dict[str, str] = field(default_factory=dict)
-    si: float | None = None  # of a figure that is known, in SI
-    note: str = ""
-    says: str = ""  # how it was read, where that is not plain
-    why: str = ""  # why it was not understood
-    mend: str = ""
-    waits: bool = False  # for the answer which unit its column has
-    not_a_set: bool = False  # moved by a machine: no set of a manual house
-
-
+NOTHING_SAID = "nothing is stated"
 _MARKS = str.maketrans("′’‘″”“", "'''\"\"\"")
 _BARE = re.compile(r"~?(?:\d[\d,]*(?:\.\d+)?|\.\d+)(?:[ -]?\d+/\d+|[ -]?[½⅓⅔¼¾⅛⅜⅝⅞])?\Z")
 _FEET_INCHES = re.compile(r"(\d+)\s*(?:'|ft)?\s*[-–. ]\s*(\d{1,2}(?:[ -]\d+/\d+|\.\d+)?)\s*(?:\"|in)?\Z")
@@ -43,11 +32,13 @@ _NOTHING = frozenset({"-", "–", "—", "--", "---", "n/a", "na", "none", "nil"
 _NOT_KNOWN = frozenset({"?", "??", "???", "tbc", "tbd", "tba", "unknown", "not known", "unk"})
 _DITTO = frozenset({'"', "''", "ditto", "do", "do.", '" "', "″", "”", "“", "as above"})
 _MANUAL = r"(?:cwt |cw |counterweight |c w |manual )?"
-_AFTER = r"(?: cwt| cw| counterweight| manual| set)?"
-_PURCHASE: tuple[tuple[str, dict[str, str], str], ...] = (
+_AFTER = r"(?: ?purchased?| purch?| pur)?(?: cwt| cw| counterweight| manual| set)?"
+_SINGLE = r"(?:sp|s p|singles?|singl|sgl|sngl|sing|s|1 1|1 to 1)"
+_DOUBLE = r"(?:dp|d p|doubles?|dbl|dble|doub|d|2 1|2 to 1|compound|twice)"
+_PURCHASE: tuple[tuple[str, Mapping[str, str], str], ...] = (
     (r"(?:.* )?(?:motors?|motori[sz]ed|winch|winched|power|powered|automated|automation|hoist)(?: .*)?", {}, "machine"),
-    (rf"{_MANUAL}(?:sp|s p|single|s|1 1|1 to 1)(?: purchase)?{_AFTER}", {"purchase": "single"}, ""),
-    (rf"{_MANUAL}(?:dp|d p|double|d|2 1|2 to 1|compound)(?: purchase)?{_AFTER}", {"purchase": "double"}, ""),
+    (rf"{_MANUAL}{_SINGLE}{_AFTER}", {"purchase": "single"}, ""),
+    (rf"{_MANUAL}{_DOUBLE}{_AFTER}", {"purchase": "double"}, ""),
     (r"(?:cwt|cw|c w|counterweight|counter weight|manual)(?: set| line)?", {"rigged": "counterweight"},
      "a counterweight set; whether single or double purchase is not said"),
     (r"(?:hemp|rope|hemp set|hemp line|rope set|rope line|hemps|spot ?line|sandbag)", {"rigged": "hemp"}, ""),
@@ -70,13 +61,15 @@ def read_value(name: str, text: str, unit: str) -> Read:
     """
     folded = text.lower()
     if folded in _NOTHING and name != "set":
-        return Read(says="nothing is stated")
+        return Read(says=NOTHING_SAID)
+    if folded in _NOT_KNOWN and name == "purchase":
+        return Read(values={name: "unknown"}, says="it is not known")
     if folded in _NOT_KNOWN and name != "set":
         return Read(says="it is not known") if FIELDS[name].kind is None else Read(values={name: "unknown"})
     kind = FIELDS[name].kind
     if kind is not None:
         return _quantity(name, kind, text, unit)
-    return {"set": _label, "purchase": _rigged, "use": _words, "out of service": _out}[name](text)
+    return _READERS[name](text)
 
 
 def is_ditto(text: str) -> bool:
@@ -90,8 +83,13 @@ def _label(text: str) -> Read:
     return Read(values={"set": text})
 
 
-def _words(text: str) -> Read:
-    return Read(values={"use": text})
+def _use(text: str) -> Read:
+    out = says_out_of_service(text)
+    return Read(values={"use": text, "out of service": text} if out else {"use": text})
+
+
+def _brick(text: str) -> Read:
+    return Read(values={"brick": text})
 
 
 def _out(text: str) -> Read:
@@ -132,7 +130,7 @@ def _quantity(name: str, kind: Kind, text: str, unit: str) -> Read:
         said, note = (shorn, f"posted as {text}") if shorn != said else (said, "")
         said = re.sub(r"\s*#\Z", " lb", said)
     if kind is Kind.COUNT:
-        said = re.sub(r"(?i)\s*(?:lines?|wires?|cables?|drops?|picks?)\Z", "", said)
+        said = re.sub(r"(?i)\s*(?:lines?|wires?|cables?|drops?|picks?|bricks?|plates?)\Z", "", said)
     result = _read(name, kind, said, unit)
     bracket = _BRACKET.match(said) if result.why and not result.waits else None
     if bracket:
@@ -168,6 +166,12 @@ def _read(name: str, kind: Kind, said: str, unit: str) -> Read:
 def _fit(name: str, figure: str, found: Reading) -> Read:
     if found.form is Form.RANGE and name != "posted":
         return Read(why="is a range", mend="Write the one figure, with ~ in front if it is an estimate.")
-    if name not in ("distance", "low trim") and found.low is not None and found.low <= 0.0:
+    if name not in ("distance", "low trim", "pipe weight") and found.low is not None and found.low <= 0.0:
         return Read(why="is not more than zero", mend="Write the figure, or leave the cell blank.")
     return Read(values={name: figure.partition("@")[0].strip()}, si=found.best)
+
+
+_READERS: Mapping[str, Callable[[str], Read]] = {
+    "set": _label, "purchase": _rigged, "use": _use, "out of service": _out, "batten pipe": read_pipe,
+    "lines at": read_places, "brick": _brick,
+}  # fmt: skip

@@ -2,9 +2,12 @@
 
 from counterpoise.loadpath.forces import Forces, Tipping, forces_of
 from counterpoise.loadpath.hangs import Hangs, chord_loads
-from counterpoise.loadpath.links import Link, SteelPulls, links_of, steel_pulls
+from counterpoise.loadpath.link import Link
+from counterpoise.loadpath.links import links_of
 from counterpoise.loadpath.loads import Loads, loads_of
 from counterpoise.loadpath.room import room_for
+from counterpoise.loadpath.sheave import bending_efficiency
+from counterpoise.loadpath.steel import SteelPulls, steel_pulls
 
 __all__ = [
     "Forces",
@@ -13,6 +16,7 @@ __all__ = [
     "Loads",
     "SteelPulls",
     "Tipping",
+    "bending_efficiency",
     "chord_loads",
     "forces_of",
     "links_of",

@@ -11,9 +11,20 @@ from counterpoise.balance import Span
 from counterpoise.loadpath.hangs import Hangs, Rope
 from counterpoise.loadpath.loads import BEST, Loads, loads_of
 from counterpoise.rigging import RiggedBatten, RiggedPiece
-from counterpoise.statics import Beam, Line, Load, SpreadLoad, Tips, hang
-from counterpoise.statics.doubts import Doubt, at_factors, trimmed, weighing
-from counterpoise.statics.ranges import Extremes, extremes
+from counterpoise.statics import (
+    Beam,
+    Doubt,
+    Extremes,
+    Line,
+    Load,
+    SpreadLoad,
+    Tips,
+    at_factors,
+    extremes,
+    hang,
+    trimmed,
+    weighing,
+)
 
 NOTHING = Span(0.0, 0.0, 0.0)
 MOST_CORNERS = 256  # above these the extremes are sought by linear programmes; below, only where lines go slack
@@ -75,6 +86,19 @@ class Forces:
         ratios = [_sag(one) for one in self.corners]
         return Span(min(ratios), _sag(self.best), max([*ratios, *(one.sag_ratio.limit for one in self.sought)]))
 
+    @property
+    def tip(self) -> tuple[float, Span] | None:
+        """The drop of a tip as a share of its overhang, and how far the one that drops most reaches [m]; None: no tip.
+
+        What a tip does is not sought between corners: with `sought` it is the worst of those that were looked at.
+        """
+        found = [_tip(one) for one in (self.best, *self.corners)]
+        if not any(reach for reach, _ in found):
+            return None
+        reach, best = found[0]
+        ratios = [ratio for _, ratio in found]
+        return reach or max(each for each, _ in found), Span(min(ratios), best, max(ratios))
+
     def stress_at(self, x: float) -> Span:
         """The bending stress at one place [Pa]; of pipe. Between corners with other slack lines the greatest counts."""
         sizes = [one.stress_at(x) for one in self.corners]
@@ -88,6 +112,12 @@ def _sum(coefficients: Sequence[float], tensions: Sequence[float]) -> float:
 
 def _sag(one: Hangs) -> float:
     return max((abs(sag) / (end - start) for start, end, sag, _ in one.largest_sags), default=0.0)
+
+
+def _tip(one: Hangs) -> tuple[float, float]:
+    """How far the end reaches whose tip drops the most of that, and the share; a tip that rises drops nothing."""
+    shares = [(reach, max(0.0, drop) / reach) for reach, drop in one.tips]
+    return max(shares, key=lambda tip: (tip[1], tip[0]), default=(0.0, 0.0))  # of two alike the longer
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,8 @@ from counterpoise.loadpath.loads import Loads
 from counterpoise.rigging import RiggedBatten
 from counterpoise.statics import Beam, Hanging, Line, SpreadLoad, Tips, hang
 
+NO_OVERHANG = 0.05  # [m]; what reaches no farther past its line has no tip to speak of
+
 if TYPE_CHECKING:
     from counterpoise.rigging import Made
     from counterpoise.statics import Chord, ChordLoads, HangingLadder
@@ -82,6 +84,18 @@ class Hangs:
         if not start <= x <= end:  # an overhang: against the level of its outer line
             return chord.deflection(x) - (left if x < start else right)
         return chord.deflection(x) - left - (right - left) * (x - start) / (end - start)
+
+    @property
+    def tips(self) -> tuple[tuple[float, float], ...]:
+        """Of each end that reaches past the outermost carrying line: how far, and how far its tip is below that [m].
+
+        A tip above it has a drop below 0. None where a single line carries.
+        """
+        spans, length = self.largest_sags, self.made.beam.length
+        if not spans:
+            return ()
+        ends = ((spans[0][0], 0.0), (length - spans[-1][1], length))
+        return tuple((reach, self.sag(x)) for reach, x in ends if reach > NO_OVERHANG)
 
     @property
     def _sagging(self) -> Hanging | Chord:

@@ -1,5 +1,6 @@
 """Steps of load-in and strike: proposed, judged in every state between, and said aloud."""
 
+from counterpoise.planning.mends import Mend, mends_of
 from counterpoise.planning.one_set import Plan, load_in, strike
 from counterpoise.planning.replay import judge, replay
 from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
@@ -7,6 +8,7 @@ from counterpoise.planning.words import Spoken
 
 __all__ = [
     "Act",
+    "Mend",
     "Plan",
     "Refusal",
     "Replayed",
@@ -16,6 +18,7 @@ __all__ = [
     "Step",
     "judge",
     "load_in",
+    "mends_of",
     "replay",
     "start",
     "strike",

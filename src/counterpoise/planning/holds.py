@@ -39,13 +39,12 @@ def stands_on_deck(piece: RiggedPiece, rigged: RiggedSet, height: float) -> bool
     return not piece.off_the_floor and piece.clear > rigged.low + NEAR and abs(height - piece.clear) <= NEAR
 
 
-def pull(rigged: RiggedSet, bricks: int, height: float, pieces: tuple[RiggedPiece, ...]) -> Pull:
+def pull(rigged: RiggedSet, stack: Stack, height: float, pieces: tuple[RiggedPiece, ...]) -> Pull:
     """How heavy either side may be, with the weights and bricks anywhere within what is known of them.
 
     A piece that stands on the deck with taut ties is lifted before the set is arbor-heavy, and let down before it is
     batten-heavy. Below its own height it is anywhere between nothing and all of its weight.
     """
-    stack = Stack(bricks)
     arbor = out_of_balance(rigged, stack, height, pieces).high
     aloft = tuple(one for one in pieces if not stands_on_deck(one, rigged, height))
     batten = -out_of_balance(rigged, stack, height, aloft).low
@@ -69,10 +68,10 @@ def heights_between(
 
 
 def pulls_over(
-    rigged: RiggedSet, bricks: int, start: float, end: float, pieces: tuple[RiggedPiece, ...]
+    rigged: RiggedSet, stack: Stack, start: float, end: float, pieces: tuple[RiggedPiece, ...]
 ) -> tuple[Pull, ...]:
     """How heavy either side may be at each height that matters from one to another, as if there were no stop."""
-    return tuple(pull(rigged, bricks, height, pieces) for height in heights_between(start, end, pieces, rigged.cables))
+    return tuple(pull(rigged, stack, height, pieces) for height in heights_between(start, end, pieces, rigged.cables))
 
 
 def lock_limit(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float]:
@@ -115,14 +114,14 @@ class Standing:
 
 
 def standing(
-    house: RiggedHouse, rigged: RiggedSet, bricks: int, height: float, pieces: tuple[RiggedPiece, ...]
+    house: RiggedHouse, rigged: RiggedSet, stack: Stack, height: float, pieces: tuple[RiggedPiece, ...]
 ) -> Standing:
     """What holds a locked set as it stands, and by how much it is too much.
 
     What the lock alone would hold counts as held by it, stop or no stop. On its top stop the arbor holds batten-heavy,
     on its bottom stop arbor-heavy, with r times the out of balance into the stop; the other way there is the lock only.
     """
-    felt = pull(rigged, bricks, height, pieces)
+    felt = pull(rigged, stack, height, pieces)
     arbor, batten = lock_limit(house, rigged)
     over_arbor, over_batten = felt.arbor - arbor, felt.batten - batten
     if max(over_arbor, over_batten) <= _ROUNDING:

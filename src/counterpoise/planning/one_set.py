@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from counterpoise.balance import Stack, fits, out_of_balance
+from counterpoise.balance import Stack, fits, out_of_balance, pipe_weight, smallest_mass
 from counterpoise.planning import tell
 from counterpoise.planning.holds import Pull, heights_between, lock_limit, pull, stands_on_deck
 from counterpoise.planning.replay import in_reach, replay
-from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_bricks
+from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_stack
 from counterpoise.planning.state import Act, Refusal, State, Step, start
 from counterpoise.planning.words import Spoken, branch_lines, clear_line, numbered, speak
 from counterpoise.rigging import RiggedHouse, RiggedSet
@@ -48,7 +48,7 @@ def load_in(house: RiggedHouse, label: str) -> Plan:
     way = find_way(house, rigged, is_free=False)
     if way is None:
         return _no_way(house, rigged, begin)
-    return _judged(house, rigged, way, begin, tuple(_load_steps(rigged, way)), Stack(way.bricks))
+    return _judged(house, rigged, way, begin, tuple(_load_steps(rigged, way)), way.stack)
 
 
 def strike(house: RiggedHouse, label: str) -> Plan:
@@ -61,7 +61,7 @@ def strike(house: RiggedHouse, label: str) -> Plan:
     if rigged is None or way is None:
         return loaded
     begin = replay(house, loaded.steps).last
-    return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), Stack(rigged.pipe_bricks))
+    return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), pipe_weight(rigged))
 
 
 def _plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
@@ -69,7 +69,7 @@ def _plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan
     rigged = house.set_called(label)
     if rigged is None or rigged.out_of_service:
         refusal = replay(house, [Step(act=Act.HOLD_ON, set=label)], begin).refusal
-        stack = Stack(rigged.pipe_bricks if rigged else 0)
+        stack = pipe_weight(rigged) if rigged else Stack(0)
         return Plan(set=label, steps=(), lines=(), refusal=refusal, final=stack, begin=begin)
     return rigged
 
@@ -104,13 +104,13 @@ def _strike_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
     yield from _fly(label, height, rigged.low, feel=bool(way.visits))
 
 
-def _bricks(label: str, act: Act, visit: Visit, after: int) -> Iterator[Step]:
-    moved = visit.after - visit.before
-    if moved:
+def _bricks(label: str, act: Act, visit: Visit, after: Stack) -> Iterator[Step]:
+    large, small = visit.after.bricks - visit.before.bricks, visit.after.small - visit.before.small
+    if large or small:
         yield Step(act=Act.COLLARS_UP, set=label)
-        yield Step(act=act, set=label, bricks=moved, bridge=visit.bridge)
+        yield Step(act=act, set=label, bricks=large, small=small, bridge=visit.bridge)
         yield Step(act=Act.COLLARS_DOWN, set=label)
-        yield Step(act=Act.COUNT, set=label, bricks=after)
+        yield Step(act=Act.COUNT, set=label, bricks=after.bricks, small=after.small)
 
 
 def _fly(label: str, height: float, to: float, *, feel: bool = False) -> Iterator[Step]:
@@ -148,7 +148,7 @@ def _judged(
     first = next((at for at, line in enumerate(lines) if line.to != "rail"), None)
     if first is not None:
         lines.insert(first, clear_line(house, rigged.label, done.states[sum(line.steps for line in lines[:first])]))
-    if way.visits and final.bricks == way.bricks and not _is_certain(rigged):
+    if way.visits and final == way.stack and not _is_certain(rigged):
         more, fewer = _in_doubt(house, rigged, done.last, way.visits[-1].height, way.visits[-1].bridge)
         lines.extend(branch_lines(house, rigged, done.last, more, fewer, way.visits[-1].height))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=final, begin=begin,
@@ -166,8 +166,8 @@ def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: floa
     most where it was felt, and that and the change over the travel at `reached`, where the arbor is in reach [m].
     """
     on = state.sets[rigged.label]
-    felt = pull(rigged, on.bricks, on.height, on.pieces(rigged))
-    each = STANDARD_GRAVITY * rigged.brick.mass / rigged.purchase
+    felt = pull(rigged, on.stack, on.height, on.pieces(rigged))
+    each = STANDARD_GRAVITY * smallest_mass(rigged) / rigged.purchase
     here = out_of_balance(rigged, on.stack, on.height)
     spans = [
         out_of_balance(rigged, on.stack, height)
@@ -176,16 +176,28 @@ def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: floa
     changes = [change for one in spans for change in (one.low - here.low, one.high - here.high)]
     arbor, batten = lock_limit(house, rigged)
     crew = next((one for one in house.bridges if one.name == bridge), None)
-    stock = state.stock.get(rigged.brick.name, {}).get(bridge, 0)
+    kind = rigged.small or rigged.brick
+    stock = state.stock.get(kind.name, {}).get(bridge, 0)
     more = fewer = 0
     if each / 2 + max(changes) <= arbor:
-        while more < math.floor(felt.batten / each + 0.5) and fits(rigged, Stack(on.bricks + more + 1)):
-            if crew is None or more >= stock or not in_reach(rigged, crew, on.bricks + more, reached):
+        while crew is not None and more < min(stock, math.floor(felt.batten / each + 0.5)):
+            before, after = _with_more(rigged, on.stack, more), _with_more(rigged, on.stack, more + 1)
+            if not fits(rigged, after) or not in_reach(rigged, crew, before, after, reached):
                 break
             more += 1
     if each / 2 - min(changes) <= batten:
-        fewer = min(math.floor(felt.arbor / each + 0.5), on.bricks - rigged.pipe_bricks)
+        fewer = min(math.floor(felt.arbor / each + 0.5), _may_come_off(rigged, on.stack))
     return more, fewer
+
+
+def _with_more(rigged: RiggedSet, stack: Stack, count: int) -> Stack:
+    """With so many more of the smallest brick that it takes."""
+    return Stack(stack.bricks, stack.small + count) if rigged.small else Stack(stack.bricks + count)
+
+
+def _may_come_off(rigged: RiggedSet, stack: Stack) -> int:
+    """Of the smallest brick, how many are on beyond pipe weight."""
+    return stack.small - rigged.small_pipe_bricks if rigged.small else stack.bricks - rigged.pipe_bricks
 
 
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
@@ -199,9 +211,10 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
     block = rigged.written.tension_block
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
-    wanted = wanted_bricks(rigged)
-    if way.bricks != wanted:
-        yield f"{wanted} bricks would balance it best over its travel; {way.bricks} is what goes on within the lock."
+    wanted = wanted_stack(rigged)
+    if way.stack != wanted:
+        yield (f"{wanted.said} bricks would balance it best over its travel; {way.stack.said} is what goes on within "
+               "the lock.")  # fmt: skip
     if not _is_certain(rigged):
         yield "A weight is not known well: write down the count that floats."
 
@@ -212,7 +225,7 @@ def _slack_ties(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str
         standing = [one for one in rigged.pieces if stands_on_deck(one, rigged, visit.height)]
         if standing:
             aloft = tuple(one for one in rigged.pieces if one not in standing)
-            slack = out_of_balance(rigged, Stack(visit.after), visit.height, aloft).high
+            slack = out_of_balance(rigged, visit.after, visit.height, aloft).high
             yield (f"Ties taut before each brick: with the ties of {', '.join(one.name for one in standing)} slack "
                    f"it would be arbor-heavy {tell.force(house, max(0.0, slack))}, not held by the lock.")  # fmt: skip
 
@@ -229,7 +242,7 @@ def _no_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
         found = replace(found, step=None, mend=f"{found.mend}{_leaves_the_deck(rigged)}")
     elif found is None or found.code == "HOLD":
         found = _needs_hold(house, rigged, least) if least is not None else found or _nothing_reaches(rigged)
-    return Plan(set=rigged.label, steps=(), lines=(), refusal=found, final=Stack(rigged.pipe_bricks), begin=begin,
+    return Plan(set=rigged.label, steps=(), lines=(), refusal=found, final=pipe_weight(rigged), begin=begin,
                 arbor_peak=least.arbor if least else None, batten_peak=least.batten if least else None)  # fmt: skip
 
 
@@ -237,14 +250,15 @@ def _plain(house: RiggedHouse, rigged: RiggedSet) -> Way:
     """Hang everything where it is tied, then all bricks at once."""
     tied = sorted({hang_height(rigged, one) for one in rigged.pieces}) or [rigged.low]
     bridge = house.bridges[0].name if house.bridges else ""
-    want = max(rigged.pipe_bricks, wanted_bricks(rigged))
+    own, wanted = pipe_weight(rigged), wanted_stack(rigged)
+    want = Stack(max(own.bricks, wanted.bricks), max(own.small, wanted.small))
     zero = Pull(0.0, 0.0, rigged.low)
     visits = []
     for height in tied:
         hang = tuple(one.name for one in rigged.pieces if hang_height(rigged, one) == height)
-        after = want if height == tied[-1] else rigged.pipe_bricks
-        visits.append(Visit(height=height, hang=hang, before=rigged.pipe_bricks, after=after, bridge=bridge))
-    return Way(visits=tuple(visits), goal=tied[-1], bricks=want, arbor=zero, batten=zero)
+        after = want if height == tied[-1] else own
+        visits.append(Visit(height=height, hang=hang, before=own, after=after, bridge=bridge))
+    return Way(visits=tuple(visits), goal=tied[-1], stack=want, arbor=zero, batten=zero)
 
 
 def _nothing_reaches(rigged: RiggedSet) -> Refusal:
@@ -254,7 +268,7 @@ def _nothing_reaches(rigged: RiggedSet) -> Refusal:
 
 def _needs_hold(house: RiggedHouse, rigged: RiggedSet, least: Way) -> Refusal:
     label = rigged.label
-    says = f"Set {label}: no order of steps stays within the lock. The best found, to {least.bricks} bricks, is "
+    says = f"Set {label}: no order of steps stays within the lock. The best found, to {least.stack.said} bricks, is "
     sides = [("arbor-heavy", least.arbor, least.arbor.arbor), ("batten-heavy", least.batten, least.batten.batten)]
     said = [f"{side} {tell.force(house, much)} at {tell.height(house, one.height)}" for side, one, much in sides
             if much > 0.5]  # fmt: skip

@@ -5,10 +5,10 @@ A plan and the log of what was really done are judged by the same fold. Nothing 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from counterpoise.balance import Stack, fits, out_of_balance
+from counterpoise.balance import Stack, fits, out_of_balance, pipe_weight
 from counterpoise.loadpath import Tipping, forces_of
 from counterpoise.planning import tell
 from counterpoise.planning.holds import NEAR, Pull, Standing, pulls_over, standing, stands_on_deck, within_lock
@@ -112,7 +112,7 @@ def _move(at: _Asked) -> State | Refusal:
 
 def _set_free(house: RiggedHouse, step: Step, rigged: RiggedSet, on: SetState, end: float) -> Refusal | None:
     """Judged as if no stop existed: the first inch puts all of it on lock and hands."""
-    pulls = pulls_over(rigged, on.bricks, on.height, end, on.pieces(rigged))
+    pulls = pulls_over(rigged, on.stack, on.height, end, on.pieces(rigged))
     beyond = [one for one in pulls if not within_lock(house, rigged, one)]
     if not beyond:
         return None
@@ -142,7 +142,7 @@ def _hang(at: _Asked) -> State | Refusal:
     refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
     refused = refused or _tips(at.step, at.rigged, after)
     # a load put back on a batten that is too light for its arbor is the way out of trouble, wherever that batten is
-    in_trouble = standing(at.house, at.rigged, at.on.bricks, at.on.height, at.on.pieces(at.rigged)).over > 0
+    in_trouble = standing(at.house, at.rigged, at.on.stack, at.on.height, at.on.pieces(at.rigged)).over > 0
     if refused is None and not in_trouble:
         refused = _out_of_deck_reach(at.house, at.step, at.rigged, at.on, piece)
     return refused or at.state.with_set(at.step.set, after)
@@ -179,11 +179,11 @@ def _out_of_deck_reach(
 
 def _stands(house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState, after: SetState) -> Refusal | None:
     """Refuse what would not stand locked, unless it stood worse before: then it is a step out of trouble."""
-    now = standing(house, rigged, after.bricks, after.height, after.pieces(rigged))
-    was = standing(house, rigged, before.bricks, before.height, before.pieces(rigged))
+    now = standing(house, rigged, after.stack, after.height, after.pieces(rigged))
+    was = standing(house, rigged, before.stack, before.height, before.pieces(rigged))
     if now.over == 0 or _is_way_out(was, now):
         return None
-    where = f"at {tell.height(house, after.height)} with {after.bricks} on"
+    where = f"at {tell.height(house, after.height)} with {after.stack.said} on"
     if now.is_unknown:
         says = f"{where} set {step.set} would press {tell.force(house, now.force)} into the {now.by}: rating unknown."
         mend = f"Find out the rating of the {now.by}, or list it as not checked here."
@@ -238,41 +238,72 @@ def _collars_down(at: _Asked) -> State | Refusal:
 
 
 def _bricks_on(at: _Asked) -> State | Refusal:
-    if not at.on.hung and at.on.bricks + at.step.bricks > at.rigged.pipe_bricks:
+    own, after = pipe_weight(at.rigged), _stack_after(at, 1)
+    if not at.on.hung and (after.bricks > own.bricks or after.small > own.small):
         return _refusal("BATTEN-FIRST", at.step, f"Nothing hangs on set {at.step.set}.", "Batten first, then arbor.")
-    return _bricks(at.house, at.state, at.step, at.rigged, at.on, 1)
+    return _bricks(at, 1)
 
 
 def _bricks_off(at: _Asked) -> State | Refusal:
-    if at.on.bricks - at.step.bricks < at.rigged.pipe_bricks:
-        says = f"{at.step.bricks} off {at.on.bricks} leaves {at.on.bricks - at.step.bricks}: below pipe weight."
-        return _refusal("PIPE-WEIGHT", at.step, says, f"Leave {at.rigged.pipe_bricks} on.")
-    return _bricks(at.house, at.state, at.step, at.rigged, at.on, -1)
+    own, after = pipe_weight(at.rigged), _stack_after(at, -1)
+    if after.bricks < own.bricks or after.small < own.small:
+        moved = Stack(at.step.bricks, at.step.small).said
+        says = f"{moved} off {at.on.stack.said} leaves {after.said}: below pipe weight."
+        return _refusal("PIPE-WEIGHT", at.step, says, f"Leave {own.said} on.")
+    return _bricks(at, -1)
 
 
-def _bricks(
-    house: RiggedHouse, state: State, step: Step, rigged: RiggedSet, on: SetState, sign: int
-) -> State | Refusal:
+def _stack_after(at: _Asked, sign: int) -> Stack:
+    return Stack(at.on.bricks + sign * at.step.bricks, at.on.small + sign * at.step.small)
+
+
+def _bricks(at: _Asked, sign: int) -> State | Refusal:
     """Brick by brick: each is judged where it leaves the set, as the crew may stop at any of them."""
+    house, step, rigged = at.house, at.step, at.rigged
     bridge = next((one for one in house.bridges if one.name == step.bridge), None)
-    if bridge is None or step.bricks < 0:
+    if bridge is None or step.bricks < 0 or step.small < 0:
         return _refusal("REACH", step, f'There is no bridge "{step.bridge}".', "Name a bridge of the house.")
-    refused = _hands_busy(step, on)
-    if refused is None and on.collars_down:
+    refused = _hands_busy(step, at.on)
+    if refused is None and at.on.collars_down:
         refused = _refusal("ORDER", step, "Top plate and collars are down.", "Lift them first.")
-    refused = refused or _not_in_stock(state, step, rigged, sign) or _floor(house, state, step, rigged, bridge, sign)
-    now = on
-    for _ in range(step.bricks):
+    refused = refused or _small_on_top(at, sign) or _not_in_stock(at.state, step, rigged, sign)
+    refused = refused or _floor(house, at.state, step, rigged, bridge, sign)
+    now = at.on
+    for bricks, small in _one_by_one(step, sign):
         if refused is not None:
-            break
-        after = replace(now, bricks=now.bricks + sign)
+            return refused
+        after = replace(now, bricks=now.bricks + bricks, small=now.small + small)
         refused = _one_brick(house, step, rigged, bridge, now, after)
         now = after
     if refused is not None:
         return refused
-    there = state.stock.get(rigged.brick.name, {}).get(step.bridge, 0)
-    changed = state.with_stock(rigged.brick.name, step.bridge, there - sign * step.bricks)
+    changed = at.state
+    for name, count in _moved(step, rigged):
+        there = changed.stock.get(name, {}).get(step.bridge, 0)
+        changed = changed.with_stock(name, step.bridge, there - sign * count)
     return changed.with_set(step.set, now)
+
+
+def _one_by_one(step: Step, sign: int) -> Iterator[tuple[int, int]]:
+    """What one brick after another adds of either size: small ones go on last and come off first."""
+    large, small = [(sign, 0)] * step.bricks, [(0, sign)] * step.small
+    yield from large + small if sign > 0 else small + large
+
+
+def _small_on_top(at: _Asked, sign: int) -> Refusal | None:
+    left = at.on.small if sign > 0 else at.on.small - at.step.small
+    if at.step.small and at.rigged.small is None:
+        return _refusal("ORDER", at.step, f"Set {at.step.set} takes no small bricks.", "Name its own brick only.")
+    if at.step.bricks and left > at.rigged.small_pipe_bricks:
+        return _refusal("ORDER", at.step, f"{left} small bricks lie on top.", "Take the small ones off first.")
+    return None
+
+
+def _moved(step: Step, rigged: RiggedSet) -> Iterator[tuple[str, int]]:
+    """The kinds of brick that a step moves, and how many."""
+    yield rigged.brick.name, step.bricks
+    if rigged.small is not None and step.small:
+        yield rigged.small.name, step.small
 
 
 def _one_brick(
@@ -286,7 +317,7 @@ def _stack(house: RiggedHouse, step: Step, rigged: RiggedSet, after: SetState) -
     if fits(rigged, after.stack):
         return None
     tall, room = tell.height(house, after.stack.height(rigged)), tell.height(house, rigged.usable_height)
-    says = f"{after.bricks} bricks with plates stand {tall}; the arbor takes {room}."
+    says = f"{after.stack.said} bricks with plates stand {tall}; the arbor takes {room}."
     return _refusal("STACK", step, says, "Hang less, or use thinner weights.")
 
 
@@ -294,12 +325,12 @@ def _reach(
     house: RiggedHouse, step: Step, rigged: RiggedSet, bridge: RiggedBridge, before: SetState, after: SetState
 ) -> Refusal | None:
     """The hand works from the top of the stack without the brick to its top with it; both must be in reach."""
-    if in_reach(rigged, bridge, min(before.bricks, after.bricks), before.height):
+    if in_reach(rigged, bridge, before.stack, after.stack, before.height):
         return None
     top = rigged.seat(before.height) + before.stack.height(rigged)
-    says = f"With {before.bricks} on, the stack ends at {tell.height(house, top)}; {bridge.name} reaches from "
+    says = f"With {before.stack.said} on, the stack ends at {tell.height(house, top)}; {bridge.name} reaches from "
     says += f"{tell.height(house, bridge.reach_low)} to {tell.height(house, bridge.reach_high)}."
-    now = standing(house, rigged, before.bricks, before.height, before.pieces(rigged))
+    now = standing(house, rigged, before.stack, before.height, before.pieces(rigged))
     if now.over > 0 and now.pull.arbor > now.pull.batten:
         mend = "Do not lower it to the rail. Put load back on the batten first, or use a rated hold."
     else:
@@ -307,19 +338,19 @@ def _reach(
     return _refusal("REACH", step, says, mend)
 
 
-def in_reach(rigged: RiggedSet, bridge: RiggedBridge, bricks: int, height: float) -> bool:
-    """True where a bridge's crew can put one brick on top of this many, or take it off again."""
-    tops = [rigged.seat(height) + Stack(count).height(rigged) for count in (bricks, bricks + 1)]
+def in_reach(rigged: RiggedSet, bridge: RiggedBridge, before: Stack, after: Stack, height: float) -> bool:
+    """True where a bridge's crew can work on the top of a stack both without one brick and with it."""
+    tops = [rigged.seat(height) + stack.height(rigged) for stack in (before, after)]
     return all(bridge.reach_low - NEAR <= top <= bridge.reach_high + NEAR for top in tops)
 
 
 def _not_in_stock(state: State, step: Step, rigged: RiggedSet, sign: int) -> Refusal | None:
-    there = state.stock.get(rigged.brick.name, {}).get(step.bridge, 0)
-    short = step.bricks - there
-    if sign < 0 or short <= 0:
-        return None
-    says = f"{step.bridge} has {there} {rigged.brick.name} bricks; {step.bricks} are asked: short by {short}."
-    return _refusal("STOCK", step, says, "Bring bricks up, or strip another set first.")
+    for name, count in _moved(step, rigged) if sign > 0 else ():
+        there = state.stock.get(name, {}).get(step.bridge, 0)
+        if count > there:
+            says = f"{step.bridge} has {there} {name} bricks; {count} are asked: short by {count - there}."
+            return _refusal("STOCK", step, says, "Bring bricks up, or strip another set first.")
+    return None
 
 
 def _floor(
@@ -329,7 +360,8 @@ def _floor(
     if sign > 0 or bridge.most is None:
         return None
     loose = sum(places.get(bridge.name, 0) * house.bricks[name].mass for name, places in state.stock.items())
-    total = loose + step.bricks * rigged.brick.mass + bridge.people * house.rules["person"].value
+    coming = sum(count * house.bricks[name].mass for name, count in _moved(step, rigged))
+    total = loose + coming + bridge.people * house.rules["person"].value
     if total <= bridge.most + 1e-9:
         return None
     says = f"{bridge.name} would carry {tell.mass_up(house, total)}; its posting allows "
@@ -339,14 +371,16 @@ def _floor(
 
 def _count(at: _Asked) -> State | Refusal:
     """A count that agrees clears the set. One that does not blocks it until a second count agrees with either."""
-    if at.step.bricks == at.on.bricks:
+    said = Stack(at.step.bricks, at.step.small)
+    if said == at.on.stack:
         return at.state.with_set(at.step.set, replace(at.on, blocked="", counted=None))
-    if at.on.counted == at.step.bricks:  # counted twice alike: believed. The loose bricks are not counted by this.
-        return at.state.with_set(at.step.set, replace(at.on, bricks=at.step.bricks, blocked="", counted=None))
-    left = out_of_balance(at.rigged, Stack(at.step.bricks), at.on.height, at.on.pieces(at.rigged)).worst
-    why = f"unknown: recount before it moves ({at.step.bricks} counted, {at.on.bricks} expected"
+    if at.on.counted == said:  # counted twice alike: believed. The loose bricks are not counted by this.
+        believed = replace(at.on, bricks=said.bricks, small=said.small, blocked="", counted=None)
+        return at.state.with_set(at.step.set, believed)
+    left = out_of_balance(at.rigged, said, at.on.height, at.on.pieces(at.rigged)).worst
+    why = f"unknown: recount before it moves ({said.said} counted, {at.on.stack.said} expected"
     why += f", {tell.signed(at.house, left)} if so{_hidden(at.rigged, at.on, left)})"
-    return at.state.with_set(at.step.set, replace(at.on, blocked=why, counted=at.step.bricks))
+    return at.state.with_set(at.step.set, replace(at.on, blocked=why, counted=said))
 
 
 def _hidden(rigged: RiggedSet, on: SetState, left: float) -> str:

@@ -35,14 +35,15 @@ class Act(Enum):
 class Step:
     """One thing done to one set.
 
-    `piece` is for hang and strike; `bricks` for bricks on and off and for the count that the bridge reports;
-    `bridge` for bricks; `height` [m above stage] for a move.
+    `piece` is for hang and strike; `bricks` and `small` for bricks on and off and for the count that the bridge
+    reports: small ones go on last and come off first; `bridge` for bricks; `height` [m above stage] for a move.
     """
 
     act: Act
     set: str
     piece: str = ""
     bricks: int = 0
+    small: int = 0
     bridge: str = ""
     height: float = 0.0
 
@@ -62,12 +63,13 @@ class SetState:
     collars_down: bool = True
     felt: bool = False
     blocked: str = ""
-    counted: int | None = None
+    counted: Stack | None = None
+    small: int = 0
 
     @property
     def stack(self) -> Stack:
         """What is on its arbor."""
-        return Stack(self.bricks)
+        return Stack(self.bricks, self.small)
 
     def pieces(self, rigged: RiggedSet) -> tuple[RiggedPiece, ...]:
         """The pieces that hang on it now."""
@@ -93,7 +95,10 @@ class State:
 
 def start(house: RiggedHouse) -> State:
     """Before anything is done: every set at low trim, empty, in pipe weight, locked, collars down."""
-    sets = {one.label: SetState(height=one.low, hung=(), bricks=one.pipe_bricks) for one in house.sets}
+    sets = {
+        one.label: SetState(height=one.low, hung=(), bricks=one.pipe_bricks, small=one.small_pipe_bricks)
+        for one in house.sets
+    }
     return State(sets=sets, stock={name: dict(kind.stock) for name, kind in house.bricks.items()})
 
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from counterpoise.balance import Stack
 from counterpoise.planning import tell
 from counterpoise.planning.holds import pull, standing
 from counterpoise.planning.state import Act, State, Step
@@ -83,7 +84,7 @@ def _groups(steps: Sequence[Step]) -> Iterator[Sequence[Step]]:
 def how_it_stands(house: RiggedHouse, rigged: RiggedSet, state: State) -> str:
     """Which side is heavy, and what holds it."""
     on = state.sets[rigged.label]
-    stands = standing(house, rigged, on.bricks, on.height, on.pieces(rigged))
+    stands = standing(house, rigged, on.stack, on.height, on.pieces(rigged))
     return f"{tell.heavy(house, stands.pull)}, held by the {stands.by}"
 
 
@@ -128,18 +129,27 @@ def _bricked(done: _Done) -> Iterator[Spoken]:
         verb = "add" if step.act is Act.BRICKS_ON else "take off"
         worth = ""
         if rigged.purchase == 2:
-            worth = f" ({tell.mass_up(done.house, step.bricks * rigged.brick.mass / 2)} at the batten)"
-        says = f"{verb} {bricks(step.bricks)}{worth}. {stack.bricks} on after. {_plates(stack.plates(rigged))}"
+            large, small = step.bricks * rigged.brick.mass, step.small * (rigged.small.mass if rigged.small else 0.0)
+            worth = f" ({tell.mass_up(done.house, (large + small) / 2)} at the batten)"
+        says = f"{verb} {_sizes(step)}{worth}. {stack.said} on after. {_plates(stack.plates(rigged))}"
         if len(done.house.bridges) > 1:
             says = f"from {step.bridge} {says}"
-        reply = f"{stack.bricks} on, collars down, clear."
+        reply = f"{stack.said} on, collars down, clear."
         yield _line("bridge", done.house, label, done.after, says, reply, len(done.group))
+
+
+def _sizes(step: Step) -> str:
+    """What is moved, in the order in which it is moved: small ones last on, first off."""
+    said = [bricks(step.bricks)] if step.bricks or not step.small else []
+    small = [f"{step.small} small"] if step.small else []
+    return ", then ".join(said + small if step.act is Act.BRICKS_ON else small + said)
 
 
 def _counted(done: _Done) -> Iterator[Spoken]:
     step = done.group[0]
-    says = f"count what is on. It must be {step.bricks}."
-    yield _line("bridge", done.house, step.set, done.after, says, f"{step.bricks} on.", len(done.group))
+    said = Stack(step.bricks, step.small).said
+    says = f"count what is on. It must be {said}."
+    yield _line("bridge", done.house, step.set, done.after, says, f"{said} on.", len(done.group))
 
 
 def _flown(done: _Done) -> Iterator[Spoken]:
@@ -192,12 +202,13 @@ def branch_lines(
     """
     on = state.sets[rigged.label]
     first = "" if on.height == at else f"in to {tell.height(house, at)}, "
-    felt = pull(rigged, on.bricks, on.height, on.pieces(rigged))
+    felt = pull(rigged, on.stack, on.height, on.pieces(rigged))
     lines = []
     sides = (("batten-heavy", "Add", more, felt.batten), ("arbor-heavy", "Take off", fewer, felt.arbor))
     for side, verb, most, heavy in sides:
         if most > 0:
-            says = f"if half a brick {side}: {first}locked, held. {verb} 1, feel again. {most} at most."
+            small = " small" if rigged.small else ""
+            says = f"if half a{small} brick {side}: {first}locked, held. {verb} 1{small}, feel again. {most} at most."
             reply = f"Set {rigged.label}: count on, collars down, clear."
             after = f"{side} {tell.force(house, heavy)} at most before it"
             lines.append(Spoken(number=0, to="bridge", set=rigged.label, says=f"Set {rigged.label}: {says}",

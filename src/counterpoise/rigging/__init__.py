@@ -1,18 +1,21 @@
 """House, show and hang become each set as rigged: SI numbers, each still holding the words it came from."""
 
 from counterpoise.rigging.bricks import BrickKind, RiggedBridge, plates_for
+from counterpoise.rigging.lines import Fleet
 from counterpoise.rigging.made import Made, Stretch
 from counterpoise.rigging.missing import BALANCE, PULLS, Missing
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rig import RiggedHouse, rig
 from counterpoise.rigging.rules import Rule, doubt, is_guess, least
 from counterpoise.rigging.sets import Fixed, RiggedBatten, RiggedSet
+from counterpoise.rigging.stacking import plates_on, stack_doubt, stack_height, stack_mass
 
 __all__ = [
     "BALANCE",
     "PULLS",
     "BrickKind",
     "Fixed",
+    "Fleet",
     "Made",
     "Missing",
     "RiggedBatten",
@@ -28,5 +31,9 @@ __all__ = [
     "is_guess",
     "least",
     "plates_for",
+    "plates_on",
     "rig",
+    "stack_doubt",
+    "stack_height",
+    "stack_mass",
 ]

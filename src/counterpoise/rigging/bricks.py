@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from counterpoise.documents import Brick, Bridge
@@ -37,12 +37,27 @@ class RiggedBridge:
     people: int
 
 
-def plates_for(bricks: int, thickness: float, every: float) -> int:
-    """Plates on a stack: one on top, and one between wherever the next whole brick would leave more than `every` [m].
+def plates_for(runs: Iterable[tuple[int, float]], every: float) -> int:
+    """Plates on a stack: one on top, and one between wherever the next layer would leave more than `every` [m].
 
-    24 in is common practice. A brick thicker than the rule stands between two plates.
+    Args:
+        runs: the stack from its seat up: how many layers, and how thick each is [m].
+        every: the largest height without a plate [m]. 24 in is common practice.
+
+    A layer thicker than the rule stands between two plates.
     """
-    return math.ceil(bricks / max(1, math.floor(every / thickness + 1e-9)))
+    plates, since = 0, 0.0  # since the last plate, or the seat
+    for layers, thickness in runs:
+        fit = max(0, math.floor((every - since) / thickness + 1e-9)) if thickness else layers
+        if layers <= fit or (since == 0.0 and layers == 1):
+            since += layers * thickness
+            continue
+        between = max(1, math.floor(every / thickness + 1e-9))
+        first = fit if since else between
+        more = math.ceil((layers - first) / between)
+        plates += more
+        since = (layers - first - (more - 1) * between) * thickness
+    return plates + (since > 0.0)
 
 
 def brick_kind(one: Brick, rules: Mapping[str, Rule]) -> BrickKind | None:

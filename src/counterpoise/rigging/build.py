@@ -21,7 +21,7 @@ from counterpoise.documents import (
     LineSet,
     Piece,
 )
-from counterpoise.rigging.lines import asked_of_lines, lacking_places, leans, line_of
+from counterpoise.rigging.lines import asked_of_lines, fleets_of, lacking_places, leans, line_of
 from counterpoise.rigging.made import Made, lacks_of_make, made_of, or_named
 from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
@@ -119,7 +119,7 @@ def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungP
         out_of_service=one.out_of_service, written=one,
         pipe_doubt=_pipe_doubt(one, made, rules), hardware_doubt=doubt(batten.hardware, rules),
         trim_doubts=tuple(_trim_doubt(line, house, rules) for line in one.lines.at),
-        leans=tuple(leans(line, one, house) for line in one.lines.at),
+        leans=tuple(leans(line, one, house) for line in one.lines.at), fleets=tuple(fleets_of(one, house)),
     )  # fmt: skip
 
 

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from counterpoise.documents import DEAD_HUNG, House, Known, LineAt, LineSet
 from counterpoise.rigging.missing import PULLS, Missing
 from counterpoise.statics import Line
 from counterpoise.units import from_centre, place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fleet:
+    """How far a line (from 1) comes out of the plane of a sheave, at most [rad]; `lacks` says why that is not known."""
+
+    line: int
+    angle: float
+    written: tuple[Known, ...]  # the places across that it rests on
+    lacks: str = ""
 
 
 def lacking_places(one: LineSet, house: House) -> Iterator[Missing]:
@@ -79,6 +90,29 @@ def leans(line: LineAt, one: LineSet, house: House) -> tuple[float, float]:
         slope = math.hypot(run, drop) / drop
         found.append((slope, math.sqrt(max(0.0, 2.0 * slope * (slope - toward * run / drop)))))
     return max(pull for pull, _ in found), max(block for _, block in found)
+
+
+def fleets_of(one: LineSet, house: House) -> Iterator[Fleet]:
+    """The fleet angle of each line of which a place across the stage is written: at its loft block, or at the head.
+
+    Both sheaves are taken to stand along the batten. The line rises to a loft block that stands off the plane of its
+    batten, most out of line at high trim, and goes on to a head block that stands off that of the loft block. Where one
+    of the two is left out it stands in the plane of the batten.
+    """
+    for number, line in enumerate(one.lines.at if one.rigged != DEAD_HUNG else (), start=1):
+        loft, head = (line.loft_block or one.loft_block).upstage, one.head_block.upstage
+        written = tuple(known for known in (loft, head) if known is not None)
+        if not written:
+            continue
+        lacks = "its way over mule blocks is not computed" if line.mule_blocks else ""
+        if any(known.best is None for known in written):
+            lacks = "how far its blocks stand across is not known"
+        off = loft.best if loft is not None and loft.best is not None else 0.0
+        over = (head.best if head is not None and head.best is not None else 0.0) - off
+        x = place_of(line, one)
+        rise = math.hypot(house.stage.loft_blocks.number - one.high_trim.number, _block(line, one, x) - x)
+        angle = max(math.atan2(abs(off), rise), math.atan2(abs(over), _across(line, one, house, x)))
+        yield Fleet(line=number, angle=angle, written=written, lacks=lacks)
 
 
 def _block(line: LineAt, one: LineSet, x: float) -> float:

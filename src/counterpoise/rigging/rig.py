@@ -17,7 +17,7 @@ from counterpoise.rigging.missing import BALANCE, PULLS, Missing
 from counterpoise.rigging.rules import Rule, is_guess, read_rules
 from counterpoise.rigging.sets import RiggedBatten, RiggedSet
 from counterpoise.rigging.takeoff import weighed_by
-from counterpoise.rigging.twins import shared_with_twins, twins_of
+from counterpoise.rigging.twins import Shared, as_twin, shared_with_twins, twins_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,8 +91,8 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
     missing: list[Missing] = []
     twins = twins_of(house)
     for one in house.sets:
-        shared = list(shared_with_twins(one, twins.get(one.label, ()), hung))
-        rigged, lacking = _rig_one(one, house, hang, bricks, rules, hung.get(one.label, []), shared)
+        shared = shared_with_twins(one, house, twins.get(one.label, ()), hung)
+        rigged, lacking = _rig_one(one, house, hang, bricks, rules, shared)
         missing += lacking
         if rigged is not None:
             battens.append(rigged)
@@ -106,12 +106,13 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
 
 def _rig_one(
     one: LineSet, house: House, hang: Hang, bricks: Mapping[str, BrickKind], rules: Mapping[str, Rule],
-    hung: Sequence[tuple[Hung, Piece]], shared: Sequence[Missing],
+    shared: Shared,
 ) -> tuple[RiggedBatten | None, list[Missing]]:  # fmt: skip
-    lacking = [*lacks_of_batten(one, house, rules, hung), *(each for each in shared if each.waits == PULLS)]
+    hung = shared.hung
+    lacking = [*lacks_of_batten(one, house, rules, hung), *(each for each in shared.lacks if each.waits == PULLS)]
     lacking += _guesses(one, house, rules, hung, PULLS)
-    batten = None if lacking else batten_of(one, house, rules, hung)
-    waits = [each for each in shared if each.waits == BALANCE]
+    batten = None if lacking else as_twin(batten_of(one, house, rules, hung), shared.others)
+    waits = [each for each in shared.lacks if each.waits == BALANCE]
     if one.rigged != COUNTERWEIGHT:
         return batten, lacking + waits
     waits += lacks_of_arbor(one, house, hang, bricks)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -51,7 +52,10 @@ class Rule:
 
 # name: SI value, what it says of itself. Sources: lock 50 lb, plates 24 in: published crew-training pages, common
 # practice; 8: common practice for running lines over people; 21,000 psi: 0.6 of A53 grade B yield (ASTM A53, 35 ksi);
-# 1/180 from memory of the US standard for manual rigging, to be verified; 20 % and 200 lb: assumed here.
+# 1/180 from memory of the US standard for manual rigging, to be verified; 20 % and 200 lb: assumed here. 2 %: a sheave
+# with ball bearings loses 2-4 % over half a turn, less over less (handbooks, from memory, low confidence); one with
+# roller bearings 3.8 %, a plain one 8.3 % (Pipeline Rules of Thumb Handbook, p. 6).
+# 1.5 degrees: of smooth drums, a wire rope users' manual; of blocks of a stage from memory, to be verified.
 DEFAULTS: Mapping[str, tuple[float, str]] = {
     "lock hold": (50.0 * constants.NEWTONS_PER_POUND_FORCE, "50 lb, common practice"),
     "lift line factor": (8.0, "8, common practice"),
@@ -60,12 +64,20 @@ DEFAULTS: Mapping[str, tuple[float, str]] = {
     "plate every": (24.0 * constants.METRES_PER_INCH, "24 in, common practice"),
     "estimate spread": (0.20, "20 %, assumed"),
     "person": (200.0 * constants.KG_PER_POUND, "200 lb, assumed"),
+    "fleet angle": (math.radians(1.5), "1.5 deg, from a rule for drums"),
+    "friction": (0.02, "2 % a quarter turn, from memory"),
 }
 
 
 # Rules where more is stricter; of all others the low end is. What an unknown one is taken as: it holds nothing.
-MORE_IS_STRICTER = frozenset({"lift line factor", "estimate spread", "person"})
-STRICTEST: Mapping[str, float] = {"lift line factor": 1e9, "estimate spread": 1.0, "person": 1e6, "plate every": 1e-3}
+MORE_IS_STRICTER = frozenset({"lift line factor", "estimate spread", "person", "friction"})
+STRICTEST: Mapping[str, float] = {
+    "lift line factor": 1e9,
+    "estimate spread": 1.0,
+    "person": 1e6,
+    "plate every": 1e-3,
+    "friction": 1.0,
+}
 
 
 def read_rules(rules: Rules) -> dict[str, Rule]:

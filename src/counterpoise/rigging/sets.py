@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from counterpoise.documents import LineSet
 from counterpoise.rigging.bricks import BrickKind
+from counterpoise.rigging.lines import Fleet
 from counterpoise.rigging.made import Made
 from counterpoise.rigging.pieces import RiggedCable, RiggedPiece
 from counterpoise.statics import Beam, Line
@@ -51,6 +52,8 @@ class RiggedBatten:
     hardware_doubt: float = 0.0  # and of the hardware
     trim_doubts: tuple[float, ...] = ()  # of each line: how far its trim may be from what `lines` says [m]
     leans: tuple[tuple[float, float], ...] = ()  # of each line: its pull, and what its block carries, per what hangs
+    fleets: tuple[Fleet, ...] = ()  # of the lines of which a place across the stage is written
+    twins: tuple[str, ...] = ()  # the sets that carry its pieces with it; any of them may take all, or none
 
     @property
     def beam(self) -> Beam | Ladder:
@@ -100,6 +103,11 @@ class RiggedSet(RiggedBatten):
     stated_bricks: int | None
     hand_line_ratio: float  # force in the hand line per force at the batten: 1 or 2
     arbor_doubt: float = 0.0  # of the arbor without its stack [kg]
+    small: BrickKind | None = None  # a smaller brick for the trim; it lies on top
+    small_pipe_bricks: int = 0
+    stated_small: int | None = None
+    layer: int = 1  # bricks that lie side by side
+    captive_plates: int = 0  # stay on the arbor whatever is on it
     arbor_weighed: str = ""  # how the weight of the arbor was found where nobody weighed it
 
     def seat(self, height: float) -> float:

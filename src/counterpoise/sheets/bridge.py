@@ -93,7 +93,8 @@ def _parts(row: Row) -> Iterator[Row]:
         yield row
         return
     for at in range(0, len(row.visits), MOST_VISITS):
-        yield replace(row, visits=row.visits[at : at + MOST_VISITS], on_now=row.visits[at].before)
+        yield replace(row, visits=row.visits[at : at + MOST_VISITS], on_now=row.visits[at].before,
+                      small_now=row.visits[at].small_before)  # fmt: skip
 
 
 def _tall(row: Row) -> float:
@@ -114,15 +115,16 @@ def _loaded(stock: Stock, page: Iterable[Row]) -> Stock:
     left = dict(stock)
     for row in page:
         for visit in row.visits:
-            key = (row.brick, visit.bridge)
-            left[key] = left.get(key, 0) - visit.add
+            for brick, add in ((row.brick, visit.add), (row.small, visit.small_add)):
+                if add:
+                    left[brick, visit.bridge] = left.get((brick, visit.bridge), 0) - add
     return left
 
 
 def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
     return {
         "label": _clean(row.label), "piece": _short(_clean(row.piece), 60) or "—",
-        "now": "" if row.on_now is None else str(row.on_now), "hold": _clean(row.hold),
+        "now": "" if row.on_now is None else _sizes(row.on_now, row.small_now), "hold": _clean(row.hold),
         "plates": "" if row.plates_now is None else str(row.plates_now),
         "note": _short(_clean(row.why), 150), "changed": _short(_clean(row.changed), 90), "height": _tall(row),
         "visits": [_visit(one, style, len(row.visits) > 1, names_bridges) for one in row.visits],
@@ -133,9 +135,17 @@ def _visit(one: Visit, style: Style, is_one_of_many: bool, names_bridges: bool) 
     where = f"batten at {length(one.height, style)}" if is_one_of_many else ""
     if names_bridges:
         where = f"{one.bridge}, {where}" if where else one.bridge
-    sign = "+" if one.add >= 0 else "−"
-    return {"where": _clean(where), "now": str(one.before), "add": f"{sign}{abs(one.add)}", "after": str(one.after),
-            "plates": str(one.plates)}  # fmt: skip
+    add = _signed(one.add) + (f" {_signed(one.small_add)} small" if one.small_add else "")
+    return {"where": _clean(where), "now": _sizes(one.before, one.small_before), "add": add,
+            "after": _sizes(one.after, one.small_after), "plates": str(one.plates)}  # fmt: skip
+
+
+def _signed(count: int) -> str:
+    return f"{'+' if count >= 0 else '−'}{abs(count)}"
+
+
+def _sizes(bricks: int, small: int) -> str:
+    return f"{bricks} + {small}" if small else str(bricks)
 
 
 # --- foot --------------------------------------------------------------------------------------------------------
@@ -150,6 +160,7 @@ def _foot(result: HouseResult, rows: Sequence[Row], before: Stock, after: Stock,
     lines.append("Never below the painted bricks. Batten first, then arbor; strike the other way round.")
     lines.append(f"Out of service: {_sets([label for label, _ in out])}{_why(out)}." if out else "")
     lines.append(f"Not checked: {', '.join(open_)}." if open_ else "")
+    lines.append(f"Not computed here: {'; '.join(result.left_out)}." if result.left_out else "")
     return [line for line in lines if line]
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from counterpoise.balance import Stack
+from counterpoise.balance import Stack, pipe_weight
 from counterpoise.checks import HouseResult, SetResult
 from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.planning import Act, Plan
@@ -21,11 +21,18 @@ class Visit:
     before: int
     add: int
     plates: int
+    small_before: int = 0
+    small_add: int = 0
 
     @property
     def after(self) -> int:
         """What is on when it is done."""
         return self.before + self.add
+
+    @property
+    def small_after(self) -> int:
+        """And of the small ones."""
+        return self.small_before + self.small_add
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +48,8 @@ class Row:
     hold: str = ""
     why: str = ""  # of the hold; or what the bridge is to know of the count
     changed: str = ""
+    small: str = ""  # the small brick, where the set takes one
+    small_now: int = 0
 
 
 def rows_of(result: HouseResult, plans: Mapping[str, Plan], changed: Mapping[str, str]) -> Iterator[Row]:
@@ -54,12 +63,14 @@ def _row(one: SetResult, plan: Plan | None, changed: str) -> Row:
     rigged = one.rigged
     piece = ", ".join(one.hung)
     hold, why = _hold(one, plan)
+    small = rigged.small.name if rigged and rigged.small else ""
+    row = Row(label=one.label, piece=piece, brick=rigged.brick.name if rigged else "", small=small, changed=changed,
+              on_now=rigged.pipe_bricks if rigged else None,
+              small_now=rigged.small_pipe_bricks if rigged else 0)  # fmt: skip
     if hold or rigged is None or plan is None:
-        return Row(label=one.label, piece=piece, brick=rigged.brick.name if rigged else "",
-                   on_now=rigged.pipe_bricks if rigged else None, hold=hold, why=why, changed=changed)  # fmt: skip
-    return Row(label=one.label, piece=piece, brick=rigged.brick.name, on_now=rigged.pipe_bricks,
-               plates_now=Stack(rigged.pipe_bricks).plates(rigged), visits=tuple(_visits(rigged, plan)),
-               changed=changed, why=_then_feel(one))  # fmt: skip
+        return replace(row, hold=hold, why=why)
+    return replace(row, plates_now=pipe_weight(rigged).plates(rigged), visits=tuple(_visits(rigged, plan)),
+                   why=_then_feel(one))  # fmt: skip
 
 
 def _then_feel(one: SetResult) -> str:
@@ -88,11 +99,13 @@ def _hold(one: SetResult, plan: Plan | None) -> tuple[str, str]:
 
 
 def _visits(rigged: RiggedSet, plan: Plan) -> Iterator[Visit]:
-    on, height = rigged.pipe_bricks, rigged.low
+    on, height = pipe_weight(rigged), rigged.low
     for step in plan.steps:
         if step.act is Act.MOVE:
             height = step.height
         elif step.act in (Act.BRICKS_ON, Act.BRICKS_OFF):
-            add = step.bricks if step.act is Act.BRICKS_ON else -step.bricks
-            yield Visit(height=height, bridge=step.bridge, before=on, add=add, plates=Stack(on + add).plates(rigged))
-            on += add
+            sign = 1 if step.act is Act.BRICKS_ON else -1
+            after = Stack(on.bricks + sign * step.bricks, on.small + sign * step.small)
+            yield Visit(height=height, bridge=step.bridge, before=on.bricks, add=sign * step.bricks,
+                        plates=after.plates(rigged), small_before=on.small, small_add=sign * step.small)  # fmt: skip
+            on = after

@@ -1,7 +1,8 @@
 """Statics of a batten or a truss on lines that only pull: numbers in, numbers out, SI throughout.
 
-What serves ladder trusses, makers' trusses, splices and leaning lines is imported when it is first asked for: a check
-of plain battens starts without it.
+What serves ladder trusses, makers' trusses, splices, leaning lines, doubts and friction is imported when it is first
+asked for: a check of plain battens starts without it. Chances and many cases at once load numpy: `statics.chances`,
+`statics.many`.
 """
 
 import importlib
@@ -18,13 +19,24 @@ from counterpoise.statics.slack import hang
 
 if TYPE_CHECKING:
     from counterpoise.statics.axial import Bridle, Legs, Raked, Run, breast_pull, bridle_legs, rest_along
+    from counterpoise.statics.doubts import (
+        TRIM_TOLERANCE,
+        TRIM_TOLERANCE_SOURCE,
+        Doubt,
+        at_factors,
+        tilted,
+        trimmed,
+        weighing,
+    )
+    from counterpoise.statics.friction import Band, pull_beyond, seized, sticking
     from counterpoise.statics.hanger import Hanger, hang_ladder
-    from counterpoise.statics.hung_ladder import Chord, HangingLadder, MemberForces, SpacerForces
+    from counterpoise.statics.hung_ladder import Chord, EndForces, HangingLadder, MemberForces, SpacerForces
     from counterpoise.statics.ladder import Bar, ChordLoads, Ladder, own_weight
     from counterpoise.statics.ladder_limits import LadderLimits
     from counterpoise.statics.ladder_response import response_on_ladder
     from counterpoise.statics.ladder_room import room_on_ladder
     from counterpoise.statics.makers_truss import LoadTable, MakersTruss, SectionUse, TableRow
+    from counterpoise.statics.ranges import Extreme, Extremes, extremes
     from counterpoise.statics.splices import (
         Axial,
         SegmentStress,
@@ -40,12 +52,19 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
+    "TRIM_TOLERANCE",
+    "TRIM_TOLERANCE_SOURCE",
     "Axial",
+    "Band",
     "Bar",
     "Beam",
     "Bridle",
     "Chord",
     "ChordLoads",
+    "Doubt",
+    "EndForces",
+    "Extreme",
+    "Extremes",
     "Hanger",
     "Hanging",
     "HangingLadder",
@@ -79,9 +98,11 @@ __all__ = [
     "TableRow",
     "Tips",
     "Unproven",
+    "at_factors",
     "breast_pull",
     "bridle_legs",
     "euler_loads",
+    "extremes",
     "follow",
     "greatest_moment_between",
     "greatest_shear",
@@ -89,25 +110,34 @@ __all__ = [
     "hang_ladder",
     "own_weight",
     "pipe",
+    "pull_beyond",
     "response",
     "response_on_ladder",
     "rest_along",
     "room_left",
     "room_on_ladder",
     "segment_stresses",
+    "seized",
     "splice_moments",
+    "sticking",
+    "tilted",
+    "trimmed",
+    "weighing",
 ]
 
 if not TYPE_CHECKING:  # or every name that is misspelt would pass the type checker
     _LATER = {
         "axial": "Bridle Legs Raked Run breast_pull bridle_legs rest_along",
+        "doubts": "TRIM_TOLERANCE TRIM_TOLERANCE_SOURCE Doubt at_factors tilted trimmed weighing",
+        "friction": "Band pull_beyond seized sticking",
         "hanger": "Hanger hang_ladder",
-        "hung_ladder": "Chord HangingLadder MemberForces SpacerForces",
+        "hung_ladder": "Chord EndForces HangingLadder MemberForces SpacerForces",
         "ladder": "Bar ChordLoads Ladder own_weight",
         "ladder_limits": "LadderLimits",
         "ladder_response": "response_on_ladder",
         "ladder_room": "room_on_ladder",
         "makers_truss": "LoadTable MakersTruss SectionUse TableRow",
+        "ranges": "Extreme Extremes extremes",
         "splices": "Axial SegmentStress Splice SpliceMoment Strength StrengthSegment euler_loads "
         "greatest_moment_between greatest_shear segment_stresses splice_moments",
     }

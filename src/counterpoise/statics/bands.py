@@ -28,20 +28,29 @@ class Band:
             softs.append(soft)
             r1, r2, r3, r4 = r2, r3, r4, row
             s0, s1, s2, s3, s4 = s1, s2, s3, s4, soft
-        self._lower, self._softs = lower, softs
+        self._lower = lower
+        self.softs = softs  # one over the pivots
 
-    def solve(self, right: Sequence[float]) -> list[float]:
-        """The solution for one right-hand side."""
+    def ahead(self, right: Sequence[float], first: int = 0) -> list[float]:
+        """Half of a solution: y of L y = right; above row `first` the right-hand side is nothing.
+
+        With A = L D L', the product of two right-hand sides over A is that of their halves over D.
+        """
         a = b = c = d = e = 0.0  # the five values before
-        middle = []
-        for (p, q, r, s, t), value in zip(self._lower, right, strict=True):
+        middle = [0.0] * first
+        lower, rest = (self._lower[first:], right[first:]) if first else (self._lower, right)
+        for (p, q, r, s, t), value in zip(lower, rest, strict=True):
             value -= p * a + q * b + r * c + s * d + t * e
             a, b, c, d, e = b, c, d, e, value
             middle.append(value)
+        return middle
+
+    def back(self, middle: Sequence[float]) -> list[float]:
+        """The solution, from its half."""
         found = []
         a = b = c = d = e = 0.0  # what the rows behind take from the five before them, the nearest first
         for (p, q, r, s, t), value, soft in zip(
-            reversed(self._lower), reversed(middle), reversed(self._softs), strict=True
+            reversed(self._lower), reversed(middle), reversed(self.softs), strict=True
         ):
             x = value * soft - a
             found.append(x)

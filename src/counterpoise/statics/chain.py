@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from counterpoise.statics.chain_spans import Chain, bend, solve
 from counterpoise.statics.hanging import Hanging, Shape
 from counterpoise.statics.model import CLOSEST, ROUNDING, Beam, Line, Load
-from counterpoise.statics.proof import PROOF
+from counterpoise.statics.proof import PROOF, kink_of_rounding
 
 TRIFLE = 1.0e-12  # of the load, or of the deflection: below this a push or a stretch is rounding
 GUESSES = 6  # choices of lines tried before the search is asked; most battens need one or two
@@ -113,6 +113,8 @@ def _stands(
         start = (levels[m + 1] - levels[m]) / span + lead
         steep = max(steep, abs(start))
         if m and not abs(start - before) <= PROOF * steep:
-            return False
+            beside = chain.places[m - 1 : m + 2]
+            if not abs(start - before) <= PROOF * (steep + kink_of_rounding(tall, *beside)):
+                return False
         before = start - turned
     return True

@@ -6,19 +6,18 @@ carry them if the truss were hinged at each. Then, for any choice of carrying li
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
-from operator import mul
+from operator import add, mul, sub
+from typing import NamedTuple
 
 from counterpoise.errors import within
 from counterpoise.statics.bands import solve_dense
-from counterpoise.statics.frame import Frame, Lump, Rings, Standing, ring_turns
+from counterpoise.statics.frame import Frame, Lump, Rings, Standing, chord_turns, ring_turns
 from counterpoise.statics.ladder import ChordLoads, Ladder
 from counterpoise.statics.model import Line
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """Loads on a condensed ladder truss, before any line has pulled."""
 
     loads: ChordLoads
@@ -29,7 +28,10 @@ class Loaded:
     whole: Standing  # moments of the truss as a whole, hinged at every line
     hung: Standing  # moments of the bottom chord, every ring cut
     spacers: list[float]  # pull of each spacer, every ring cut [N]
-    turns: Rings  # gaps of the cut rings
+    shears: list[float]  # at the start of each bay of the bottom chord, every ring cut [N]
+    both: Lump  # of both chords; its turns are left out
+    chords: Rings  # gaps of the cut rings from what bends both chords
+    ahead: Rings  # half of the ring forces that close them, under the loads alone; see Band
     pulls: list[float]  # q, pull of each line, hinged at every line [N]
     kinks: list[float]  # g, over each interior line [rad]
     outer: tuple[float, float]  # moments at the first and the last line [N m]
@@ -40,8 +42,7 @@ class Loaded:
         return self.first / self.weight
 
 
-@dataclass(frozen=True, slots=True)
-class Borne:
+class Borne(NamedTuple):
     """Moments and pulls at the lines for one choice of carrying lines; a pull may come out negative."""
 
     carrying: tuple[int, ...]
@@ -58,8 +59,8 @@ class Condensed:
         self.xs = frame.places
         self.spans = [b - a for a, b in pairwise(self.xs)]
         self.hats: list[list[float]] = []  # moments at the marks for a unit moment over one interior line
-        self.rings: list[Rings] = []  # ring forces that go with it
-        turns: list[tuple[Rings, int, int]] = []
+        self.turns: list[tuple[Rings, int, int]] = []  # gaps it leaves in the cut rings, from where to where
+        self.ahead: list[Rings] = []  # half of the ring forces that close them; see Band
         for j in range(1, len(self.xs) - 1):
             first, middle, last = frame.at[j - 1 : j + 2]
             hat = [0.0] * len(frame.xs)
@@ -68,14 +69,17 @@ class Condensed:
             for k in range(middle + 1, last):
                 hat[k] = (self.xs[j + 1] - frame.xs[k]) / self.spans[j]
             self.hats.append(hat)
-            turns.append(frame.turns_of(hat, first, last))
-            self.rings.append(frame.rings(turns[-1][0]))
-        count = len(self.hats)
+            turns, begin, end = frame.turns_of(hat, first, last)
+            self.turns.append((turns, begin, end))
+            self.ahead.append(frame.matrix.ahead(turns, begin))
+        count, softs = len(self.hats), frame.matrix.softs
         self.flexibility = [[0.0] * count for _ in range(count)]
-        for i, (turn, begin, end) in enumerate(turns):
-            part = turn[begin:end]
+        self._weighed: list[tuple[list[float], int]] = []
+        for i, (_, begin, _) in enumerate(self.turns):
+            weighed = list(map(mul, self.ahead[i][begin:], softs[begin:]))
+            self._weighed.append((weighed, begin))
             for j in range(i + 1):
-                value = _dot(part, self.rings[j][begin:end])
+                value = -_dot(weighed, self.ahead[j][begin:])
                 if i - j < 2:
                     value += self._product(i, j)
                 self.flexibility[i][j] = self.flexibility[j][i] = value
@@ -95,37 +99,56 @@ class Condensed:
         Raises:
             OutOfRange: they weigh nothing.
         """
-        frame, weight, first = self.frame, loads.weight, loads.first
+        frame = self.frame
+        top, bottom = frame.lump(loads.top), frame.lump(loads.bottom)
+        weight, first = top.weight + bottom.weight, top.first + bottom.first
         mend = "A truss weighs something: give its weight."
         within("total load", weight, low=1.0e-9, high=1.0e12, unit="N", mend=mend)
-        top, bottom = frame.lump(loads.top), frame.lump(loads.bottom)
         both = Lump(
-            [a + b for a, b in zip(top.weights, bottom.weights, strict=True)],
-            [a + b for a, b in zip(top.levers, bottom.levers, strict=True)],
+            list(map(add, top.weights, bottom.weights)),
+            list(map(add, top.levers, bottom.levers)),
+            list(map(add, top.points, bottom.points)),
             [],
             [],
+            weight,
+            first,
         )
-        whole, pulls = frame.simple(both, frame.at, joined=True)
-        hung, spacers = frame.simple(bottom, frame.joints, joined=False)
-        chord = Standing(
-            [a - b for a, b in zip(whole.starts, hung.starts, strict=True)],
-            [a - b for a, b in zip(whole.ends, hung.ends, strict=True)],
-        )
-        turns = ring_turns(frame, (top, chord), (bottom, hung), spacers)
+        whole, pulls, _ = frame.simple(both, frame.at, joined=True)
+        hung, spacers, shears = frame.simple(bottom, frame.joints, joined=False)
+        chord = Standing(list(map(sub, whole.starts, hung.starts)), list(map(sub, whole.ends, hung.ends)))
+        chords = chord_turns(frame, (top, chord), (bottom, hung))
+        ahead = frame.matrix.ahead(ring_turns(frame, chords, hung, spacers))
         a, b = frame.at[0], frame.at[-1]
         outer = (whole.ends[a - 1] if a else 0.0, whole.starts[b] if b < len(frame.hs) else 0.0)
-        kinks = [self._kink(j, (top, chord), turns) for j in range(len(self.hats))]
-        return Loaded(loads, weight, first, top, bottom, whole, hung, spacers, turns, pulls, kinks, outer)
+        kinks = [self._kink(j, (top, chord), ahead) for j in range(len(self.hats))]
+        return Loaded(
+            loads, weight, first, top, bottom, whole, hung, spacers, shears, both, chords, ahead, pulls, kinks, outer
+        )
 
-    def _kink(self, j: int, top: tuple[Lump, Standing], turns: Rings) -> float:
+    def rings_of(self, loaded: Loaded, borne: Borne) -> Rings:
+        """The forces that close the rings, under the loads and the moments over the lines."""
+        middle = loaded.ahead
+        for moment, unit in zip(borne.moments[1:-1], self.ahead, strict=True):
+            middle = [m + moment * u for m, u in zip(middle, unit, strict=True)]
+        return [-force for force in self.frame.matrix.back(middle)]
+
+    def chord_turns_of(self, loaded: Loaded, borne: Borne) -> Rings:
+        """Gaps of the cut rings from what bends both chords, under the loads and the moments over the lines."""
+        found = loaded.chords[:]
+        for moment, (turns, begin, end) in zip(borne.moments[1:-1], self.turns, strict=True):
+            found[begin:end] = [t + moment * u for t, u in zip(found[begin:end], turns[begin:end], strict=True)]
+        return found
+
+    def _kink(self, j: int, top: tuple[Lump, Standing], ahead: Rings) -> float:
         """The kink over interior line j under the loads, rings closed: the top chord's own, and what the rings add."""
         lump, chord = top
-        hat, hs, total = self.hats[j], self.frame.hs, 0.0
-        for c in range(self.frame.at[j], self.frame.at[j + 2]):
-            a, b, m, k = hat[c], hat[c + 1], chord.starts[c], chord.ends[c]
-            total += hs[c] * (2.0 * (a * m + b * k) + a * k + b * m) / 6.0
-            total += a * lump.turns_left[c] + b * lump.turns_right[c]
-        return total / self.frame.ladder.top.bending + _dot(self.rings[j], turns)
+        first, last = self.frame.at[j], self.frame.at[j + 2]
+        hat, total = self.hats[j][first : last + 1], 0.0
+        parts = (self.frame.hs, chord.starts, chord.ends, lump.turns_left, lump.turns_right)
+        for a, b, h, m, k, left, right in zip(hat, hat[1:], *[part[first:last] for part in parts], strict=False):
+            total += h * (2.0 * (a * m + b * k) + a * k + b * m) / 6.0 + a * left + b * right
+        weighed, begin = self._weighed[j]
+        return total / self.frame.ladder.top.bending - _dot(weighed, ahead[begin:])
 
     def carry(self, lines: Sequence[Line], loaded: Loaded, carrying: tuple[int, ...]) -> Borne:
         """Moments and pulls where exactly these lines act, in both directions."""
@@ -144,6 +167,8 @@ class Condensed:
             for value, hat in zip(found, hats, strict=True):
                 moments = [m + value * h for m, h in zip(moments, hat, strict=True)]
         tensions = self._tensions(loaded.pulls, loaded.outer, moments)
+        if len(carrying) == len(lines):
+            return Borne(carrying, moments, tensions, tensions)
         pulls = [tensions[i] for i in carrying]
         tensions = [t if i in carrying else 0.0 for i, t in enumerate(tensions)]
         return Borne(carrying, moments, pulls, tensions)
@@ -213,6 +238,8 @@ class Condensed:
         xs, pulls = self.xs, loaded.pulls
         base = [0.0] * len(xs)
         base[0], base[-1] = loaded.outer
+        if len(carrying) == len(xs):
+            return base
         shares = self._shares(pulls, loaded.outer)
         first, last = carrying[0], carrying[-1]
         for i in range(1, first + 1):

@@ -15,8 +15,8 @@ Derivation: docs/theory/ladder.md. Source: Castigliano's theorem of least work, 
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from counterpoise.statics.bands import Band
 from counterpoise.statics.ladder import Ladder
@@ -25,18 +25,19 @@ from counterpoise.statics.model import ROUNDING, Load, PointLoad
 Rings = list[float]  # a, b, n of every bay, one after another [N m]
 
 
-@dataclass(frozen=True, slots=True)
-class Lump:
+class Lump(NamedTuple):  # made many times for one answer, and a named tuple is made quickest
     """What hangs on each cell of a chord, reduced to four numbers for each cell."""
 
     weights: list[float]  # [N]
     levers: list[float]  # moment about the end of the cell [N m]
+    points: list[float]  # what of it hangs just at its start; at last what hangs at the end of the chord [N]
     turns_left: list[float]  # end turn of the cell as a simple beam, times EI [N m2]
     turns_right: list[float]  # [N m2]
+    weight: float  # of all, from the loads themselves, not from the cells [N]
+    first: float  # their moment about x = 0 [N m]
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """A chord's moments while every ring is cut: at the start and the end of each cell [N m]."""
 
     starts: list[float]
@@ -57,12 +58,13 @@ class Frame:
         self.joints = [bisect_left(xs, x) for x in joints]  # mark of each spacer
         self.bays = [b - a for a, b in pairwise(joints)]  # lengths
         self.cells: list[list[tuple[int, float, float]]] = []  # of each bay: number, start and end, 0 to 1 along it
-        self._bay_of: list[int] = []  # of each cell from the first spacer to the last
-        for j, bay in enumerate(self.bays):
-            a, b, start = self.joints[j], self.joints[j + 1], joints[j]
-            self._bay_of.extend([j] * (b - a))
-            self.cells.append([(c, (xs[c] - start) / bay, (xs[c + 1] - start) / bay) for c in range(a, b)])
-        self._matrix = Band(self._rows())
+        for (a, b), bay in zip(pairwise(self.joints), self.bays, strict=True):
+            if b - a == 1:
+                self.cells.append([(a, 0.0, 1.0)])
+            else:
+                start = xs[a]
+                self.cells.append([(c, (xs[c] - start) / bay, (xs[c + 1] - start) / bay) for c in range(a, b)])
+        self.matrix = Band(self._rows())  # the flexibility of the rings
 
     def _rows(self) -> list[list[float]]:
         """The flexibility of the rings."""
@@ -71,26 +73,25 @@ class Frame:
         pulled = depth / spacer.stretching
         along = (1.0 / top.stretching + 1.0 / bottom.stretching) / depth**2
         soft, soft_top = 1.0 / top.bending + 1.0 / bottom.bending, 1.0 / top.bending
-        rows = [[0.0] * 6 for _ in range(3 * len(self.bays))]
-        for j, bay in enumerate(self.bays):
-            a, b, n = rows[3 * j : 3 * j + 3]
-            third, ends = bay * soft / 3.0, 2.0 * pulled / bay**2
-            a[5] = third + ends + 6.0 * bent
-            b[4] = third / 2.0 - ends
-            b[5] = third + ends + 6.0 * bent
-            n[3] = bay * soft_top / 2.0 + 3.0 * bent
-            n[4] = bay * soft_top / 2.0 + 3.0 * bent
-            n[5] = bay * (soft_top + along) + 4.0 * bent
-            if j:
-                both = pulled / (bay * self.bays[j - 1])
-                a[2], a[3], a[4] = -both, both - 6.0 * bent, -3.0 * bent
-                b[1], b[2] = both, -both
-                n[1], n[2] = -3.0 * bent, -2.0 * bent
+        rows: list[list[float]] = []
+        known: dict[tuple[float, float], list[list[float]]] = {}  # bays of one length have the same rows
+        before = 0.0
+        for bay in self.bays:
+            found = known.get((before, bay))
+            if found is None:
+                third, half, ends = bay * soft / 3.0, bay * soft_top / 2.0 + 3.0 * bent, 2.0 * pulled / bay**2
+                along_bay = bay * (soft_top + along) + 4.0 * bent
+                own = third + ends + 6.0 * bent
+                both = pulled / (bay * before) if before else 0.0
+                beside = bent if before else 0.0
+                found = known[before, bay] = [
+                    [0.0, 0.0, -both, both - 6.0 * beside, -3.0 * beside, own],
+                    [0.0, both, -both, 0.0, third / 2.0 - ends, own],
+                    [0.0, -3.0 * beside, -2.0 * beside, half, half, along_bay],
+                ]
+            rows += found
+            before = bay
         return rows
-
-    def rings(self, turns: Sequence[float]) -> Rings:
-        """The ring forces that close the gaps `turns` left by every ring cut."""
-        return self._matrix.solve([-turn for turn in turns])
 
     def turns_of(self, moments: Sequence[float], first: int, last: int) -> tuple[Rings, int, int]:
         """Gaps of the cut rings when the top chord alone carries these moments from mark first to mark last.
@@ -103,7 +104,7 @@ class Frame:
         first, last = max(first, joints[0]), min(last, joints[-1])
         if first >= last:
             return turns, 0, 0
-        begin, end = self._bay_of[first - joints[0]], self._bay_of[last - 1 - joints[0]] + 1
+        begin, end = bisect_right(joints, first) - 1, bisect_left(joints, last)
         for j in range(begin, end):
             whole = lever = 0.0
             for c, u, v in self.cells[j]:
@@ -117,32 +118,51 @@ class Frame:
     def lump(self, loads: Iterable[Load]) -> Lump:
         """Reduce the loads of one chord cell by cell."""
         count = len(self.hs)
-        lump = Lump([0.0] * count, [0.0] * count, [0.0] * count, [0.0] * count)
-        xs, hs = self.xs, self.hs
+        lump = Lump([0.0] * count, [0.0] * count, [0.0] * (count + 1), [0.0] * count, [0.0] * count, 0.0, 0.0)
+        xs, hs, weights, levers, points = self.xs, self.hs, lump.weights, lump.levers, lump.points
+        length, whole, first = xs[-1], 0.0, 0.0
         for load in loads:
             if isinstance(load, PointLoad):
-                x, force = min(max(load.x, 0.0), xs[-1]), load.force
-                c = min(bisect_right(xs, x) - 1, count - 1)
-                if xs[c] == x:
-                    lump.weights[c] += force
-                    lump.levers[c] += force * hs[c]
+                x, force = load.x, load.force
+                whole += force
+                first += force * x
+                if x >= length:
+                    weights[-1] += force
+                    points[-1] += force
+                    continue
+                c = bisect_right(xs, x) - 1 if x > 0.0 else 0
+                s, h = x - xs[c], hs[c]
+                weights[c] += force
+                if s <= 0.0:
+                    points[c] += force
+                    levers[c] += force * h
                 else:
-                    _hang_point(lump, c, hs[c], x - xs[c], force)
+                    rest = h - s
+                    levers[c] += force * rest
+                    turn = force * s * rest / (6.0 * h)
+                    lump.turns_left[c] += turn * (h + rest)
+                    lump.turns_right[c] += turn * (h + s)
             else:
-                self._hang_spread(lump, max(load.start, 0.0), min(load.end, xs[-1]), load.per_length)
-        return lump
+                start, end, per_length = load.start, load.end, load.per_length
+                force = per_length * (end - start)
+                whole += force
+                first += 0.5 * force * (start + end)
+                self._hang_spread(lump, max(start, 0.0), min(end, length), per_length)
+        return Lump(*lump[:5], whole, first)
 
     def _hang_spread(self, lump: Lump, start: float, end: float, per_length: float) -> None:
         xs, hs = self.xs, self.hs
         first, last = bisect_left(xs, start), bisect_right(xs, end) - 1
+        weights, levers, lefts, rights = lump.weights, lump.levers, lump.turns_left, lump.turns_right
         for c in range(first, last):  # cells wholly covered
             h = hs[c]
             weight = per_length * h
-            turn = weight * h * h / 24.0
-            lump.weights[c] += weight
-            lump.levers[c] += 0.5 * weight * h
-            lump.turns_left[c] += turn
-            lump.turns_right[c] += turn
+            lever = 0.5 * weight * h
+            turn = lever * h / 12.0
+            weights[c] += weight
+            levers[c] += lever
+            lefts[c] += turn
+            rights[c] += turn
         if first > last:  # within one cell
             _hang_part(lump, last, hs[last], (start - xs[last], end - xs[last]), per_length)
             return
@@ -151,71 +171,84 @@ class Frame:
         if end > xs[last]:
             _hang_part(lump, last, hs[last], (0.0, end - xs[last]), per_length)
 
-    def simple(self, lump: Lump, stops: Sequence[int], *, joined: bool) -> tuple[Standing, list[float]]:
-        """Moments in the cells, and pulls at the stops, of a chord hinged at every stop and free beyond the outer ones.
+    def simple(self, lump: Lump, stops: Sequence[int], *, joined: bool) -> tuple[Standing, list[float], list[float]]:
+        """A chord hinged at every stop and free beyond the outer ones.
 
         Joined: the outer stops pass the moment of what is free on to the stretch between them (one beam on lines);
         else a spacer takes it up (a chord whose rings are cut).
+
+        Returns:
+            Moments in the cells, pulls at the stops, and the shear at the start of each stretch between them.
         """
         hs, weights, levers = self.hs, lump.weights, lump.levers
-        count = len(hs)
-        standing, pulls = Standing([0.0] * count, [0.0] * count), [0.0] * len(stops)
+        count, inner = len(hs), len(stops) - 1
+        starts, ends = [0.0] * count, [0.0] * count
         left = right = shear = 0.0
         for c in range(stops[0]):
-            standing.starts[c] = left
+            starts[c] = left
             left += shear * hs[c] - levers[c]
-            standing.ends[c] = left
+            ends[c] = left
             shear -= weights[c]
-        pulls[0], shear = -shear, 0.0
+        pulls, shears = [-shear], []
+        shear = 0.0
         for c in range(count - 1, stops[-1] - 1, -1):
-            standing.ends[c] = right
+            ends[c] = right
             right -= (shear + weights[c]) * hs[c] - levers[c]
-            standing.starts[c] = right
+            starts[c] = right
             shear += weights[c]
-        pulls[-1] += shear
-        for j in range(len(stops) - 1):
-            a, b = stops[j], stops[j + 1]
-            m_a = left if joined and j == 0 else 0.0
-            m_b = right if joined and j == len(stops) - 2 else 0.0
-            at_a, at_b = self._between(lump, (a, b), (m_a, m_b), standing)
-            pulls[j] += at_a
-            pulls[j + 1] += at_b
-        return standing, pulls
+        fallen = shear
+        a = stops[0]
+        for j, b in enumerate(stops[1:]):
+            moment = left if joined and j == 0 else 0.0
+            last = right if joined and j == inner - 1 else 0.0
+            if b - a == 1:
+                shear = (levers[a] + last - moment) / hs[a]
+                shears.append(shear)
+                pulls[-1] += shear
+                pulls.append(weights[a] - shear)
+                starts[a], ends[a], a = moment, last, b
+                continue
+            shear = (_about(self.xs, lump, a, b) + last - moment) / (self.xs[b] - self.xs[a])
+            shears.append(shear)
+            pulls[-1] += shear
+            for c in range(a, b):
+                starts[c] = moment
+                moment += shear * hs[c] - levers[c]
+                ends[c] = moment
+                shear -= weights[c]
+            ends[b - 1] = last
+            pulls.append(-shear)
+            a = b
+        pulls[-1] += fallen
+        return Standing(starts, ends), pulls, shears
 
-    def _between(
-        self, lump: Lump, stops: tuple[int, int], ends: tuple[float, float], standing: Standing
-    ) -> tuple[float, float]:
-        """Fill in the cells between two stops, given the moments there; the pulls at both."""
-        xs, hs, weights, levers = self.xs, self.hs, lump.weights, lump.levers
-        (a, b), (moment, last) = stops, ends
-        length = xs[b] - xs[a]
-        about = sum([levers[c] + weights[c] * (xs[b] - xs[c + 1]) for c in range(a, b)])
-        shear = pull = (about + last - moment) / length
-        for c in range(a, b):
-            standing.starts[c] = moment
-            moment += shear * hs[c] - levers[c]
-            standing.ends[c] = moment
-            shear -= weights[c]
-        standing.ends[b - 1] = last
-        return pull, -shear
+
+def _about(xs: Sequence[float], lump: Lump, a: int, b: int) -> float:
+    """Moment about mark b of what hangs from mark a on."""
+    end = xs[b]
+    return sum([lump.levers[c] + lump.weights[c] * (end - xs[c + 1]) for c in range(a, b)])
 
 
-def ring_turns(
-    frame: Frame, top: tuple[Lump, Standing], bottom: tuple[Lump, Standing], spacers: Sequence[float]
-) -> Rings:
-    """Gaps of the cut rings: what bends both chords and the outer spacers, and what stretches the spacers."""
-    ladder = frame.ladder
+def chord_turns(frame: Frame, top: tuple[Lump, Standing], bottom: tuple[Lump, Standing]) -> Rings:
+    """Gaps of the cut rings from what bends both chords."""
     turns: Rings = []
-    soft, soft_b = 1.0 / ladder.top.bending, 1.0 / ladder.bottom.bending
+    soft, soft_b = 1.0 / frame.ladder.top.bending, 1.0 / frame.ladder.bottom.bending
+    for whole, right, whole_b, right_b in zip(*_turns(frame, *top), *_turns(frame, *bottom), strict=True):
+        turns.append((right - whole) * soft + (whole_b - right_b) * soft_b)
+        turns.append(right_b * soft_b - right * soft)
+        turns.append(-whole * soft)
+    return turns
+
+
+def ring_turns(frame: Frame, chords: Rings, hung: Standing, spacers: Sequence[float]) -> Rings:
+    """Gaps of the cut rings: of both chords, and what stretches the spacers and bends the outer ones."""
+    ladder, turns = frame.ladder, chords[:]
     pulled = ladder.depth / ladder.spacer.stretching
     for j, bay in enumerate(frame.bays):
-        whole, right = _turns(frame, j, *top)
-        whole_b, right_b = _turns(frame, j, *bottom)
         stretch = pulled * (spacers[j + 1] - spacers[j]) / bay
-        turns.append((right - whole) * soft + (whole_b - right_b) * soft_b + stretch)
-        turns.append(-right * soft + right_b * soft_b - stretch)
-        turns.append(-whole * soft)
-    first, last, hung = frame.joints[0], frame.joints[-1], bottom[1]
+        turns[3 * j] += stretch
+        turns[3 * j + 1] -= stretch
+    first, last = frame.joints[0], frame.joints[-1]
     bent = ladder.depth / ladder.spacer.bending
     foot = -hung.ends[first - 1] if first else 0.0  # moment that a free end brings into its spacer
     turns[0] += bent * foot
@@ -226,30 +259,26 @@ def ring_turns(
     return turns
 
 
-def _turns(frame: Frame, j: int, lump: Lump, chord: Standing) -> tuple[float, float]:
-    """Integrals over bay j of M and of M u, M of one chord."""
-    whole = right = 0.0
+def _turns(frame: Frame, lump: Lump, chord: Standing) -> tuple[list[float], list[float]]:
+    """Integrals over every bay of M and of M u, M of one chord."""
     starts, ends, hs = chord.starts, chord.ends, frame.hs
-    for c, u, v in frame.cells[j]:
-        m, k, at_left, at_right, h = starts[c], ends[c], lump.turns_left[c], lump.turns_right[c], hs[c] / 6.0
-        whole += 3.0 * h * (m + k) + at_left + at_right
-        right += h * (m * (2.0 * u + v) + k * (2.0 * v + u)) + u * at_left + v * at_right
-    return whole, right
+    lefts, rights = lump.turns_left, lump.turns_right
+    wholes, levers = [], []
+    for cells in frame.cells:
+        whole = right = 0.0
+        for c, u, v in cells:
+            m, k, at_left, at_right, h = starts[c], ends[c], lefts[c], rights[c], hs[c] / 6.0
+            whole += 3.0 * h * (m + k) + at_left + at_right
+            right += h * (m * (2.0 * u + v) + k * (2.0 * v + u)) + u * at_left + v * at_right
+        wholes.append(whole)
+        levers.append(right)
+    return wholes, levers
 
 
 def _onto(joints: Sequence[float], x: float) -> float:
     """The spacer at x, if there is one to rounding; else x."""
     k = bisect_left(joints, x - ROUNDING)
     return joints[k] if k < len(joints) and joints[k] <= x + ROUNDING else x
-
-
-def _hang_point(lump: Lump, c: int, h: float, s: float, force: float) -> None:
-    rest = h - s
-    lump.weights[c] += force
-    lump.levers[c] += force * rest
-    turn = force * s * rest / (6.0 * h)
-    lump.turns_left[c] += turn * (h + rest)
-    lump.turns_right[c] += turn * (h + s)
 
 
 def _hang_part(lump: Lump, c: int, h: float, reach: tuple[float, float], per_length: float) -> None:

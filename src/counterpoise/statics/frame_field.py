@@ -35,8 +35,8 @@ class Bent:
 def bend(condensed: Condensed, lines: Sequence[Line], loaded: Loaded, borne: Borne, also: Iterable[float] = ()) -> Bent:
     """Spread out the pulls of one choice of carrying lines, with stations `also` at these places."""
     frame, ladder = condensed.frame, condensed.frame.ladder
-    rings = _closed(condensed, loaded, borne)
-    spacers = _spacers(frame, loaded, rings)
+    rings = condensed.rings_of(loaded, borne)
+    spacers = spacers_of(frame, loaded, rings)
     top, bottom = _fields(frame, loaded, also)
     bent = Bent(top, bottom, _axial(frame, rings), spacers, [], [], [], [], 0.0, 0.0)
     jumps = {frame.xs[m]: one for m, one in zip(frame.joints, spacers, strict=True)}
@@ -55,27 +55,18 @@ def bend(condensed: Condensed, lines: Sequence[Line], loaded: Loaded, borne: Bor
     return bent
 
 
-def _closed(condensed: Condensed, loaded: Loaded, borne: Borne) -> Rings:
-    """Ring forces under the loads and the moments over the lines."""
-    turns = loaded.turns
-    rings = condensed.frame.rings(turns)
-    for moment, unit in zip(borne.moments[1:-1], condensed.rings, strict=True):
-        rings = [r + moment * u for r, u in zip(rings, unit, strict=True)]
-    return rings
-
-
-def _spacers(frame: Frame, loaded: Loaded, rings: Rings) -> list[SpacerForces]:
+def spacers_of(frame: Frame, loaded: Loaded, rings: Rings) -> list[SpacerForces]:
+    """What every spacer pulls, and its moments, from the ring forces."""
     found = []
-    first, last, hung, bays = frame.joints[0], frame.joints[-1], loaded.hung, len(frame.bays)
+    first, last, hung = frame.joints[0], frame.joints[-1], loaded.hung
     before, n_before, shear_before = (hung.ends[first - 1] if first else 0.0), 0.0, 0.0
     free = hung.starts[last] if last < len(frame.hs) else 0.0
-    for i in range(bays + 1):
-        a, b, n = rings[3 * i : 3 * i + 3] if i < bays else (free, free, 0.0)
-        shear = (b - a) / frame.bays[i] if i < bays else 0.0
+    xs, columns = frame.xs, (rings[::3], rings[1::3], rings[2::3])
+    ended = [[*column, end] for column, end in zip(columns, (free, free, 0.0), strict=True)]
+    for mark, a, b, n, bay, hangs in zip(frame.joints, *ended, [*frame.bays, 1.0], loaded.spacers, strict=True):
+        shear = (b - a) / bay
         foot = a - before
-        axial = loaded.spacers[i] + shear - shear_before
-        x = frame.xs[frame.joints[i]]
-        found.append(SpacerForces(x=x, axial=axial, foot=foot, head=foot + n - n_before))
+        found.append(SpacerForces(xs[mark], hangs + shear - shear_before, foot, foot + n - n_before))
         before, n_before, shear_before = b, n, shear
     return found
 

@@ -7,6 +7,7 @@ from itertools import combinations
 
 from counterpoise.errors import within
 from counterpoise.statics.condensed import Borne, Condensed, Loaded
+from counterpoise.statics.frame_ends import end_forces
 from counterpoise.statics.frame_field import bend
 from counterpoise.statics.frame_proof import prove_pulls, prove_shape
 from counterpoise.statics.hanging import Tips
@@ -22,7 +23,7 @@ def hang_ladder(ladder: Ladder, lines: Sequence[Line], loads: ChordLoads) -> Han
 
     Args:
         ladder: the truss.
-        lines: two or more, made to the axis of the top chord, from stage right to stage left, 1 mm or more apart.
+        lines: two or more, made to the axis of the top chord, from stage right to stage left, 5 mm or more apart.
         loads: everything that hangs on either chord, the truss's own weight included; together more than nothing.
 
     Returns:
@@ -64,13 +65,16 @@ class Hanger:
         if not first - slip <= loaded.centre <= last + slip:
             return Tips(centre=loaded.centre, first=first, last=last)
         found = self.borne(lines, loaded)
-        if found is not None:
+        if found is None:
+            failed = Unproven("the search for the carrying lines", float(len(lines)), float(EXHAUSTIVE))
+        else:
             try:
                 return self._proven(lines, loaded, *found)
-            except Unproven:
-                if len(lines) > EXHAUSTIVE:
-                    raise
-        return self._try_every_choice(lines, loaded)
+            except Unproven as miss:
+                failed = miss
+        if len(lines) > EXHAUSTIVE:
+            raise failed
+        return self._try_every_choice(lines, loaded, failed)
 
     def borne(self, lines: Sequence[Line], loaded: Loaded) -> tuple[Borne, list[float]] | None:
         """Pulls and gaps alone, not proven; None where the search did not end."""
@@ -90,18 +94,15 @@ class Hanger:
         found = find_carrying(len(lines), loaded.weight, start, solve, look)
         return None if found is None else (found[0], found[2])
 
-    def _try_every_choice(self, lines: Sequence[Line], loaded: Loaded) -> HangingLadder:
-        """The first choice of carrying lines that stands its proof."""
-        failed = Unproven("the search for the carrying lines", float(len(lines)), float(EXHAUSTIVE))
-        if len(lines) > EXHAUSTIVE:
-            raise failed
+    def _try_every_choice(self, lines: Sequence[Line], loaded: Loaded, failed: Unproven) -> HangingLadder:
+        """The first choice of carrying lines that stands its proof; if none does, what the search's own misses."""
         for size in range(len(lines), 1, -1):
             for carrying in combinations(range(len(lines)), size):
                 borne = self.condensed.carry(lines, loaded, carrying)
                 try:
                     return self._proven(lines, loaded, borne, self.condensed.gaps(lines, loaded, borne)[0])
-                except Unproven as miss:
-                    failed = miss
+                except Unproven:  # of a choice that is not the true one; what it misses tells nobody anything
+                    continue
         raise failed
 
     def _proven(self, lines: Sequence[Line], loaded: Loaded, borne: Borne, gaps: Sequence[float]) -> HangingLadder:
@@ -114,6 +115,7 @@ class Hanger:
             weight=loaded.weight,
             centre=loaded.centre,
             _shape=LadderShape(partial(self._spread, tuple(lines), loaded, borne, gaps)),
+            _ends=partial(end_forces, self.condensed, loaded, borne),
             _ladder=self.ladder,
         )
 

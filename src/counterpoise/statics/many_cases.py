@@ -16,15 +16,18 @@ from counterpoise.statics.slack import hang
 TRIFLE = 1.0e-12  # of the load: below this a push or a stretch is rounding
 CHUNK = 4096  # cases at once: what stays in the cache of a processor
 NONE = np.empty(0, dtype=np.intp)
+ROUNDED = 2.3e-16  # of a number: how far off rounding may leave it
 ROUNDS = 8  # guesses of carrying lines before a case is given to `hang`; after half of them the guess is a careful one
 
 
-def _check_offsets(offsets: Array) -> None:
+def _check_offsets(offsets: Array) -> float:
+    """The largest size of an offset [m]; OutOfRange for one that is out of range, or no number."""
     low, high = float(offsets.min()), float(offsets.max())  # what is no number stays no number here
     for name, value in (("lowest offset", low), ("highest offset", high)):
         if not -1.0e3 <= value <= 1.0e3:
             mend = "How much longer each line is than it should be."
             within(name, value, low=-1.0e3, high=1.0e3, unit="m", mend=mend)
+    return max(high, -low)
 
 
 class Cases:
@@ -42,6 +45,8 @@ class Cases:
         constant, on_pulls, on_levels = system.law()
         self.law = (constant + on_levels @ system.offsets)[:, None], on_pulls, on_levels
         self.drop, self.weight = float(system.drop), float(system.weight)
+        levers = 1.0 + system.places - system.centre  # with these, too, pulls without a moment come to the weight
+        self.balance = np.stack([np.ones_like(levers), levers], axis=1)
         self.bits = 2.0 ** np.arange(n)  # a choice of lines as one number
 
     def solve(self) -> Many:
@@ -49,28 +54,29 @@ class Cases:
         count, n = self.offsets.shape
         left: list[Index] = []
         masks: list[NDArray[np.int64]] = []
-        straight = np.concatenate(self._straight(np.ones(n, dtype=bool))[::-1], axis=1)
-        constant, on_pulls, on_levels = self.law
-        law = np.concatenate([on_levels / self.drop, constant, on_pulls], axis=1)
-        known = np.ones((2 * n + 1, min(count, CHUNK)))  # offsets, ones, pulls: in one block, so that one product does
+        at_zero, slope = self._straight(np.ones(n, dtype=bool))
+        product = np.ascontiguousarray(slope.T) * self.weight
+        start_pulls = np.tile(at_zero[:, 0] * self.weight, min(count, CHUNK))
+        few, unbroken = -TRIFLE * self.weight, self._unbroken(at_zero, slope)
         for start in range(0, count, CHUNK):
-            stop = min(start + CHUNK, count)
-            block = known[:, : stop - start]
-            block[:n] = self.offsets[start:stop].T
-            _check_offsets(block[:n])
-            pulls = block[n + 1 :]
-            np.matmul(straight, block[: n + 1], out=pulls)
-            fallen = self._fallen(law @ block, block[:n])
-            if len(fallen):
-                self.fallen.extend((fallen + start).tolist())
-            if pulls.min() < -TRIFLE:
-                pushed = np.flatnonzero(pulls.min(axis=0) < -TRIFLE)
+            offsets, pulls = self.offsets[start : start + CHUNK], self.tensions[start : start + CHUNK]
+            largest = _check_offsets(offsets)
+            np.matmul(offsets, product, out=pulls)
+            flat = pulls.reshape(-1)
+            flat += start_pulls[: len(flat)]
+            if not (largest <= unbroken and self._all_balanced(pulls)):
+                self._prove_each(start, pulls, offsets)
+            if flat.min() < 0.0:
+                below = np.flatnonzero(flat < 0.0)
+                pushed = below[flat[below] < few] // n
+                pushed = pushed[np.flatnonzero(np.diff(pushed, prepend=-1))]  # two lines of a case may push
                 left.append(pushed + start)
-                masks.append(self._mask(pulls[:, pushed] > 0.0))
-            np.maximum(pulls, 0.0, out=pulls)
-            np.multiply(pulls.T, self.weight, out=self.tensions[start:stop])
+                masks.append(self._mask(pulls[pushed].T > 0.0))
+                flat[below] = 0.0
         if left:
-            self._by_choice(np.concatenate(left), np.concatenate(masks))
+            pushing = np.concatenate(left)
+            if len(pushing):
+                self._by_choice(pushing, np.concatenate(masks))
         for case in self.fallen:
             self._alone(case)
         slack, gaps = np.concatenate(self.slack), np.concatenate(self.gaps)
@@ -85,6 +91,28 @@ class Cases:
             slack_gaps=gaps,
             alone=len(self.fallen),
         )
+
+    def _all_balanced(self, pulls: Array) -> bool:
+        """Whether in every one of these cases sum and moment of the pulls [N] meet those of the loads."""
+        found, slip = pulls @ self.balance, 1.0e-3 * PROOF * self.weight
+        return bool(found.max() - self.weight <= slip and found.min() - self.weight >= -slip)
+
+    def _unbroken(self, at_zero: Array, slope: Array) -> float:
+        """Up to this size of offsets [m] no case has a kink over a line, every line carrying.
+
+        The kink runs straight in the offsets, so what the product itself leaves bounds it for all cases, with rounding.
+        """
+        constant, on_pulls, on_levels = self.law
+        rounded = (len(slope) + 2) * ROUNDED * np.abs(on_pulls)
+        at_rest = np.abs(constant + on_pulls @ at_zero) + rounded @ np.abs(at_zero)
+        each = np.abs(on_levels / self.drop + on_pulls @ slope) + rounded @ np.abs(slope)
+        return float(((1.0e-3 * PROOF - at_rest[:, 0]) / np.maximum(each.sum(axis=1), 1.0e-300)).min())
+
+    def _prove_each(self, start: int, pulls: Array, offsets: Array) -> None:
+        """Look at every case of a chunk for itself: the chunk as a whole does not stand."""
+        constant, on_pulls, on_levels = self.law
+        miss = on_pulls @ (pulls.T / self.weight) + on_levels @ (offsets.T / self.drop) + constant
+        self.fallen.extend((self._fallen(miss, offsets.T) + start).tolist())
 
     def _straight(self, carrying: Mask) -> tuple[Array, Array]:
         """Signed pulls and gaps of a choice: those without trim error [n, 1], and how they run with it [n, n]."""

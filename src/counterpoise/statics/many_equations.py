@@ -12,7 +12,7 @@ station whether it carries or not, so that one set of arrays serves every choice
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,7 +46,7 @@ class Equations:
 
     def some(self, battens: Index) -> "Equations":
         """Those of some of the battens."""
-        return Equations(**{each.name: getattr(self, each.name)[battens] for each in fields(self)})
+        return Equations(**{name: getattr(self, name)[battens] for name in self.__slots__})
 
     def all_carrying(self) -> Array:
         """Pulls if every line carries both ways [..., n]."""

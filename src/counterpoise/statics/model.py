@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from counterpoise.errors import within
 
-CLOSEST = 1.0e-3  # two lines nearer than this are one line [m]; also far above rounding
+CLOSEST = 5.0e-3  # two lines nearer than this are one: a rope is thicker, and nearer ones lose digits [m]
 ROUNDING = 1.0e-9  # a place this little outside the batten is taken as its end [m]
 
 

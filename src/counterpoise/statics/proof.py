@@ -9,6 +9,7 @@ from counterpoise.statics.model import Line, Load, PointLoad
 from counterpoise.statics.three_moment import Carried
 
 PROOF = 1.0e-9  # of the load, of its moment, of the deflection
+ROUNDED = 1.0e-12  # of the deflection: by less than this a level is known
 
 
 class Unproven(Fault):
@@ -40,11 +41,17 @@ def prove(
     for step in field.drop_steps:
         _hold("a line without a gap", step, tall)
     steep = max(*map(abs, field.slopes), tall / length)
-    for step in field.slope_steps:
-        _hold("a batten without a kink", step, steep)
+    stations = [grid.xs[grid.at[i]] for i in carried.carrying]
+    for step, before, here, after in zip(field.slope_steps, stations, stations[1:], stations[2:], strict=False):
+        _hold("a batten without a kink", step, steep + kink_of_rounding(tall, before, here, after))
     for i, gap in enumerate(gaps):
         if i not in carried.carrying:
             _hold("a slack line that is not stretched", min(0.0, gap), tall)
+
+
+def kink_of_rounding(tall: float, before: float, here: float, after: float) -> float:
+    """What rounded levels may kink a batten over a line with others close beside it, over PROOF [rad]."""
+    return ROUNDED / PROOF * tall / min(here - before, after - here)
 
 
 def drop_scale(grid: Grid, lines: Sequence[Line], field: Field) -> float:

@@ -27,7 +27,7 @@ def hang(beam: Beam, lines: Sequence[Line], loads: Sequence[Load]) -> Hanging | 
 
     Args:
         beam: the batten.
-        lines: two or more, from stage right to stage left, 1 mm or more apart.
+        lines: two or more, from stage right to stage left, 5 mm or more apart.
         loads: everything that hangs, the batten's own weight included; together more than nothing.
 
     Returns:
@@ -58,13 +58,16 @@ def hang_on(grid: Grid, lines: Sequence[Line], loads: Sequence[Load]) -> Hanging
         return Tips(centre=grid.centre, first=places[0], last=places[-1])
     known: dict[tuple[int, int], Span] = {}
     found = search(grid, lines, known)
-    if found is not None:
+    if found is None:
+        failed = Unproven("the search for the carrying lines", float(len(lines)), float(EXHAUSTIVE))
+    else:
         try:
             return proven(grid, lines, loads, *found)
-        except Unproven:
-            if len(lines) > EXHAUSTIVE:
-                raise
-    return _try_every_choice(grid, lines, loads, known)
+        except Unproven as miss:
+            failed = miss
+    if len(lines) > EXHAUSTIVE:
+        raise failed
+    return _try_every_choice(grid, lines, loads, known, failed)
 
 
 Found = tuple[Carried, Field, list[float]]
@@ -167,18 +170,19 @@ def _reach(weight: float, pulls: dict[int, float], carried: Solved) -> tuple[flo
 
 
 def _try_every_choice(
-    grid: Grid, lines: Sequence[Line], loads: Sequence[Load], known: dict[tuple[int, int], Span]
+    grid: Grid,
+    lines: Sequence[Line],
+    loads: Sequence[Load],
+    known: dict[tuple[int, int], Span],
+    failed: Unproven,
 ) -> Hanging:
-    """The first choice of carrying lines that stands its proof."""
+    """The first choice of carrying lines that stands its proof; if none does, what the search's own answer misses."""
     every = range(len(lines))
-    failed = Unproven("the search for the carrying lines", float(len(lines)), float(EXHAUSTIVE))
-    if len(lines) > EXHAUSTIVE:
-        raise failed
     for size in range(len(lines), 1, -1):
         for carrying in combinations(every, size):
             carried = carry(grid, lines, carrying, known)
             try:
                 return proven(grid, lines, loads, carried, *settle(grid, lines, carried))
-            except Unproven as miss:
-                failed = miss
+            except Unproven:  # of a choice that is not the true one; what it misses tells nobody anything
+                continue
     raise failed

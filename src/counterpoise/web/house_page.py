@@ -10,7 +10,7 @@ from counterpoise.checks import HouseResult, SetResult, listed, surprise_of
 from counterpoise.drawing import felt, house_picture, of_text, shown_height, strip_picture, surprise_picture
 from counterpoise.units import METRES_PER_INCH, Style, length
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
-from counterpoise.web.words import not_checked, set_address
+from counterpoise.web.words import bridges, not_checked, set_address
 from counterpoise.web.writing_page import asked_here
 
 MOST_UNKNOWNS = 3
@@ -35,11 +35,15 @@ def house_page(now: Now) -> Element:
         ],
         _lead(result, mark, style),
         _unknowns(result),
-        asked_here(result.unknowns[:MOST_UNKNOWNS], "write it here", is_open=not result.counted()[0]),
+        asked_here(now.texts, result.unknowns[:MOST_UNKNOWNS], "write it here", is_open=not result.counted()[0]),
         div("#said.pulled", aria_live="polite"),
         section(".wide", aria_label="The house")[_lanes(result, mark, told, narrow=False)],
         section(".narrow", aria_label="The house, for a small screen")[_lanes(result, mark, told, narrow=True)],
-        div(".foot")[p[not_checked(result)], p[CAUTION], result.house.house.about and p[result.house.house.about]],
+        div(".foot")[
+            p[f"{bridges(result)} {not_checked(result)}".strip()],
+            p[CAUTION],
+            result.house.house.about and p[result.house.house.about],
+        ],
         scripts=("house.js", "write.js"),
     )
 
@@ -61,14 +65,17 @@ def _lead(result: HouseResult, mark: str, style: Style) -> Node:
     surprise = surprise_of(result)
     one = result.set_called(mark)
     if surprise is None or one is None:
-        return p(".lead.sentence")[f"{result.house.name}: {counts(result)}."]
+        over = next((each for each in result.findings if each.verdict.value == "over"), None)
+        said = f"{over.place[:1].upper()}{over.place[1:]}: {over.says}" if over else counts(result)
+        return p(".lead.sentence")[f"{result.house.name}: {said}."] if not over else p(".lead.sentence")[said]
     return section(".lead", aria_label="First of all")[
         div[
             p(".sentence")[surprise.sentence],
-            p(".note")["Bars: what each line carries. Tick: an equal share. Dashed: what its block may carry. ",
+            p(".note")["Bars: what each line carries. Tick: an equal share. Dashed: what its block may carry. "
+                       if surprise.row else "",
                        a(href=set_address(mark))[f"Open set {mark}"]],
         ],
-        drawn(surprise_picture(one, surprise.equal, style)),
+        drawn(surprise_picture(one, surprise.equal, style)) if surprise.row else None,
     ]  # fmt: skip
 
 
@@ -79,7 +86,7 @@ def _told(result: HouseResult, mark: str, style: Style) -> tuple[str, ...]:
     names = ", ".join(one.hung)
     finding = next((each for each in one.findings if each.verdict is one.verdict), None)
     surprise = surprise_of(result)
-    row = surprise.row if surprise and surprise.row.verdict is one.verdict else one.telling
+    row = surprise.row if surprise and surprise.row and surprise.row.verdict is one.verdict else one.telling
     said = [f"set {mark} · {names}"]
     if row is not None:
         said.append(f"{row.place}: {of_text(row, style)}")

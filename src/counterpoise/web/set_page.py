@@ -10,7 +10,7 @@ from counterpoise.app.workspace import Now, Station
 from counterpoise.checks import HouseResult, SetResult
 from counterpoise.documents import COUNTERWEIGHT, Known
 from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
-from counterpoise.planning import Plan, Spoken
+from counterpoise.planning import Plan, Spoken, mends_of
 from counterpoise.units import Style
 from counterpoise.web.frame import CAUTION, drawn, page, theme_button
 from counterpoise.web.words import checked, not_checked
@@ -57,12 +57,20 @@ def set_sheet(now: Now, one: SetResult) -> Node:
                     drawn(along_picture(one, style, narrow=True, room=room)),
                     drawn(chain_picture(one, style, narrow=True))],
                 section("#story", aria_live="polite", aria_label="How a figure came about"),
-                div(".below.stale")[_mends(one), steps],
+                div(".below.stale")[_mends(result, one), steps],
             ],
             div(".beside")[drawn(travel_picture(one, style)), div(".stale")[spoken]],
         ],
-        div(".foot")[p[f"{checked(one)} {not_checked(result)}"], p[CAUTION]],
+        div(".foot")[p[f"{_posted(one, style)}{checked(one)} {not_checked(result)}"], p[CAUTION]],
     ]  # fmt: skip
+
+
+def _posted(one: SetResult, style: Style) -> str:
+    """Of a posted capacity and what is computed, which is nearer its limit, and the other beside it."""
+    if one.posted is None:
+        return ""
+    first, second = (f"{row.place} {of_text(row, style)}" for row in one.posted)
+    return f"Posted and computed: {first}, beside it {second}. "
 
 
 def governing_words(one: SetResult, style: Style) -> tuple[str, str]:
@@ -148,9 +156,12 @@ def _bare(line: Spoken) -> str:
     return line.says.removeprefix(f"Set {line.set}: ")
 
 
-def _mends(one: SetResult) -> Node:
+def _mends(result: HouseResult, one: SetResult) -> Node:
     if not one.findings:
         return None
+    clear = [p[f"{each.says} Then it is {'within what was checked' if each.verdict.value == 'within' else 'unknown'}."]
+             for each in mends_of(result, one.label)]  # fmt: skip
     said = [p[b(class_=f"word-{each.verdict.value}")[f"{each.place.split(', ', 1)[-1]}: "], each.says, " ", each.mend]
             for each in one.findings]  # fmt: skip
-    return div(".mend")[p(".to")["mend"], said]
+    tried = [p(".to")["tried out, and clears it"], clear] if clear else None
+    return div(".mend")[p(".to")["mend"], said, tried]

@@ -60,6 +60,7 @@ class Write(_Body):
 
     document: Literal["house", "show", "hang"]
     paths: list[str] = Field(min_length=1, max_length=2000)
+    seen: list[str | None] = Field(min_length=1, max_length=2000)  # what stood at each path when it was asked for
     value: str = Field(min_length=1, max_length=200)
     operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
 
@@ -170,6 +171,14 @@ def _show(router: APIRouter, houses: Houses) -> None:
         kept = workspace.text(kind)
         return _html(text_page(workspace.now(), kind, kept.text, kept.number), request=request)
 
+    @router.get("/text/{kind}/file")
+    def file(request: Request, kind: str) -> Response:
+        if kind not in DOCUMENTS:
+            raise NotFound(f"There is no document {kind}", "There are a house, a show and a hang.")
+        kept = _of(request, houses).text(kind).text
+        return Response(kept, media_type="application/yaml",
+                        headers={"Content-Disposition": f'attachment; filename="{kind}.yaml"'})  # fmt: skip
+
 
 def _answer(router: APIRouter, houses: Houses, clock: Callable[[], str]) -> None:
     """What the pages ask for, and what they change."""
@@ -204,7 +213,9 @@ def _answer(router: APIRouter, houses: Houses, clock: Callable[[], str]) -> None
     @router.post("/api/write")
     def write(request: Request, asked: Write) -> JSONResponse:
         workspace = _of(request, houses)
-        write_figure(workspace, asked.document, asked.paths, asked.value, operation=asked.operation, at=clock())
+        write_figure(
+            workspace, asked.document, asked.paths, asked.seen, asked.value, operation=asked.operation, at=clock()
+        )
         return JSONResponse({"says": "Written."})
 
     @router.post("/api/text")

@@ -75,6 +75,30 @@ def test_what_was_told_for_every_set_is_not_passed_off_as_the_schedules_word() -
     assert (one.high_trim.source.how, one.purchase) == (How.ASSUMED, "single")
 
 
+def test_the_parts_of_a_set_are_written_where_a_house_has_them() -> None:
+    heads = ("Line", "Dist", "Pipe", "Lines at", "Arbor usable height", "Pipe weight (bricks)", "Brick", "Notes")
+    row = ("1", "1'", "1-1/2 sch 40", "20' SR CL 20' SL", "8'", "12", "full", "DO NOT USE")
+    house = read_house(house_text(invented.pasted(heads, row)))
+    one = house.sets[0]
+    assert (one.batten.pipe, [line.at for line in one.lines.at]) == ("1-1/2 in schedule 40", ["20' SR", "CL", "20' SL"])
+    # NIST SP 811, B.8: a foot is 0.3048 m.
+    assert one.arbor.usable_height.best == pytest.approx(8 * 0.3048)
+    assert one.pipe_weight.best == 12
+    assert (one.brick, house.bricks[0].brick, house.bricks[0].weight.best) == ("full", "full", None)
+    assert one.out_of_service == "DO NOT USE"
+
+
+@pytest.mark.parametrize(
+    ("text", "what"),
+    [("counterpoise: house 1\nname: x\n", "house"), ("\ufeff# by us\n\ncounterpoise: show 1\n", "show"),
+     ('{"counterpoise": "hang 1"}', "hang")],
+)  # fmt: skip
+def test_a_document_is_not_read_as_cells(text: str, what: str) -> None:
+    for data in (text, text.encode("utf-8")):
+        with pytest.raises(Misuse, match=f"is a {what} already"):
+            read_schedule(data, "alder.yaml", Told())
+
+
 def test_what_was_not_understood_stands_beside_its_set_as_a_comment() -> None:
     text = house_text(invented.prose())
     assert "# not understood: B10 'by the wall': cannot be read as a length" in text

@@ -131,7 +131,7 @@ def test_a_figure_is_written_in_every_set_that_lacks_it_and_every_comment_is_kep
     space.begin(with_blanks(Texts(house=text)), at=AT)
     low = next(one for one in space.now().result.unknowns if one.what == "low trim")
     assert low.paths == ("sets[0].low trim", "sets[1].low trim")
-    now = write_figure(space, "house", low.paths, "4 ft", operation="a", at=AT)
+    now = write_figure(space, "house", low.paths, [None, None], "4 ft", operation="a", at=AT)
     assert [one.low_trim.text for one in read(now.texts)[0].sets] == ["4 ft", "4 ft"]
     assert "# by tape" in now.texts.house
 
@@ -139,16 +139,16 @@ def test_a_figure_is_written_in_every_set_that_lacks_it_and_every_comment_is_kep
 def test_places_of_lines_are_written_with_commas_between() -> None:
     space = Workspace(Store("sqlite://"))
     space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
-    now = write_figure(space, "house", ["sets[0].lines.at"], "6' SR, CL, 6' SL", operation="a", at=AT)
+    now = write_figure(space, "house", ["sets[0].lines.at"], [None], "6' SR, CL, 6' SL", operation="a", at=AT)
     assert [one.at for one in read(now.texts)[0].sets[0].lines.at] == ["6' SR", "CL", "6' SL"]
 
 
 def test_a_figure_that_somebody_wrote_meanwhile_is_not_written_over() -> None:
     space = Workspace(Store("sqlite://"))
     space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
-    write_figure(space, "house", ["sets[0].low trim"], "4 ft", operation="a", at=AT)
+    write_figure(space, "house", ["sets[0].low trim"], [None], "4 ft", operation="a", at=AT)
     with pytest.raises(Conflict, match="written meanwhile"):
-        write_figure(space, "house", ["sets[0].low trim"], "5 ft", operation="b", at=AT)
+        write_figure(space, "house", ["sets[0].low trim"], [None], "5 ft", operation="b", at=AT)
     assert read(space.now().texts)[0].sets[0].low_trim.text == "4 ft"
 
 
@@ -156,7 +156,7 @@ def test_a_figure_that_can_not_be_read_is_refused_and_nothing_is_kept() -> None:
     space = Workspace(Store("sqlite://"))
     space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
     with pytest.raises(BadDocument, match="unit"):
-        write_figure(space, "house", ["sets[0].low trim"], "4", operation="a", at=AT)
+        write_figure(space, "house", ["sets[0].low trim"], [None], "4", operation="a", at=AT)
     assert space.text("house").number == 1
 
 
@@ -166,7 +166,7 @@ def test_a_house_that_was_changed_here_is_left_so_when_its_file_is_read_again() 
         space = Workspace(store)
         space.begin(with_blanks(Texts(house=MINIMAL)), at=AT)
         if space.text("house").number == 1:
-            write_figure(space, "house", ["sets[0].low trim"], "4 ft", operation="a", at=AT)
+            write_figure(space, "house", ["sets[0].low trim"], [None], "4 ft", operation="a", at=AT)
     assert read(space.now().texts)[0].sets[0].low_trim.text == "4 ft"
 
 

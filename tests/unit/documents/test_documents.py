@@ -97,7 +97,8 @@ def test_every_problem_is_told_at_once_each_at_its_own_line() -> None:
     starts = [n for n, line in enumerate(text.splitlines(), 1) if line.startswith("- set:")]
     told = {(one.line, one.says) for one in _problems(text)}
     assert (_line_of(text, "brick: halff"), "there is no brick halff.") in told
-    assert (starts[2], "high trim 58 ft is not above low trim 60 ft.") in told
+    assert (_line_of(text[text.index("low trim: 60 ft") :], "high trim") + text[: text.index("low trim: 60 ft")].count("\n"),
+            "high trim 58 ft is not above low trim 60 ft.") in told  # fmt: skip
     assert (starts[3], "set 2 stands twice.") in told
 
 
@@ -192,7 +193,7 @@ def test_a_hang_for_another_house_is_refused() -> None:
     show = read_show(written({"counterpoise": "show 1", "name": "Gala", "pieces": []}))
     with pytest.raises(BadDocument, match="the hang is for Elsewhere"):
         read_hang("counterpoise: hang 1\nhouse: Elsewhere\nshow: Gala\nhung: []\n", house, show)
-    with pytest.raises(BadDocument, match="Begin the file with `counterpoise: hang 1`"):
+    with pytest.raises(BadDocument, match="in this order: HOUSE SHOW HANG"):
         read_hang("counterpoise: show 1\n", house, show)
 
 
@@ -232,3 +233,23 @@ def test_an_edit_of_what_is_not_there_is_refused(path: str) -> None:
 def test_an_edit_that_would_not_be_read_back_is_refused() -> None:
     with pytest.raises(BadDocument, match="can not be written"):
         edit_scalar(TEXT, "hung[0].centre", "two\nlines")
+
+
+def test_a_height_that_can_not_be_in_a_kind_is_told_once_at_its_own_line() -> None:
+    kind: Map = a_set(low_trim="70 ft")
+    del kind["set"]
+    text = written({**a_house(), "kinds": {"usual": kind}, "sets": [{"set": label, "kind": "usual"} for label in "123"]})
+    found = [one for one in _problems(text) if "trim" in one.says]
+    assert len({one.says for one in found}) == len(found)
+    assert {one.line for one in found} <= {_line_of(text, "low trim: 70 ft"), _line_of(text, "high trim")}
+
+
+def test_no_wrong_set_is_named_as_the_near_one() -> None:
+    with pytest.raises(BadDocument) as caught:
+        documents(a_house(), [a_piece()], [hung(on="99")])
+    assert "Did you mean 9?" not in str(caught.value)
+
+
+def test_files_in_another_order_are_not_told_to_be_rewritten() -> None:
+    with pytest.raises(BadDocument, match="Name the files in this order"):
+        read_house("counterpoise: show 1\nname: Gala\npieces: []\n")

@@ -233,3 +233,50 @@ def test_a_show_may_have_rows_of_its_own() -> None:
     )
     assert check(rig(house, show, hang)).sets[0].batten is not None
     assert rig(house, show, hang).sets[0].pieces[0].mass[1] / 0.45359237 == pytest.approx(36)
+
+
+# ------------------------------------------------------------------------------------------------- slips in a set
+
+
+def test_a_pipe_that_weighs_nothing_is_refused_and_not_divided_by() -> None:
+    for one in (a_set(batten={"weight": "0 lb/ft"}), a_set(batten={"weight": "0"})):
+        (problem,) = _problems(a_house(one))
+        assert "weighs more than the 0" in problem
+
+
+def test_a_dead_hung_batten_at_or_above_its_loft_blocks_is_refused() -> None:
+    for height in ("62 ft", "70 ft"):
+        (problem,) = _problems(a_house(a_set(rigged="dead-hung", purchase=None, high_trim=None, low_trim=height)))
+        assert f"low trim {height} is not below the loft blocks" in problem
+
+
+OTHER: Map = {"from": "5 ft SR", "to": "5 ft SL", "outside diameter": "2.375 in", "wall": "0.154 in",
+              "weight": "3.66 lb/ft", "modulus": "29,000 ksi"}  # fmt: skip
+LADDER: Map = {"depth": "18 in", "spacers": ["0 ft", "20 ft", "42 ft"], "spacer diameter": "1.9 in",
+               "spacer wall": "0.145 in"}  # fmt: skip
+
+
+@pytest.mark.parametrize(("batten", "said"), [
+    ({"lengths": [OTHER | {"wall": "1.5 in"}]}, "does not go into a pipe"),
+    ({"lengths": [OTHER | {"design wall": "0.2 in"}]}, "thicker than its wall"),
+    ({"lengths": [OTHER | {"weight": "36.6 lb/ft"}]}, "is not what was meant"),
+    ({"lengths": [OTHER | {"from": "5 ft SL", "to": "5 ft SR"}]}, "runs backwards"),
+    ({"lengths": [OTHER, OTHER | {"from": "CL", "to": "8 ft SL"}]}, "lies over the length before it"),
+    ({"lengths": [OTHER | {"to": "30 ft SL"}]}, "off the batten"),
+    ({"ladder": LADDER | {"spacer wall": "1 in"}}, "does not go into a pipe"),
+    ({"ladder": LADDER | {"depth": "1.5 in"}}, "are not 1.5 in apart"),
+    ({"ladder": LADDER | {"spacers": ["20 ft", "0 ft", "42 ft"]}}, "not in order"),
+    ({"ladder": LADDER | {"spacers": ["0 ft", "50 ft"]}}, "off the batten"),
+    ({"attachments": [{"attachment": "track", "weight": "9 lb", "centre": "22 ft SL"}]}, "reaches past the end"),
+    ({"attachments": [{"attachment": "track", "weight": "9 lb", "centre": "15 ft SL", "spread over": "14 ft"}]},
+     "reaches past the end"),
+])  # fmt: skip
+def test_a_batten_that_can_not_be_made_so_is_refused_with_its_document(batten: Map, said: str) -> None:
+    (problem,) = _problems(a_house(a_set(batten=batten)))
+    assert said in problem
+
+
+def test_cable_that_leaves_the_batten_beyond_its_end_is_refused() -> None:
+    cable = {"length": "66 ft", "weight": "0.3 lb/ft", "box": "62 ft", "at": "22 ft SL"}
+    with pytest.raises(BadDocument, match="reaches past the end"):
+        rigged(a_house(), [a_piece(spread_over="10 ft", cables=[cable])], [hung()])

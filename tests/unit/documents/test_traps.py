@@ -155,7 +155,8 @@ def test_line_ends_of_other_systems_are_no_trap() -> None:
 
 def test_a_colon_without_its_space_is_told() -> None:
     assert "Put a space after each colon" in str(problems("counterpoise:show 1\nname:Gala\n")[0])
-    assert "Put a space after each colon" in str(problems(LINES.format("12 lb").replace("height: ", "height:"))[0])
+    missing = problems(LINES.format("12 lb").replace("height: ", "height:"))[0]
+    assert "is its colon missing, or the space after it" in str(missing)
     said = "\n".join(map(str, problems(BRACES.format("12 lb").replace("weight: ", "weight:"))))
     assert "no space after the colon. Write `name: value`." in said
     assert "no space after the colon" in in_house("bridge: '200'", "{bridge:200}")

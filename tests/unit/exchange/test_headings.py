@@ -6,6 +6,7 @@ from counterpoise.exchange.headings import heading
 
 SET, AWAY, RIGGED, USE = "set", "distance", "purchase", "use"
 LENGTH, COUNT, LOAD, LOW, HIGH, NOTE = "batten length", "line count", "posted", "low trim", "high trim", "note"
+PIPE = "batten pipe"
 
 
 @pytest.mark.parametrize(
@@ -24,6 +25,9 @@ LENGTH, COUNT, LOAD, LOW, HIGH, NOTE = "batten length", "line count", "posted", 
         ("Capacity", LOAD, ""), ("Max load", LOAD, ""), ("SWL (kg)", LOAD, "kg"), ("SWL kg", LOAD, "kg"),
         ("Max. Load (lbs)", LOAD, "lb"), ("WLL", LOAD, ""),
         ("In trim", LOW, ""), ("Low trim", LOW, ""), ("In", LOW, ""), ("Trim Low", LOW, ""), ("Trim In", LOW, ""),
+        ("Pipe", PIPE, ""), ("Pipe size", PIPE, ""), ("Batten", PIPE, ""), ("Batten pipe", PIPE, ""),
+        ("Lines at", "lines at", ""), ("Pick positions", "lines at", ""), ("Brick", "brick", ""),
+        ("Arbor usable height (ft)", "arbor usable height", "ft"), ("Pipe weight (bricks)", "pipe weight", ""),
         ("High trim", HIGH, ""), ("Out", HIGH, ""), ("Out trim (ft)", HIGH, "ft"), ("Max trim", HIGH, ""),
     ],
 )  # fmt: skip
@@ -37,7 +41,7 @@ def test_a_heading_says_its_field_and_its_unit(words: str, field: str, unit: str
     ("words", "because"),
     [
         ("Spacing", "spacing"), ("Distance from previous", "spacing"), ("Arbor", "arbor"), ("Arbor capacity", "arbor"),
-        ("Point load (kg)", "one point"), ("Trim", "lowest or the highest"), ("Batten", "several"),
+        ("Point load (kg)", "one point"), ("Trim", "lowest or the highest"), ("Position", "several"),
         ("Pipe weight", "on the set"), ("Spare", "not a word"), ("Notes", "word for notes"), ("Remarks", "for notes"),
     ],
 )  # fmt: skip

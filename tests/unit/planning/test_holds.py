@@ -2,6 +2,7 @@ from dataclasses import replace
 
 import pytest
 
+from counterpoise.balance import Stack
 from counterpoise.planning.holds import lock_limit, pull, pulls_over
 from counterpoise.units import KG_PER_POUND, METRES_PER_FOOT, NEWTONS_PER_POUND_FORCE
 from tests.small_house import small_house
@@ -14,8 +15,8 @@ SET = replace(HOUSE.sets[0], line_mass=0.11 * KG_PER_POUND / FOOT)
 
 def test_a_tall_piece_is_judged_just_below_where_it_lands_not_only_at_the_ends() -> None:
     # 14 bricks: -200 + 200 and what the lines do; landed, 200 lb more, and each foot lower takes 1.1 lb off
-    pulls = pulls_over(SET, 14, 5 * FOOT, 4 * FOOT, SET.pieces)
-    at_low = pull(SET, 14, 4 * FOOT, SET.pieces)
+    pulls = pulls_over(SET, Stack(14), 5 * FOOT, 4 * FOOT, SET.pieces)
+    at_low = pull(SET, Stack(14), 4 * FOOT, SET.pieces)
     worst = max(one.arbor for one in pulls)
     assert (worst - at_low.arbor) / NEWTONS_PER_POUND_FORCE == pytest.approx(1.1, abs=0.001)
 
@@ -23,8 +24,8 @@ def test_a_tall_piece_is_judged_just_below_where_it_lands_not_only_at_the_ends()
 def test_a_piece_that_stands_with_taut_ties_takes_up_what_is_missing_on_the_arbor() -> None:
     flat = HOUSE.sets[0]
     for bricks in range(6, 15):  # pipe weight 6 to the full 200 lb
-        assert pull(flat, bricks, 5 * FOOT, flat.pieces).worst == pytest.approx(0.0, abs=1e-6)
-    assert pull(flat, 15, 5 * FOOT, flat.pieces).arbor / NEWTONS_PER_POUND_FORCE == pytest.approx(25.0)
+        assert pull(flat, Stack(bricks), 5 * FOOT, flat.pieces).worst == pytest.approx(0.0, abs=1e-6)
+    assert pull(flat, Stack(15), 5 * FOOT, flat.pieces).arbor / NEWTONS_PER_POUND_FORCE == pytest.approx(25.0)
 
 
 def test_half_the_tension_blocks_hold_down_may_be_less_than_the_lock() -> None:

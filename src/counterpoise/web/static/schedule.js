@@ -3,7 +3,7 @@
 (() => {
   const most = 8e6;
   const said = document.getElementById("said"), place = document.getElementById("schedule");
-  const ready = document.getElementById("ready"), house = document.getElementById("house");
+  const giving = document.getElementById("giving"), house = document.getElementById("house");
   let given = null;
 
   const bytes = (file) => new Promise((done, failed) => {
@@ -27,34 +27,40 @@
   }
   async function read() {
     const told = await ask("/api/schedule");
-    ready.hidden = !(told && told.may_draw);
-    if (!told) return;
+    if (!told) return false;
+    const open = Array.from(place.querySelectorAll("details[open]"), (one) => one.dataset.fold);
+    const { told: about, key } = place.contains(document.activeElement) ? document.activeElement.dataset : {};
     place.innerHTML = told.html;
+    for (const one of place.querySelectorAll("details")) if (open.includes(one.dataset.fold)) one.open = true;
+    const next = Array.from(place.querySelectorAll("select")).find((one) => one.dataset.told === about && one.dataset.key === key);
+    if (about && next) next.focus();
     said.textContent = told.says;
+    return true;
   }
   document.getElementById("given").addEventListener("submit", async (event) => {
     event.preventDefault();
     const file = document.getElementById("file").files[0], text = document.getElementById("cells").value;
     if (!file && !text.trim()) { said.textContent = "Paste the cells first, or choose a file."; return; }
     if ((file ? file.size : text.length) > most) { said.textContent = "This is too large: 8 MB at most. Take the schedule out alone."; return; }
-    given = { columns: {}, units: {}, every: {}, sheet: "" };
+    given = { columns: {}, units: {}, every: {}, words: {}, sheet: "" };
     if (text.trim()) given.text = text;
     else {
       given.name = file.name.slice(0, 200);
       try { given.file = await bytes(file); } catch (error) { said.textContent = error.message; return; }
       if (!house.value) house.value = file.name.replace(/\.[^.]*$/, "").slice(0, 200);
     }
-    await read();
+    if (await read()) giving.open = false;
+    else place.textContent = "";
   });
   place.addEventListener("change", async (event) => {
     const { told, key } = event.target.dataset;
     if (!told || !given) return;
-    if (told === "sheet") { given.sheet = event.target.value; given.columns = {}; }
+    if (told === "sheet") { given.sheet = event.target.value; given.columns = {}; given.words = {}; }
     else if (event.target.value) given[told][key] = event.target.value;
     else delete given[told][key];
     await read();
   });
-  ready.addEventListener("click", async (event) => {
+  place.addEventListener("click", async (event) => {
     const act = event.target.dataset.act;
     if (act === "draw") {
       const told = await ask("/api/schedule/draw");

@@ -20,9 +20,19 @@
       event.preventDefault();
       const value = form.elements.value.value.trim(), said = form.querySelector(".answer");
       if (!value) { said.textContent = "Nothing is typed yet."; return; }
-      const told = await send("/api/write", { document: form.dataset.document, paths: JSON.parse(form.dataset.paths), value }, said);
+      const told = await send("/api/write", { document: form.dataset.document, paths: JSON.parse(form.dataset.paths), seen: JSON.parse(form.dataset.seen), value }, said);
       if (told) location.reload();
     });
+  }
+  // An error names its line, as in house.yaml:30:5: that line is marked and brought into sight.
+  function goTo(field, words) {
+    const found = /\.yaml:(\d+):/.exec(words);
+    if (!found) return;
+    const lines = field.value.split("\n"), at = Math.min(Number(found[1]), lines.length) - 1;
+    const start = lines.slice(0, at).reduce((sum, one) => sum + one.length + 1, 0);
+    field.focus();
+    field.setSelectionRange(start, start + lines[at].length);
+    field.scrollTop = Math.max(0, field.scrollHeight * (at / lines.length) - field.clientHeight / 2);
   }
   const text = document.getElementById("text");
   if (text) {
@@ -31,9 +41,9 @@
     addEventListener("beforeunload", (event) => { if (!kept) event.preventDefault(); });
     text.addEventListener("submit", async (event) => {
       event.preventDefault();
-      const said = document.getElementById("said");
-      const told = await send("/api/text", { document: text.dataset.kind, base: Number(text.dataset.revision), text: text.elements.text.value }, said);
-      if (!told) return;
+      const said = document.getElementById("said"), field = text.elements.text;
+      const told = await send("/api/text", { document: text.dataset.kind, base: Number(text.dataset.revision), text: field.value }, said);
+      if (!told) { goTo(field, said.textContent); return; }
       kept = true;
       text.dataset.revision = String(told.revision);
       said.textContent = `Kept as revision ${told.revision}.`;

@@ -1,0 +1,78 @@
+"""Whole calls, changeovers and logs: what is asked of them, and which sets a verdict holds back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from counterpoise.app.judge import Texts, read
+from counterpoise.checks import HouseResult, Verdict
+from counterpoise.documents import read_log
+from counterpoise.errors import Misuse
+from counterpoise.planning.call import Call, load_in_call, strike_call
+from counterpoise.planning.changeover import changeover
+from counterpoise.planning.log import Rehearsed, rehearse
+from counterpoise.planning.state import Refusal
+from counterpoise.planning.turns import Wanted
+from counterpoise.rigging import rig
+
+STEPS_A_SECOND = 20_000  # of the search, on a slow machine; the plan itself knows no clock
+
+
+def whole_call(result: HouseResult, *, is_strike: bool, seconds: float, order: Sequence[str] = ()) -> Call:
+    """The load-in of all that hangs, or its strike. A set that would end over is held at the load-in.
+
+    Raises Misuse where the order names a set on which nothing hangs.
+    """
+    wanted = Wanted(order=tuple(order), held={} if is_strike else _over(result), budget=_steps(seconds))
+    call = strike_call(result.house, wanted) if is_strike else load_in_call(result.house, wanted)
+    _all_known(order, call)
+    return call
+
+
+def from_hang_to_hang(
+    old: HouseResult, new: HouseResult, *, seconds: float, order: Sequence[str] = (), strip_first: bool = False
+) -> Call:
+    """The changeover from one hang to another. A set that would end over is held with what hangs on it now.
+
+    Raises Misuse where the two are not of one house, or the order names a set that does not change.
+    """
+    if old.house.house.name != new.house.house.name:
+        raise Misuse(f"{old.house.name} and {new.house.name} are two houses.", "Name two hangs of one house.")
+    wanted = Wanted(order=tuple(order), held=_over(new), budget=_steps(seconds))
+    call = changeover(old.house, new.house, wanted, strip_first=strip_first)
+    _all_known(order, call)
+    return call
+
+
+def rehearsed(texts: Texts, log: str, log_name: str) -> tuple[HouseResult, Rehearsed]:
+    """A log judged against its house, show and hang. Raises BadDocument with every problem found."""
+    from counterpoise.checks import check
+
+    house, show, hang = read(texts)
+    written = read_log(log, house, show, log_name)
+    result = check(rig(house, show, hang))
+    return result, rehearse(result.house, written)
+
+
+def _steps(seconds: float) -> int:
+    return max(1, round(seconds * STEPS_A_SECOND))
+
+
+def _over(result: HouseResult) -> dict[str, Refusal]:
+    """The sets whose check says over, each with the worst of it."""
+    found = {}
+    for one in result.sets:
+        worst = next((each for each in one.findings if each.verdict is Verdict.OVER), None)
+        if one.verdict is Verdict.OVER and worst is not None:
+            place = worst.place.removeprefix(f"set {one.label}, ")
+            says = f"Set {one.label} would end over: {place}: {worst.says}"
+            found[one.label] = Refusal(code="OVER", says=says, mend=worst.mend)
+    return found
+
+
+def _all_known(order: Sequence[str], call: Call) -> None:
+    known = {turn.set for turn in call.turns} | {one.set for one in call.held}
+    for label in order:
+        if label not in known:
+            worked = ", ".join(dict.fromkeys(turn.set for turn in call.turns)) or "none"
+            raise Misuse(f'The order names set "{label}", on which nothing is to be done.', f"To be worked: {worked}.")

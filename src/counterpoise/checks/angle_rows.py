@@ -1,0 +1,91 @@
+"""Rows that compare angles: how far a line comes out of the plane of a sheave, how far a batten rolls."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+
+from counterpoise.balance import Span
+from counterpoise.checks.rows import Check, Input, Measure, value_of
+from counterpoise.documents import Known
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, doubt, least
+
+NONE = Span(0.0, 0.0, 0.0)
+MANY = 8  # pieces in doubt, above which their corners are not all looked at
+
+
+def fleet_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
+    """The fleet angle of each line of which a place across the stage is written."""
+    rule = house.rules["fleet angle"]
+    for one in rigged.fleets:
+        inputs = (Input.of_rule(rule), *(Input.of("how far upstage a block stands", known) for known in one.written))
+        yield Check(key=f"{rigged.key}/fleet angle/{one.line}", label=rigged.label, link="fleet angle", line=one.line,
+                    measure=Measure.ANGLE, value=NONE if one.lacks else Span(one.angle, one.angle, one.angle),
+                    limit=value_of(rule), formula="fleet angle", inputs=inputs, lacks=one.lacks)  # fmt: skip
+
+
+def roll_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
+    """How far the batten rolls, where it is written how far a piece hangs beside it and the house has a rule.
+
+    tan θ = Σ W e / Σ W d about the pipe, e beside it and d below. What brings it back counts only where it is written;
+    the pipe itself and friction bring nothing back.
+    """
+    rule = house.house.rules.roll
+    pieces = rigged.pieces
+    if rule is None or all(piece.written.beside is None for piece in pieces):
+        return
+    asked = [(name, known) for piece in pieces for name, known in (
+        (f"weight of {piece.name}", piece.weight),
+        (f"how far {piece.name} hangs beside the pipe", piece.written.beside),
+        (f"how far {piece.name} hangs below the pipe", piece.written.below)) if known is not None]  # fmt: skip
+    yield Check(key=f"{rigged.key}/roll", label=rigged.label, link="roll", line=None, measure=Measure.ANGLE,
+                value=_roll(house, pieces), limit=least(rule, house.rules), formula="roll", lacks=_not_told(pieces),
+                inputs=(Input.of("roll, by the rule of the house", rule),
+                        *(Input.of(name, known) for name, known in asked)))  # fmt: skip
+
+
+def _not_told(pieces: tuple[RiggedPiece, ...]) -> str:
+    for piece in pieces:
+        beside, below = piece.written.beside, piece.written.below
+        if beside is None or beside.best is None or (below is not None and below.best is None):
+            return f"how far {piece.name} hangs beside and below the pipe is not known"
+    return ""
+
+
+def _roll(house: RiggedHouse, pieces: Sequence[RiggedPiece]) -> Span:
+    """Least, best and most angle [rad] at the corners of what is in doubt: the angle is greatest and least at corners.
+
+    With many pieces in doubt their moments and what brings them back are taken at their worst each for itself.
+    """
+    best = _angle(house, pieces, [1] * len(pieces), 0)
+    loose = [(0, 2) if not one.is_certain else (1,) for one in pieces]
+    if sum(len(ends) > 1 for ends in loose) > MANY:
+        apart = [_moment(house, pieces, [end] * len(pieces), sign) for end in (0, 2) for sign in (-1, 1)]
+        most = math.atan2(max(abs(turns) for turns, _ in apart), min(back for _, back in apart))
+        return Span(0.0, best, most)
+    found = [best, *(_angle(house, pieces, ends, sign) for ends in itertools.product(*loose) for sign in (-1, 1))]
+    return Span(min(found), best, max(found))
+
+
+def _angle(house: RiggedHouse, pieces: Sequence[RiggedPiece], ends: Sequence[int], sign: int) -> float:
+    turns, back = _moment(house, pieces, ends, sign)
+    return math.atan2(abs(turns), back)
+
+
+def _moment(house: RiggedHouse, pieces: Sequence[RiggedPiece], ends: Sequence[int], sign: int) -> tuple[float, float]:
+    """Σ W e and Σ W d [kg m], each weight at an end of its range; estimated places `sign` times as far as they may be.
+
+    With sign 0 they are as written; else what brings back is at its least.
+    """
+    turns = back = 0.0
+    for piece, end in zip(pieces, ends, strict=True):
+        beside, below = (_place(known, house) for known in (piece.written.beside, piece.written.below))
+        turns += piece.mass[end] * (beside[0] + sign * beside[1])
+        back += piece.mass[end] * max(0.0, below[0] - abs(sign) * below[1])
+    return turns, back
+
+
+def _place(known: Known | None, house: RiggedHouse) -> tuple[float, float]:
+    """A place and how far it may be off [m]."""
+    return (0.0, 0.0) if known is None or known.best is None else (known.best, doubt(known, house.rules))

@@ -1,0 +1,55 @@
+"""What would mend a set that is past its lock, in words: each alternative was computed, none is a rule of thumb."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from counterpoise.balance import Proposals, best_stack, proposals, stated_stack
+from counterpoise.checks.arbor_rows import lock_limit_of
+from counterpoise.rigging import RiggedHouse, RiggedSet, least
+from counterpoise.units import Style, force, length, mass_up
+
+
+def balance_mend(house: RiggedHouse, rigged: RiggedSet, style: Style) -> str:
+    """Another count, a limit of travel, or the hold that is needed; "" where what the lock holds is not known."""
+    limits = held_at_batten(house, rigged)
+    if limits is None:
+        return ""
+    stack = stated_stack(rigged) or best_stack(rigged)
+    found = proposals(rigged, stack, *limits)
+    said = []
+    if found.stack is not None and found.stack != stack:
+        more = found.stack.mass(rigged) - stack.mass(rigged)
+        much = f"{mass_up(abs(more), style)} {'more' if more > 0 else 'less'} on the arbor"
+        said.append(f"{found.stack.said} bricks, {much}, keep it within the lock from "
+                    f"{length(rigged.clear, style)} to {length(rigged.high, style)}")  # fmt: skip
+    if found.travel is not None:
+        low, high = found.travel.low, found.travel.high
+        ends = f"no higher than {length(high, style)}" if low <= rigged.clear else f"no lower than {length(low, style)}"
+        said.append(f"with {stack.said} on let it fly {ends}")
+    if found.stack is None:
+        said.append(" ".join(_hold(found, rigged, style)))
+    words = "; or ".join(said)
+    return f"{words[:1].upper()}{words[1:]}. Each leaves friction out." if words else ""
+
+
+def held_at_batten(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float] | None:
+    """How arbor-heavy and how batten-heavy its lock may be asked to hold it [N at the batten]; None if not known."""
+    lock, _ = lock_limit_of(house, rigged)
+    if lock is None:
+        return None
+    block = rigged.written.tension_block
+    counted = None if block is None else least(block, house.rules)
+    down = lock if counted is None else min(lock, counted / 2)
+    return lock / rigged.hand_line_ratio, down / rigged.hand_line_ratio
+
+
+def _hold(found: Proposals, rigged: RiggedSet, style: Style) -> Iterator[str]:
+    need = found.hold
+    if need is None:
+        return
+    yield f"no count keeps it within the lock; with {found.least.said} on it needs a hold that can haul"
+    ratio = rigged.hand_line_ratio
+    sides = [("arbor-heavy", need.arbor), ("batten-heavy", need.batten)]
+    yield " and ".join(f"{force(much * ratio, style)} at the hand line against {side}" for side, much in sides if much)
+    yield "from " + ", and from ".join(f"{length(band.low, style)} to {length(band.high, style)}" for band in need.bands)

@@ -1,0 +1,269 @@
+"""`call`, `changeover` and `rehearse`: all sets of a hang, from one hang to another, and what was really done."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import math
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from counterpoise.cli.answer import Answer, Exit
+from counterpoise.errors import Misuse
+
+if TYPE_CHECKING:
+    from counterpoise.checks import HouseResult
+    from counterpoise.planning.call import Call
+    from counterpoise.planning.log import Rehearsed
+    from counterpoise.planning.turns import Turn
+    from counterpoise.planning.words import Spoken
+
+Add = Callable[..., argparse.ArgumentParser]
+_LONGEST = 600.0  # [s]
+
+
+def add_commands(add: Add) -> None:
+    """The commands and their words."""
+    one = add("call", "say the load-in of all that hangs, set after set, with bricks and bridge floors", call)
+    for name in ("house", "show", "hang"):
+        one.add_argument(name, metavar=name.upper(), help=f"the {name} file")
+    one.add_argument("--strike", action="store_true", help="the strike instead")
+    one.add_argument("--log", metavar="FILE", help="write it as a log besides; never over one that is there")
+    _of_a_search(one)
+    two = add("changeover", "say the way from one hang to another in the same house", changeover)
+    two.add_argument("house", metavar="HOUSE", help="the house file")
+    for number, which in (("1", "what hangs now"), ("2", "what is to hang")):
+        two.add_argument(f"show{number}", metavar=f"SHOW{number}", help=f"the show file of {which}")
+        two.add_argument(f"hang{number}", metavar=f"HANG{number}", help=f"the hang file of {which}")
+    two.add_argument("--strip-first", action="store_true", help="strike all that leaves before anything is loaded")
+    _of_a_search(two)
+    log = add("rehearse", "judge a log of what was done, and say what is on every arbor then", rehearse)
+    for name in ("house", "show", "hang", "log"):
+        log.add_argument(name, metavar=name.upper(), help=f"the {name} file")
+    log.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema rehearse)")
+
+
+def _of_a_search(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--order", metavar="SETS", default="", help="judge this order instead: 3,5,8")
+    parser.add_argument("--budget", metavar="S", type=_seconds, default=1.0,
+                        help="about how many seconds the search for an order may take (1)")  # fmt: skip
+    parser.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema call)")
+
+
+def _seconds(words: str) -> float:
+    try:
+        found = float(words)
+    except ValueError:
+        found = math.nan
+    if not 0.0 < found <= _LONGEST:
+        raise argparse.ArgumentTypeError(f"a budget is more than 0 and at most {_LONGEST:g} seconds, not {words}")
+    return found
+
+
+def call(asked: argparse.Namespace) -> Answer:
+    """Say a whole call."""
+    from counterpoise.app.calls import whole_call
+    from counterpoise.app.files import read_texts, write_new
+    from counterpoise.planning.as_log import as_log
+
+    result = _checked(read_texts(asked.house, asked.show, asked.hang))
+    found = whole_call(result, is_strike=asked.strike, seconds=asked.budget, order=_labels(asked.order))
+    if asked.log is not None:
+        if found.refusal is not None:
+            raise Misuse("The call is refused, so there is no log of it to write.", found.refusal.mend)
+        write_new(Path(asked.log), as_log(found))
+    return _answer(found, result, (result,), as_json=asked.json)
+
+
+def changeover(asked: argparse.Namespace) -> Answer:
+    """Say a changeover."""
+    from counterpoise.app.calls import from_hang_to_hang
+    from counterpoise.app.files import read_texts
+
+    old = _checked(read_texts(asked.house, asked.show1, asked.hang1))
+    new = _checked(read_texts(asked.house, asked.show2, asked.hang2))
+    found = from_hang_to_hang(old, new, seconds=asked.budget, order=_labels(asked.order),
+                              strip_first=asked.strip_first)  # fmt: skip
+    return _answer(found, new, (old, new), as_json=asked.json)
+
+
+def rehearse(asked: argparse.Namespace) -> Answer:
+    """Judge a log."""
+    from counterpoise.app.calls import rehearsed
+    from counterpoise.app.files import read_text, read_texts
+
+    texts = read_texts(asked.house, asked.show, asked.hang)
+    result, found = rehearsed(texts, read_text(asked.log), asked.log)
+    words = _as_json(_log_as_data(found, asked.log)) if asked.json else result.speech()(_told_log(result, found, asked))
+    waits = bool(found.standing.left_off or any(one.blocked for one in found.standing.state.sets.values()))
+    return Answer(words, Exit.OVER if found.refusal else Exit.UNKNOWN if waits else Exit.WITHIN)
+
+
+def _checked(texts: Any) -> HouseResult:
+    from datetime import datetime
+
+    from counterpoise.app import judge
+
+    return judge(texts, datetime.now().astimezone().date())
+
+
+def _labels(words: str) -> tuple[str, ...]:
+    return tuple(filter(None, (one.strip() for one in words.split(","))))
+
+
+def _as_json(data: object) -> str:
+    return json.dumps(data, indent=1, ensure_ascii=True, allow_nan=False)
+
+
+# --- a call ------------------------------------------------------------------------------------------------------
+
+
+def _answer(found: Call, result: HouseResult, results: Sequence[HouseResult], *, as_json: bool) -> Answer:
+    unknown = _unknown(found, results)
+    words = _as_json(_as_data(found, unknown)) if as_json else result.speech()("\n".join(_told(found, unknown)))
+    if found.refusal is not None or found.held:
+        return Answer(words, Exit.OVER)
+    return Answer(words, Exit.UNKNOWN if unknown else Exit.WITHIN)
+
+
+def _unknown(found: Call, results: Sequence[HouseResult]) -> tuple[str, ...]:
+    """The sets that are worked and of which the check does not know enough."""
+    from counterpoise.checks import Verdict
+
+    labels = dict.fromkeys(turn.set for turn in found.turns)
+    known = [{one.label: one.verdict for one in result.sets} for result in results]
+    return tuple(label for label in labels if any(each.get(label) is Verdict.UNKNOWN for each in known))
+
+
+def _told(found: Call, unknown: Sequence[str]) -> Iterator[str]:
+    from counterpoise.cli.say import CAUTION
+    from counterpoise.planning import tell
+    from counterpoise.planning.turns import named
+
+    sets = len(dict.fromkeys(turn.set for turn in found.turns))
+    what = found.what[0].upper() + found.what[1:]
+    yield (f"{what}, {found.house.show}, {found.house.name}: {sets} set{'s' if sets != 1 else ''}, {found.lifts} "
+           f"lifts, {tell.mass_up(found.house, found.lifted)}.")  # fmt: skip
+    for one in found.held:
+        yield f"Hold set {one.set}: {one.refusal.says} {one.refusal.mend}"
+    if unknown:
+        yield f"Unknown: {named(unknown)}; `counterpoise check` says what is lacking. Nothing is promised of these."
+    if found.refusal is not None:
+        yield f"Refused before the first step: {found.refusal.says} {found.refusal.mend}"
+        if found.turns and not found.closed:
+            yield f"Best order found: {', '.join(turn.set for turn in found.turns)}."
+    else:
+        yield from _spoken(found)
+    yield ""
+    yield from found.notes
+    yield CAUTION
+
+
+def _spoken(found: Call) -> Iterator[str]:
+    from counterpoise.planning.call import opening, total_said
+
+    if not found.turns:
+        yield "Nothing to do."
+        return
+    yield f"Before the first step: {total_said(found, opening(found))}."
+    start = 0
+    for turn, closed in zip(found.turns, found.closed, strict=True):
+        yield f"\nSet {turn.set}, {_what(turn)}"
+        for line in found.lines[start : closed.lines]:
+            yield from _line(line)
+        yield f"     Set {turn.set} is closed. Now {total_said(found, closed)}."
+        start = closed.lines
+
+
+def _what(turn: Turn) -> str:
+    return "strike, then load-in" if turn.what == "change" else turn.what
+
+
+def _line(line: Spoken) -> Iterator[str]:
+    yield f"{line.number:3d}. {line.to}: {line.says}"
+    yield f'     reply "{line.reply}"' + (f" ({line.after})" if line.after else "")
+
+
+def _as_data(found: Call, unknown: Sequence[str]) -> dict[str, Any]:
+    from counterpoise.cli.say import CAUTION
+
+    refusal, starts = found.refusal, [0, *(one.lines for one in found.closed)]
+    return {
+        "schema": "counterpoise call 1", "what": found.what, "house": found.house.name, "show": found.house.show,
+        "turns": [{"set": turn.set, "what": turn.what,
+                   "lines": [_line_as_data(line) for line in found.lines[begin : closed.lines]],
+                   "stock": closed.stock, "floors": closed.floors}
+                  for turn, closed, begin in zip(found.turns, found.closed, starts, strict=False)]
+        if refusal is None else [],
+        "order": [turn.set for turn in found.turns], "kept": list(found.kept), "unknown": list(unknown),
+        "held": [{"set": one.set, "code": one.refusal.code, "says": one.refusal.says, "mend": one.refusal.mend}
+                 for one in found.held],
+        "begin_stock": found.begin.stock, "lifts": found.lifts, "lifted": found.lifted,
+        "short": found.order.short, "carried": found.order.carried, "least": list(found.order.least),
+        "asks": [{"brick": one.kind, "place": one.place, "count": one.count, "before": one.before}
+                 for one in found.asks],
+        "refusal": None if refusal is None else {"code": refusal.code, "says": refusal.says, "mend": refusal.mend},
+        "notes": list(found.notes), "caution": CAUTION,
+    }  # fmt: skip
+
+
+def _line_as_data(line: Spoken) -> dict[str, Any]:
+    return {"number": line.number, "to": line.to, "set": line.set, "says": line.says, "reply": line.reply,
+            "after": line.after, "only_if": line.is_branch}  # fmt: skip
+
+
+# --- a log -------------------------------------------------------------------------------------------------------
+
+
+def _told_log(result: HouseResult, found: Rehearsed, asked: argparse.Namespace) -> str:
+    from counterpoise.cli.say import CAUTION
+
+    lines = [f"{found.done} of {found.of} lines are allowed."]
+    if found.refusal is not None:
+        lines.append(f"{asked.log}:{found.line}: refused: {found.refusal.says} {found.refusal.mend}")
+        lines.append("What follows is how all stood before that line.")
+    lines += _stands(result, found)
+    return "\n".join([*lines, "", CAUTION])
+
+
+def _stands(result: HouseResult, found: Rehearsed) -> Iterator[str]:
+    """Every set that is not empty, locked and in pipe weight at low trim; then the loose bricks."""
+    from counterpoise.planning import start, tell
+
+    now, house = found.standing, result.house
+    at_rest = start(house).sets
+    for label, on in now.state.sets.items():
+        said = _waits(found, label, on.blocked)
+        if on == at_rest[label] and not said:
+            continue
+        held = ", ".join(word for word, so in (("unlocked", not on.locked), ("second hold on", on.held),
+                                               ("collars up", not on.collars_down)) if so)  # fmt: skip
+        yield (f"Set {label}: {on.stack.said} on, at {tell.height(house, on.height)}, {', '.join(on.hung) or 'empty'}"
+               f"{'; ' + held if held else ''}{'. ' + said if said else '.'}")  # fmt: skip
+    yield "The other sets are empty, in pipe weight, locked at low trim."
+    for kind, places in now.state.stock.items():
+        yield f"Loose: {', '.join(f'{count} {kind} at {place}' for place, count in places.items()) or 'none'}."
+
+
+def _waits(found: Rehearsed, label: str, blocked: str) -> str:
+    left, out = found.standing.left_off.get(label), found.standing.locked_out.get(label)
+    said = [f"Is {blocked}."] if blocked else []
+    said += [f"Left off at {left.n}: {left.why}; close it by name."] if left else []
+    return " ".join([*said, *([f"Locked out: {out}."] if out else [])])
+
+
+def _log_as_data(found: Rehearsed, name: str) -> dict[str, Any]:
+    from counterpoise.cli.say import CAUTION
+
+    now, refusal = found.standing, found.refusal
+    return {
+        "schema": "counterpoise rehearse 1", "done": found.done, "of": found.of,
+        "refusal": None if refusal is None else {"file": name, "line": found.line, "code": refusal.code,
+                                                 "says": refusal.says, "mend": refusal.mend},
+        "sets": [{"set": label, "bricks": on.bricks, "small": on.small, "height": on.height, "hung": list(on.hung),
+                  "locked": on.locked, "held": on.held, "collars_down": on.collars_down, "blocked": on.blocked,
+                  "left_off": left.why if (left := now.left_off.get(label)) else "",
+                  "locked_out": now.locked_out.get(label, "")} for label, on in now.state.sets.items()],
+        "stock": now.state.stock, "caution": CAUTION,
+    }  # fmt: skip

@@ -1,0 +1,179 @@
+"""The steel that sets share: what each puts on it, and what its beams carry of one set and of its neighbours."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from counterpoise.balance import Span
+from counterpoise.documents import DEAD_HUNG, Bay
+from counterpoise.loadpath.forces import NOTHING, Forces, forces_of
+from counterpoise.loadpath.link import Link
+from counterpoise.rigging import RiggedBatten
+from counterpoise.units import STANDARD_GRAVITY as GRAVITY
+
+SAME_BEAM = 0.3  # [m]; lines nearer than this to each other, seen from the middle of their battens, share a beam
+OTHER_BEAM = 1.0  # [m]; and lines farther apart than this do not; between the two it is not known
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SteelPulls:
+    """What one set puts on shared steel, its own lift lines included [N].
+
+    `places` are those of its lines from the middle of its batten [m]; `twins` the sets that carry its pieces with it,
+    and `relieved` what it puts there where one of those takes them all.
+    """
+
+    places: tuple[float, ...]
+    loft: tuple[Span, ...]
+    head: Span  # down, without dead ends
+    sideways: Span  # on the head beam, toward the stage
+    dead_ends: Span  # of a double purchase, down
+    twins: tuple[str, ...] = ()
+    relieved: SteelPulls | None = None
+
+
+def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) -> SteelPulls:
+    """The pulls of one set on the steel it shares; without its lift lines where the allowance is net of them.
+
+    Its lines come to the head block level and leave it down: what they pull down they pull toward the stage as well;
+    the dead ends of a double purchase only pull down. A dead-hung set pulls on no head beam. Raises Unproven.
+    """
+    own = _own(rigged) if counts_lines(bay) else NOTHING
+    middle = rigged.beam.length / 2
+    every = _every(rigged)
+    level = NOTHING if _is_dead_hung(rigged) else forces.span(every, _times(sum(every), own))
+    relieved = None
+    if rigged.twins:
+        bare = forces_of(replace(rigged, pieces=(), cables=(), twins=()))
+        relieved = steel_pulls(replace(rigged, twins=()), bare, bay) if isinstance(bare, Forces) else None
+    return SteelPulls(
+        places=tuple(line.x - middle for line in rigged.lines),
+        loft=tuple(_sum(one, own) for one in forces.tensions), head=level, sideways=level,
+        dead_ends=level if rigged.purchase == 2 else NOTHING, twins=rigged.twins, relieved=relieved,
+    )  # fmt: skip
+
+
+def counts_lines(bay: Bay | None) -> bool:
+    """True unless the allowances of the steel are written to be net of the weight of the lift lines."""
+    return bay is None or bay.lift_lines == "counted"
+
+
+def steel_links(rigged: RiggedBatten, bay: Bay, neighbours: Mapping[str, SteelPulls | None]) -> list[Link]:
+    """Each loft beam, the head beam down and sideways, and the steel of the dead ends where that is another.
+
+    Loft blocks turn the line by a right angle, and so load their beam by the same vertical force. The head beam carries
+    that of all lines, and the same again where the dead ends of a double purchase are made to it.
+    """
+    own = _own(rigged) if counts_lines(bay) else NOTHING
+    links = [_loft_beam(rigged, i, own, neighbours) for i in range(len(rigged.lines))]
+    if _is_dead_hung(rigged):
+        return links
+    both = bay.dead_ends is None
+    links.append(_over_all("head beam", rigged, rigged.purchase if both else 1, own, neighbours,
+                           lambda one: _sum(one.head, one.dead_ends) if both else one.head))  # fmt: skip
+    if bay.head_beam_sideways is not None:
+        links.append(_over_all("head beam sideways", rigged, 1, own, neighbours, lambda one: one.sideways))
+    if not both and rigged.purchase == 2:
+        links.append(_over_all("dead ends", rigged, 1, own, neighbours, lambda one: one.dead_ends))
+    return links
+
+
+def _is_dead_hung(rigged: RiggedBatten) -> bool:
+    return rigged.written.rigged == DEAD_HUNG
+
+
+def _every(rigged: RiggedBatten) -> tuple[float, ...]:
+    return tuple(lean for lean, _ in rigged.leans) or (1.0,) * len(rigged.lines)
+
+
+def _own(rigged: RiggedBatten) -> Span:
+    """Weight of one lift line below its loft block where that is largest, at low trim [N]."""
+    weight = GRAVITY * rigged.line_mass * (rigged.loft - rigged.low)
+    return Span(weight, weight, weight)
+
+
+def _loft_beam(rigged: RiggedBatten, i: int, own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
+    """One loft beam: this set's part moves with its line forces, its neighbours' parts are a constant."""
+    places = tuple(line.x - rigged.beam.length / 2 for line in rigged.lines)
+    beams = {label: _beams(places, pulls.places) for label, pulls in neighbours.items() if pulls is not None}
+    lost = next((label for label, found in beams.items() if found is None), None)
+    lacks = _not_known(neighbours)
+    if lost is not None:
+        lacks = lacks or f"which beams carry the lines of set {lost} is not known: they stand at other places"
+
+    def on_it(one: SteelPulls) -> Span:
+        found = _beams(places, one.places) or ()
+        return _sum(*(pull for beam, pull in zip(found, one.loft, strict=False) if beam == i))
+
+    return Link(name="loft beam", line=i + 1, coefficients=tuple(float(i == j) for j in range(len(places))),
+                constant=_sum(own, _from_others(rigged, neighbours, on_it)), formula="shared steel",
+                lacks=lacks)  # fmt: skip
+
+
+def _beams(own: tuple[float, ...], other: tuple[float, ...]) -> list[int | None] | None:
+    """For each line of another set, which line of this set stands on the same beam, None for one on a beam of its own.
+
+    Sets of as many lines stand on the beams in order. Else a line that stands where one of this set does is on its
+    beam, and one that is a metre or more from all of them on another. None for all where that can not be told.
+    """
+    if len(own) == len(other):
+        return list(range(len(own)))
+    found: list[int | None] = []
+    for x in other:
+        near = min(range(len(own)), key=lambda i: abs(own[i] - x))
+        apart = abs(own[near] - x)
+        if SAME_BEAM < apart < OTHER_BEAM:
+            return None
+        found.append(near if apart <= SAME_BEAM else None)
+    return found
+
+
+def _over_all(
+    name: str, rigged: RiggedBatten, times: int, own: Span, neighbours: Mapping[str, SteelPulls | None],
+    part: Callable[[SteelPulls], Span],
+) -> Link:  # fmt: skip
+    """A beam that carries all lines of all sets, `times` those of this one."""
+    every = _every(rigged)
+    total = _sum(_times(times * sum(every), own), _from_others(rigged, neighbours, part))
+    return Link(name=name, line=None, coefficients=tuple(times * lean for lean in every), constant=total,
+                formula="dead ends" if name == "dead ends" else "shared steel",
+                lacks=_not_known(neighbours))  # fmt: skip
+
+
+def _from_others(
+    rigged: RiggedBatten, neighbours: Mapping[str, SteelPulls | None], part: Callable[[SteelPulls], Span]
+) -> Span:
+    """What all neighbours put on a beam.
+
+    Of twins just one carries what they share, the one with which that beam carries most; where this set is one of them,
+    it is this set, which is judged with all of it.
+    """
+    total, groups = [], dict[frozenset[str], list[tuple[Span, Span]]]()
+    for label, pulls in neighbours.items():
+        if pulls is None:
+            continue
+        if pulls.relieved is None:
+            total.append(part(pulls))
+        else:
+            group = groups.setdefault(frozenset({label, *pulls.twins}), [])
+            group.append((part(pulls), part(pulls.relieved)))
+    for members, group in groups.items():
+        total += [without for _, without in group]
+        if rigged.label not in members:
+            total.append(Span(*(max(getattr(whole, end) - getattr(without, end) for whole, without in group)
+                                for end in ("low", "best", "high"))))  # fmt: skip
+    return _sum(*total)
+
+
+def _not_known(neighbours: Mapping[str, SteelPulls | None]) -> str:
+    lacking = [label for label, pulls in neighbours.items() if pulls is None]
+    return f"set {', '.join(lacking)} on the same steel is not known" if lacking else ""
+
+
+def _sum(*spans: Span) -> Span:
+    return Span(sum(one.low for one in spans), sum(one.best for one in spans), sum(one.high for one in spans))
+
+
+def _times(factor: float, span: Span) -> Span:
+    return Span(factor * span.low, factor * span.best, factor * span.high)

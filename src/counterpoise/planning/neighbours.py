@@ -1,0 +1,88 @@
+"""Which set must be worked before its neighbour, because the piece of one cannot pass that of the other.
+
+A piece is taken for a box: as thick as is written, as high as it is, across the whole stage. Bare battens, battens'
+own thickness, swing and what lies beside each other along the battens are not looked at, and the call says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from counterpoise.planning.search import goal_height
+from counterpoise.rigging import RiggedSet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Space:
+    """What is taken up across the stage: from `near` to `far` upstage, from `low` to `high` above the stage [m]."""
+
+    near: float
+    far: float
+    low: float
+    high: float
+
+    def fouls(self, other: Space) -> bool:
+        """True where the two overlap; touching is not fouling."""
+        return (self.near < other.far and other.near < self.far
+                and self.low < other.high and other.low < self.high)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passage:
+    """What a set takes up while it is worked, and before and after it."""
+
+    set: str
+    before: tuple[Space, ...] = ()
+    on_the_way: tuple[Space, ...] = ()
+    after: tuple[Space, ...] = ()
+
+
+def hanging(rigged: RiggedSet) -> tuple[Space, ...]:
+    """Its pieces where they hang at the end of its load-in; those of unknown thickness are left out."""
+    return tuple(_spaces(rigged, goal_height(rigged)))
+
+
+def passing(rigged: RiggedSet) -> tuple[Space, ...]:
+    """All that its pieces pass through between low trim and the end of its load-in."""
+    return tuple(_spaces(rigged, goal_height(rigged), rigged.low))
+
+
+def _spaces(rigged: RiggedSet, high: float, low: float | None = None) -> Iterator[Space]:
+    distance = rigged.written.distance.best
+    for piece in rigged.pieces:
+        thick = piece.written.thickness
+        if distance is None or thick is None or thick.best is None:
+            continue
+        half = thick.best / 2
+        bottom = max(0.0, (high if low is None else low) - piece.height)
+        yield Space(near=distance - half, far=distance + half, low=bottom, high=high)
+
+
+def is_looked_at(rigged: RiggedSet) -> bool:
+    """True where the distance of the set and the thickness of all its pieces are known."""
+    thick = [one.written.thickness for one in rigged.pieces]
+    return rigged.written.distance.best is not None and all(one is not None and one.best is not None for one in thick)
+
+
+def before_whom(passages: Sequence[Passage]) -> tuple[Mapping[int, frozenset[int]], tuple[tuple[int, int], ...]]:
+    """For each set those that must be worked before it; and the pairs that foul whichever is worked first."""
+    after: dict[int, set[int]] = {at: set() for at in range(len(passages))}
+    either: list[tuple[int, int]] = []
+    for i, one in enumerate(passages):
+        for j in range(i + 1, len(passages)):
+            other = passages[j]
+            first, second = _is_fouled(one, other), _is_fouled(other, one)
+            if first and second:
+                either.append((i, j))
+            elif first:
+                after[i].add(j)
+            elif second:
+                after[j].add(i)
+    return {at: frozenset(found) for at, found in after.items()}, tuple(either)
+
+
+def _is_fouled(first: Passage, second: Passage) -> bool:
+    """True where it fouls if the first is worked while the other stands as before, and the second after it."""
+    return (any(a.fouls(b) for a in first.on_the_way for b in second.before)
+            or any(a.fouls(b) for a in second.on_the_way for b in first.after))  # fmt: skip
