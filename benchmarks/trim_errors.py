@@ -51,6 +51,9 @@ def main() -> None:
         table(times, OURS, unit=1e-6, word="us a case")
         fastest = min(taken for name, taken in times.items() if name.endswith("anew"))
         verdict("fastest library / ours", fastest / times[OURS], bound, at_most=False)
+        if "OpenSeesPy, model kept" in times:
+            kept_so = times["OpenSeesPy, model kept"] / times[OURS]
+            verdict("fastest library with its model kept / ours", kept_so, 500.0, at_most=False)
 
 
 def in_turn(peer: Peer, one: Batten, cases: Sequence[Sequence[Line]]) -> list[list[float]]:

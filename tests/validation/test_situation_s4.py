@@ -14,10 +14,10 @@ from typing import Any
 
 import pytest
 
-from counterpoise.balance import Stack, out_of_balance
+from counterpoise.balance import Proposals, Stack, out_of_balance, proposals
 from counterpoise.checks import Verdict
 from counterpoise.rigging import RiggedSet
-from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
+from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged, rigged_set
 
 SIX = {"at": ["20' SR", "12' SR", "4' SR", "4' SL", "12' SL", "20' SL"], "weight": "0.110 lb/ft"}
 
@@ -181,3 +181,45 @@ def test_a_kink_of_the_cable_between_the_trims_is_balanced_too() -> None:
     lock = found.row("lock")
     assert lock is not None
     assert lock.value.best / LB == pytest.approx(36.72 / 2, abs=0.11)
+
+
+# Balanced at 4 ft with a box on the deck, Δ is 1.08 lb/ft x (h - 4): 58.3 lb at 58 ft, past 50 lb from 50.3 ft up. Half
+# of it, 29.2 lb, on the arbor splits it. A lock that holds 20 lb is past it at both ends whatever lies on the arbor.
+def _mended(lock: float) -> Proposals:
+    house = a_house(_electric(), bricks=[{"brick": "full", "weight": "0.01 lb", "thickness": "0.0001 in", "stock": {}}])
+    found = rigged(house, [a_piece("electric", cables=BOXES["deck"])], [hung("electric")]).sets[0]
+    return proposals(found, Stack(19788), lock * LB, lock * LB)
+
+
+def test_past_the_lock_29_pounds_more_or_a_limit_of_storage_mend_it() -> None:
+    found = _mended(50.0)
+    assert found.centred / 0.45359237 == pytest.approx(29.2, abs=0.05)
+    assert found.stack is not None
+    assert (found.stack.bricks - 19788) / 100 == pytest.approx(29.2, abs=0.05)
+    assert found.travel is not None
+    assert (found.travel.low / FT, found.travel.high / FT) == (pytest.approx(4.0), pytest.approx(50.3, abs=0.05))
+    assert found.hold is None
+
+
+def test_where_no_count_helps_it_says_what_a_hold_must_haul_and_where() -> None:
+    found = _mended(20.0)
+    assert found.stack is None
+    assert found.hold is not None
+    assert (found.hold.arbor / LB, found.hold.batten / LB) == (
+        pytest.approx(29.2, abs=0.1),
+        pytest.approx(29.2, abs=0.1),
+    )
+    bands = [(band.low / FT, band.high / FT) for band in found.hold.bands]
+    # within ±20 lb of the middle at 31 ft: 20/1.08 = 18.5 ft either way
+    assert bands == [
+        (pytest.approx(4), pytest.approx(12.5, abs=0.1)),
+        (pytest.approx(49.5, abs=0.1), pytest.approx(58)),
+    ]
+
+
+def test_the_finding_of_the_lock_names_what_mends_it() -> None:
+    house = a_house(_electric(), bricks=[{"brick": "full", "weight": "1 lb", "thickness": "0.01 in", "stock": {}}])
+    found = judged(house, [a_piece("electric", cables=BOXES["deck"])], [hung("electric")], stated_bricks={"9": "198"})
+    mend = next(one.mend for one in found.findings if one.code == "LOCK-OVER")
+    assert "29 lb more on the arbor" in mend
+    assert "no higher than 50' 4" in mend  # 198 bricks of a pound are 0.1 lb more than balance it

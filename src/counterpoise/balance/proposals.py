@@ -131,13 +131,26 @@ def _needed(rigged: RiggedSet, stack: Stack, heights: Sequence[float], arbor: fl
         return _is_within(out_of_balance(rigged, stack, height), arbor, batten)
 
     bands: list[Band] = []
-    for low, high in pairwise(heights):
-        first = low if not within(low) else _reaches((low, high), within)
-        last = high if not within(high) else _reaches((high, low), within)
+    for low, high in pairwise(_with_the_middle(rigged, stack, heights, within)):
         if within(low) and within(high):
             continue
+        first = low if not within(low) else _reaches((low, high), within)
+        last = high if not within(high) else _reaches((high, low), within)
         if bands and first - bands[-1].high < 2 * _CLOSE:
             bands[-1] = Band(low=bands[-1].low, high=last)
         else:
             bands.append(Band(low=first, high=last))
     return HoldNeeded(arbor=most_arbor, batten=most_batten, bands=tuple(bands))
+
+
+def _with_the_middle(
+    rigged: RiggedSet, stack: Stack, heights: Sequence[float], within: Callable[[float], bool]
+) -> list[float]:
+    """The heights, and between two that are past the lock, one arbor-heavy and one batten-heavy, where it balances."""
+    found = [heights[0]]
+    for low, high in pairwise(heights):
+        at_low, at_high = (out_of_balance(rigged, stack, height).best for height in (low, high))
+        if at_low * at_high < 0.0 and not within(low) and not within(high):
+            found.append(low + (high - low) * at_low / (at_low - at_high))  # it runs straight
+        found.append(high)
+    return found

@@ -52,4 +52,6 @@ def _hold(found: Proposals, rigged: RiggedSet, style: Style) -> Iterator[str]:
     ratio = rigged.hand_line_ratio
     sides = [("arbor-heavy", need.arbor), ("batten-heavy", need.batten)]
     yield " and ".join(f"{force(much * ratio, style)} at the hand line against {side}" for side, much in sides if much)
-    yield "from " + ", and from ".join(f"{length(band.low, style)} to {length(band.high, style)}" for band in need.bands)
+    yield "from " + ", and from ".join(
+        f"{length(band.low, style)} to {length(band.high, style)}" for band in need.bands
+    )

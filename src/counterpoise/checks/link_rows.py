@@ -8,7 +8,7 @@ from dataclasses import replace
 from counterpoise.balance import Span, Stack, flying_heights, out_of_balance
 from counterpoise.checks.part_limits import lacks_of_part, part_limit, sheave_limit
 from counterpoise.checks.rows import Check, Input, Measure, value_of
-from counterpoise.documents import COUNTERWEIGHT, DEAD_HUNG, Bay
+from counterpoise.documents import COUNTERWEIGHT, DEAD_HUNG, Bay, LineAt
 from counterpoise.loadpath import Forces, Link
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, least
 
@@ -24,8 +24,15 @@ def link_rows(
 ) -> Iterator[Check]:  # fmt: skip
     """A row for each link that the set has; `stack` is None where its balance can not be computed, or there is none."""
     bay = house.bay_of(rigged.label)
+    plain = [line == LineAt(at=line.at) for line in rigged.written.lines.at]
+    alike: dict[str, _Limit | None] = {}  # most lines of a set say nothing of their own: looked up once for all of them
     for link in links:
-        found = _rated(house, rigged, bay, link)
+        if link.line is not None and plain[link.line - 1]:
+            if link.name not in alike:
+                alike[link.name] = _rated(house, rigged, bay, link)
+            found = alike[link.name]
+        else:
+            found = _rated(house, rigged, bay, link)
         if found is None:
             continue
         limit, inputs = found

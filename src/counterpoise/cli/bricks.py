@@ -51,9 +51,10 @@ def _told_set(house: RiggedHouse, rigged: RiggedSet, share: Share) -> Iterator[s
     yield f"Set {share.label}, {pieces}, {purchase} purchase: {share.stack.said} on, pipe weight {_pipe(rigged)}."
     from_places = ", ".join(f"{one.count} {one.kind} from {one.place}" for one in share.taken) or "nothing"
     yield f"  add beside pipe weight: {from_places}" + ("" if not _off(rigged, share) else f"; {_off(rigged, share)}")
+    plates = share.stack.plates(rigged)
     mass = share.stack.mass(rigged) - pipe_weight(rigged).mass(rigged)
     yield (f"  {tell.mass_up(house, mass)} on the arbor, {tell.mass_up(house, mass / rigged.purchase)} at the batten; "
-           f"{share.stack.plates(rigged)} plates, stack {tell.height(house, share.stack.height(rigged))} of "
+           f"{plates} plate{'' if plates == 1 else 's'}, stack {tell.height(house, share.stack.height(rigged))} of "
            f"{tell.height(house, rigged.usable_height)}")  # fmt: skip
     said = []
     for name, height in _trims(rigged):
@@ -91,7 +92,9 @@ def told_stock(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
     from counterpoise.planning import tell
 
     for name, places in found.left.items():
-        yield f"Left of {name}: " + (", ".join(f"{count} at {place}" for place, count in places.items()) or "none") + "."
+        yield (
+            f"Left of {name}: " + (", ".join(f"{count} at {place}" for place, count in places.items()) or "none") + "."
+        )
     if found.short:
         asked = ", ".join(f"short by {count} {name} bricks" for name, count in found.short.items())
         yield f"Stock: {asked} for every set to have the count that balances it best."

@@ -101,7 +101,9 @@ def _parser() -> argparse.ArgumentParser:
     steps.add_argument("set", metavar="SET", help="label of the set")
     steps.add_argument("--strike", action="store_true", help="the strike instead")
     steps.add_argument("--json", action="store_true", help="print data instead")
-    share = _three_files(add("bricks", "share the stock of bricks among all sets, and say what to ask for", share_bricks))
+    share = _three_files(
+        add("bricks", "share the stock of bricks among all sets, and say what to ask for", share_bricks)
+    )
     share.add_argument("--json", action="store_true", help="print data instead")
     mend = _three_files(add("mend", "tell the smallest changes that clear what is over, each tried out"))
     mend.add_argument("set", metavar="SET", nargs="?", help="of this set only")

@@ -25,9 +25,21 @@ def told(result: HouseResult) -> str:
     blocks = [[verdict_line(result)],
               [line for one in together(result.findings, order) for line in told_finding(one.finding, one.place)],
               list(_find_out_first(result)), list(_slack(result)), _table(result),
-              [*_posted(result), *_bridges(result)],
+              [*_posted(result), *_bridges(result), *_stock(result)],
               [*_not_checked(result), *_left_out(result), *_not_adopted(result), CAUTION]]  # fmt: skip
     return "\n\n".join("\n".join(lines) for lines in blocks if lines)
+
+
+def _stock(result: HouseResult) -> Iterator[str]:
+    """Whether there are enough bricks, kind by kind."""
+    from counterpoise.checks.brick_count import brick_counts
+
+    for one in brick_counts(result):
+        short = one.asked - one.have
+        about = "about " if one.is_about else ""
+        end = "enough" if short <= 0 else f"short by {short}; `bricks` shares out what there is"
+        unknown = f"; how many are at {', '.join(one.unknown)} is not known" if one.unknown else ""
+        yield f"Bricks, {one.kind}: {about}{one.asked} asked beside pipe weight, {one.have} in stock: {end}{unknown}."
 
 
 def verdict_line(result: HouseResult) -> str:

@@ -36,7 +36,8 @@ def stands_on_deck(piece: RiggedPiece, rigged: RiggedSet, height: float) -> bool
 
     With taut ties such a piece puts on the batten what the arbor asks for, from nothing to all of itself.
     """
-    return not piece.off_the_floor and piece.clear > rigged.low + NEAR and abs(height - piece.clear) <= NEAR
+    upright = all(part.tipped is None for part in piece.parts)  # tipped up, it puts its share on whatever is asked
+    return upright and not piece.off_the_floor and piece.clear > rigged.low + NEAR and abs(height - piece.clear) <= NEAR
 
 
 def pull(rigged: RiggedSet, stack: Stack, height: float, pieces: tuple[RiggedPiece, ...]) -> Pull:

@@ -32,7 +32,7 @@ class Moment:
     bricks: int
     place: str
     felt: Pull
-    moves: bool
+    is_moving: bool
     is_within: bool
 
 
@@ -108,11 +108,11 @@ def moments(house: RiggedHouse, rigged: RiggedSet, way: TallWay) -> Iterator[Mom
 
 def _moving(felt: Felt, bricks: int, start: float, end: float, hung: tuple[str, ...]) -> Iterator[Moment]:
     for one in felt.over(bricks, start, end, hung):
-        yield Moment(height=one.height, bricks=bricks, place="", felt=one, moves=True, is_within=felt.is_held(one))
+        yield Moment(height=one.height, bricks=bricks, place="", felt=one, is_moving=True, is_within=felt.is_held(one))
 
 
 def _standing(felt: Felt, bricks: int, height: float, hung: tuple[str, ...], place: str) -> Moment:
-    return Moment(height=height, bricks=bricks, place=place, felt=felt.pull(bricks, height, hung), moves=False,
+    return Moment(height=height, bricks=bricks, place=place, felt=felt.pull(bricks, height, hung), is_moving=False,
                   is_within=felt.stands(bricks, height, hung))  # fmt: skip
 
 
@@ -123,9 +123,9 @@ def need_of(house: RiggedHouse, rigged: RiggedSet, way: TallWay) -> Need | None:
     if not beyond:
         return None
     first, last = beyond[0], beyond[-1]
-    while first and found[first].moves and found[first - 1].moves:
+    while first and found[first].is_moving and found[first - 1].is_moving:
         first -= 1  # it goes on before the move in which it is needed first, and stays on to the end of the last
-    while last + 1 < len(found) and found[last].moves and found[last + 1].moves:
+    while last + 1 < len(found) and found[last].is_moving and found[last + 1].is_moving:
         last += 1
     work = [found[at] for at in beyond]
     held = found[first : last + 1]
@@ -146,7 +146,7 @@ def _sides(house: RiggedHouse, rigged: RiggedSet, work: Sequence[Moment]) -> Ite
 
 
 def _kind(work: Sequence[Moment]) -> Literal["park", "haul"]:
-    return "haul" if any(one.moves for one in work) else "park"
+    return "haul" if any(one.is_moving for one in work) else "park"
 
 
 # --- who can ---------------------------------------------------------------------------------------------------------

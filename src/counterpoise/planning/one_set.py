@@ -4,39 +4,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from counterpoise.balance import Stack, fits, out_of_balance, pipe_weight, smallest_mass
+from counterpoise.documents import HEMP
 from counterpoise.planning import tell
+from counterpoise.planning.hemp import hemp_plan
 from counterpoise.planning.holds import Pull, heights_between, lock_limit, pull, stands_on_deck
+from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import in_reach, replay
 from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_stack
 from counterpoise.planning.state import Act, Refusal, State, Step, start
-from counterpoise.planning.words import Spoken, branch_lines, clear_line, numbered, speak
-from counterpoise.rigging import RiggedHouse, RiggedSet
+from counterpoise.planning.tall_plan import tall_plan
+from counterpoise.planning.tall_steps import is_tall
+from counterpoise.planning.words import branch_lines, clear_line, numbered, speak
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 from counterpoise.units import STANDARD_GRAVITY
 
+__all__ = ["Plan", "load_in", "strike"]
+
 _FEEL_HEIGHT = 0.3048  # [m]: far enough off its stop to be felt
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
-    """Steps and the lines that speak them, or a refusal and neither.
-
-    `final` is what is on the arbor at the end; `begin` is the state from which the steps are judged. `arbor_peak` and
-    `batten_peak` are the most either side may be heavy off the stops [N], for the plan, or for the least bad one where
-    it is refused for want of a hold; None where no way was found at all. `notes` say what was not judged.
-    """
-
-    set: str
-    steps: tuple[Step, ...]
-    lines: tuple[Spoken, ...]
-    refusal: Refusal | None
-    final: Stack
-    begin: State
-    arbor_peak: Pull | None = None
-    batten_peak: Pull | None = None
-    notes: tuple[str, ...] = ()
 
 
 def load_in(house: RiggedHouse, label: str) -> Plan:
@@ -45,9 +32,9 @@ def load_in(house: RiggedHouse, label: str) -> Plan:
     rigged = _plannable(house, label, begin)
     if isinstance(rigged, Plan):
         return rigged
-    way = find_way(house, rigged, is_free=False)
+    way = None if is_tall(rigged) else find_way(house, rigged, is_free=False)
     if way is None:
-        return _no_way(house, rigged, begin)
+        return _without_a_plain_way(house, rigged, begin)
     return _judged(house, rigged, way, begin, tuple(_load_steps(rigged, way)), way.stack)
 
 
@@ -57,21 +44,32 @@ def strike(house: RiggedHouse, label: str) -> Plan:
     if loaded.refusal is not None:
         return loaded
     rigged = house.set_called(label)
-    way = find_way(house, rigged, is_free=False) if rigged is not None else None
-    if rigged is None or way is None:
-        return loaded
+    if rigged is None:
+        hemp = _hemp(house, label)
+        return loaded if hemp is None else hemp_plan(house, hemp, loaded.begin, is_strike=True)
     begin = replay(house, loaded.steps).last
+    way = None if is_tall(rigged) else find_way(house, rigged, is_free=False)
+    if way is None:
+        return tall_plan(house, rigged, begin, is_strike=True) or loaded
     return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), pipe_weight(rigged))
 
 
 def _plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
     """The set, or a plan that says why there can be none; the replay is asked, so that both say the same."""
     rigged = house.set_called(label)
+    hemp = _hemp(house, label)
+    if hemp is not None:
+        return hemp_plan(house, hemp, begin)
     if rigged is None or rigged.out_of_service:
         refusal = replay(house, [Step(act=Act.HOLD_ON, set=label)], begin).refusal
         stack = pipe_weight(rigged) if rigged else Stack(0)
         return Plan(set=label, steps=(), lines=(), refusal=refusal, final=stack, begin=begin)
     return rigged
+
+
+def _hemp(house: RiggedHouse, label: str) -> RiggedBatten | None:
+    found = house.batten_called(label)
+    return found if found is not None and found.written.rigged == HEMP else None
 
 
 # --- steps -------------------------------------------------------------------------------------------------------
@@ -228,6 +226,16 @@ def _slack_ties(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str
             slack = out_of_balance(rigged, visit.after, visit.height, aloft).high
             yield (f"Ties taut before each brick: with the ties of {', '.join(one.name for one in standing)} slack "
                    f"it would be arbor-heavy {tell.force(house, max(0.0, slack))}, not held by the lock.")  # fmt: skip
+
+
+def _without_a_plain_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
+    """What rises in stages, or needs a hold, or is loaded from the rail; else why there is no way at all."""
+    found = tall_plan(house, rigged, begin)
+    if found is not None and (found.refusal is None or is_tall(rigged)):
+        return found
+    refused = _no_way(house, rigged, begin)
+    wants_hold = refused.refusal is not None and refused.refusal.code in ("HOLD", "REACH")
+    return found if found is not None and found.need is not None and wants_hold else refused
 
 
 # --- no way ------------------------------------------------------------------------------------------------------

@@ -17,7 +17,9 @@ Counts = NDArray[np.int64]
 Figures = NDArray[np.float64]
 _TRIES = 120
 _MOVES = 400
+_PAIRED = 1500
 _MOST_STATES = 20_000
+_MOST_TRIED = 400_000
 _NOISE = 1e-7
 
 
@@ -147,7 +149,10 @@ def search_least(
             proven = upper if found is not None else min(upper, lower + gap)
         if found is not None or gap >= upper - lower:
             break
-        gap *= 3.0
+        gap *= 4.0 if is_sure else 30.0
+    if upper - proven > _NOISE:
+        best = _improve_by_two(columns, stock, best, dearer)
+        upper = float(columns.cost[best].sum())
     return best, upper, min(proven, upper)
 
 
@@ -203,6 +208,31 @@ def _improve(columns: Columns, stock: Counts, chosen: Counts) -> Counts:
     return chosen
 
 
+def _improve_by_two(columns: Columns, stock: Counts, chosen: Counts, dearer: Figures) -> Counts:
+    """Change two sets at once for the better, of the choices that are least dear at the prices, while that helps."""
+    keep = np.zeros(len(dearer), dtype=bool)
+    keep[np.argsort(dearer, kind="stable")[:_PAIRED]] = True
+    for _ in range(_MOVES):
+        keep[chosen] = True
+        at = np.flatnonzero(keep)
+        change = columns.counts[at] - columns.counts[chosen][columns.owner[at]]
+        gain = columns.cost[at] - columns.cost[chosen][columns.owner[at]]
+        room = stock - columns.counts[chosen].sum(axis=0)
+        pair, most = None, -_NOISE
+        for one in range(len(at)):
+            fits = (change <= room - change[one]).all(axis=1) & (columns.owner[at] != columns.owner[at[one]])
+            other = int(np.argmin(np.where(fits, gain, np.inf)))
+            if fits[other] and gain[one] + gain[other] < most:
+                pair, most = (at[one], at[other]), float(gain[one] + gain[other])
+        if pair is None:
+            return chosen
+        chosen = chosen.copy()
+        for each in pair:
+            chosen[columns.owner[each]] = each
+        chosen = _improve(columns, stock, chosen)
+    return chosen
+
+
 def _search(columns: Columns, stock: Counts, prices: Figures, upper: float | None) -> tuple[Counts | None, bool]:
     """The best choice below `upper`, or any where that is None, set by set, or None; and whether all was seen.
 
@@ -216,13 +246,16 @@ def _search(columns: Columns, stock: Counts, prices: Figures, upper: float | Non
     most = float(prices @ stock) + (_NOISE if upper is None else upper - _NOISE)
     used, spent = np.zeros((1, len(stock)), dtype=np.int64), np.zeros(1)
     came: list[tuple[Counts, Counts]] = []
+    path = _even_path(columns, stock)
     seen, is_sure = 0, True
     for at, (first, end) in enumerate(zip(columns.starts, ends, strict=True)):
         rows, costs = columns.counts[first:end], paid[first:end]
+        if len(spent) * len(rows) > _MOST_TRIED:
+            few = _likely(used - path[at - 1], spent, stock)[: max(1, _MOST_TRIED // len(rows))]
+            used, spent, is_sure = used[few], spent[few], False
+            came[-1] = (came[-1][0][few], came[-1][1][few])
         all_spent = (spent[:, None] + costs[None, :]).ravel()
         keep = np.flatnonzero(all_spent + rest[at + 1] <= most + (0.0 if upper is not None else _NOISE))
-        if len(keep) > 20 * _MOST_STATES:
-            return None, False
         source, pick = keep // len(rows), keep % len(rows)
         sums = used[source] + rows[pick]
         fits = (sums + needs[at + 1] <= stock).all(axis=1)
@@ -233,7 +266,7 @@ def _search(columns: Columns, stock: Counts, prices: Figures, upper: float | Non
         new[1:] = (ordered[1:] != ordered[:-1]).any(axis=1)
         order = order[new]
         if len(order) > _MOST_STATES:
-            order, is_sure = order[_likely(sums[order], all_spent[order], stock, (at + 1) / len(ends))], False
+            order, is_sure = order[_likely(sums[order] - path[at], all_spent[order], stock)], False
         used, spent = sums[order], all_spent[order]
         came.append((source[order], first + pick[order]))
         seen += len(order)
@@ -245,10 +278,18 @@ def _search(columns: Columns, stock: Counts, prices: Figures, upper: float | Non
     return _traced(came, int(np.argmin(own))), is_sure
 
 
-def _likely(used: Counts, spent: Figures, stock: Counts, share: float) -> Counts:
+def _even_path(columns: Columns, stock: Counts) -> Figures:
+    """What would be used of each kind after each set, if every set took its part of the stock."""
+    sizes = np.diff(np.append(columns.starts, len(columns.counts)))[:, None]
+    so_far = np.cumsum(np.add.reduceat(columns.counts, columns.starts, axis=0) / sizes, axis=0)
+    path: Figures = so_far / np.maximum(1e-9, so_far[-1]) * stock
+    return path
+
+
+def _likely(off: Figures, spent: Figures, stock: Counts) -> Counts:
     """The ways that are most likely to come to a good end: little spent, and the stock drawn on evenly so far."""
-    uneven = np.abs(used - share * stock) @ (1.0 / np.maximum(1.0, stock.astype(np.float64)))
-    rank = np.argsort(np.argsort(spent, kind="stable")) + np.argsort(np.argsort(uneven, kind="stable"))
+    uneven = np.abs(off) @ (1.0 / np.maximum(1.0, np.sqrt(stock)))
+    rank = np.argsort(np.argsort(spent, kind="stable")) + 3 * np.argsort(np.argsort(uneven, kind="stable"))
     found: Counts = np.argsort(rank, kind="stable")[:_MOST_STATES]
     return found
 

@@ -11,8 +11,10 @@ from dataclasses import dataclass, replace
 from counterpoise.balance import Stack, fits, out_of_balance, pipe_weight
 from counterpoise.loadpath import Tipping, forces_of
 from counterpoise.planning import tell
-from counterpoise.planning.holds import NEAR, Pull, Standing, pulls_over, standing, stands_on_deck, within_lock
+from counterpoise.planning.holds import NEAR, Pull, Standing, pull, pulls_over, standing, stands_on_deck, within_lock
+from counterpoise.planning.rated import covers, hold_called
 from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
+from counterpoise.planning.windows import Join, joins_of, places
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
 
@@ -113,7 +115,8 @@ def _move(at: _Asked) -> State | Refusal:
 def _set_free(house: RiggedHouse, step: Step, rigged: RiggedSet, on: SetState, end: float) -> Refusal | None:
     """Judged as if no stop existed: the first inch puts all of it on lock and hands."""
     pulls = pulls_over(rigged, on.stack, on.height, end, on.pieces(rigged))
-    beyond = [one for one in pulls if not within_lock(house, rigged, one)]
+    beyond = [one for one in pulls if not within_lock(house, rigged, one)
+              and not covers(house, rigged, on.rated, one, moves=True)]  # fmt: skip
     if not beyond:
         return None
     worst = max(beyond, key=lambda one: one.worst)
@@ -130,11 +133,47 @@ def _balance_first(on: SetState, rigged: RiggedSet, is_arbor_heavy: bool) -> str
     return "Keep the lock on. Take bricks off where the bridge reaches them, or use a hold rated to haul it."
 
 
+# --- rated holds -------------------------------------------------------------------------------------------------
+
+
+def _rig(at: _Asked) -> State | Refusal:
+    hold = hold_called(at.house, at.step.hold)
+    if hold is None:
+        return _refusal(
+            "NO-HOLD", at.step, f'The house has no hold "{at.step.hold}".', "Name one that is written there."
+        )
+    if not at.on.locked:
+        return _refusal("ORDER", at.step, "A rated hold takes the strain before the lock is opened.", "Lock on first.")
+    used = sum(at.step.hold in one.rated for one in at.state.sets.values())
+    if hold.count is not None and hold.count.best is not None and used >= hold.count.best:
+        return _refusal("NO-HOLD", at.step, f"Every {at.step.hold} is in use.", "Close the other set first.")
+    return at.state.with_set(at.step.set, replace(at.on, rated=(*at.on.rated, at.step.hold)))
+
+
+def _clear(at: _Asked) -> State | Refusal:
+    if at.step.hold not in at.on.rated:
+        return _refusal("NO-HOLD", at.step, f"{at.step.hold} is not on set {at.step.set}.", "Name one that is on it.")
+    if not at.on.locked:
+        return _refusal("ORDER", at.step, "The lock is open.", "Lock on before the hold comes off.")
+    after = replace(at.on, rated=tuple(name for name in at.on.rated if name != at.step.hold))
+    if covers(at.house, at.rigged, after.rated, _felt_now(at), moves=False):
+        return at.state.with_set(at.step.set, after)
+    now = standing(at.house, at.rigged, at.on.stack, at.on.height, at.on.pieces(at.rigged))
+    if now.over > 0:
+        says = f"Set {at.step.set} is {tell.heavy(at.house, now.pull)}; only {at.step.hold} holds it."
+        return _refusal("HOLD", at.step, says, "Balance it first, then take the hold off.")
+    return at.state.with_set(at.step.set, after)
+
+
+def _felt_now(at: _Asked) -> Pull:
+    return pull(at.rigged, at.on.stack, at.on.height, at.on.pieces(at.rigged))
+
+
 # --- batten ------------------------------------------------------------------------------------------------------
 
 
 def _hang(at: _Asked) -> State | Refusal:
-    piece = next((one for one in at.rigged.pieces if one.name == at.step.piece), None)
+    piece, join = _named(at)
     if piece is None or at.step.piece in at.on.hung:
         says = f"{at.step.piece} is {'already' if piece else 'not planned'} on set {at.step.set}."
         return _refusal("ORDER", at.step, says, "Name a piece that the hang puts there.")
@@ -144,20 +183,47 @@ def _hang(at: _Asked) -> State | Refusal:
     # a load put back on a batten that is too light for its arbor is the way out of trouble, wherever that batten is
     in_trouble = standing(at.house, at.rigged, at.on.stack, at.on.height, at.on.pieces(at.rigged)).over > 0
     if refused is None and not in_trouble:
-        refused = _out_of_deck_reach(at.house, at.step, at.rigged, at.on, piece)
+        refused = _not_its_place(at, piece, join)
     return refused or at.state.with_set(at.step.set, after)
 
 
 def _strike(at: _Asked) -> State | Refusal:
-    piece = next((one for one in at.rigged.pieces if one.name == at.step.piece), None)
+    piece, join = _named(at)
     if piece is None or at.step.piece not in at.on.hung:
         says = f"{at.step.piece} is not on set {at.step.set}."
         return _refusal("ORDER", at.step, says, "Name a piece that hangs there.")
     after = replace(at.on, hung=tuple(name for name in at.on.hung if name != at.step.piece))
     refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
     refused = refused or _tips(at.step, at.rigged, after)
-    refused = refused or _out_of_deck_reach(at.house, at.step, at.rigged, at.on, piece)
+    refused = refused or _not_its_place(at, piece, join)
     return refused or at.state.with_set(at.step.set, after)
+
+
+def _named(at: _Asked) -> tuple[RiggedPiece | None, Join | None]:
+    """The piece a step names, or the section and the piece that it is of."""
+    join = next((one for one in joins_of(at.rigged) if one.name == at.step.piece), None)
+    name = join.piece if join else at.step.piece
+    return next((one for one in at.rigged.pieces if one.name == name), None), join
+
+
+def _not_its_place(at: _Asked, piece: RiggedPiece, join: Join | None) -> Refusal | None:
+    """A section is bolted on and off at its own height, under those above it; a piece within reach of the deck."""
+    if join is None:
+        below = [one.name for one in joins_of(at.rigged) if one.piece == piece.name and one.name in at.on.hung]
+        if at.step.act is Act.STRIKE and below:
+            return _refusal("ORDER", at.step, f"{below[-1]} is still on.", "Take it off first, at its own height.")
+        return _out_of_deck_reach(at.house, at.step, at.rigged, at.on, piece)
+    above = [one.name for one in joins_of(at.rigged) if one.piece == piece.name and one.number < join.number]
+    later = [one.name for one in joins_of(at.rigged) if one.piece == piece.name and one.number > join.number]
+    lacks = [name for name in (piece.name, *above) if name not in at.on.hung]
+    below = [name for name in later if name in at.on.hung]
+    if lacks or below:
+        says = f"{join.name} hangs under {lacks[0]}." if lacks else f"{below[0]} hangs under {join.name}."
+        return _refusal("ORDER", at.step, says, "From the top down on the way out, from the foot up on the way in.")
+    if abs(at.on.height - join.height) > NEAR:
+        says = f"The batten is at {tell.height(at.house, at.on.height)}; {join.name} is bolted on elsewhere."
+        return _refusal("DECK-REACH", at.step, says, f"Bring it to {tell.height(at.house, join.height)} first.")
+    return None
 
 
 def _hands_busy(step: Step, on: SetState) -> Refusal | None:
@@ -181,7 +247,7 @@ def _stands(house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState,
     """Refuse what would not stand locked, unless it stood worse before: then it is a step out of trouble."""
     now = standing(house, rigged, after.stack, after.height, after.pieces(rigged))
     was = standing(house, rigged, before.stack, before.height, before.pieces(rigged))
-    if now.over == 0 or _is_way_out(was, now):
+    if now.over == 0 or _is_way_out(was, now) or covers(house, rigged, after.rated, now.pull, moves=False):
         return None
     where = f"at {tell.height(house, after.height)} with {after.stack.said} on"
     if now.is_unknown:
@@ -260,7 +326,7 @@ def _stack_after(at: _Asked, sign: int) -> Stack:
 def _bricks(at: _Asked, sign: int) -> State | Refusal:
     """Brick by brick: each is judged where it leaves the set, as the crew may stop at any of them."""
     house, step, rigged = at.house, at.step, at.rigged
-    bridge = next((one for one in house.bridges if one.name == step.bridge), None)
+    bridge = next((one for one in places(house) if one.name == step.bridge), None)
     if bridge is None or step.bricks < 0 or step.small < 0:
         return _refusal("REACH", step, f'There is no bridge "{step.bridge}".', "Name a bridge of the house.")
     refused = _hands_busy(step, at.on)
@@ -407,4 +473,6 @@ _RULES: Mapping[Act, _Rule] = {
     Act.FEEL: _feel,
     Act.MOVE: _move,
     Act.LOCK_ON: _lock_on,
+    Act.RIG: _rig,
+    Act.CLEAR: _clear,
 }

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from counterpoise.balance import Stack
+from counterpoise.planning.windows import hung_pieces
 from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet
 
 
@@ -29,13 +30,16 @@ class Act(Enum):
     FEEL = "feel"
     MOVE = "move"
     LOCK_ON = "lock on"
+    RIG = "rated hold on"
+    CLEAR = "rated hold off"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One thing done to one set.
 
-    `piece` is for hang and strike; `bricks` and `small` for bricks on and off and for the count that the bridge
+    `piece` is for hang and strike, of a section as in `windows.joins_of`; `hold` names a rated hold of the house;
+    `bricks` and `small` for bricks on and off and for the count that the bridge
     reports: small ones go on last and come off first; `bridge` for bricks; `height` [m above stage] for a move.
     """
 
@@ -46,6 +50,7 @@ class Step:
     small: int = 0
     bridge: str = ""
     height: float = 0.0
+    hold: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +70,7 @@ class SetState:
     blocked: str = ""
     counted: Stack | None = None
     small: int = 0
+    rated: tuple[str, ...] = ()  # the rated holds of the house that are on it
 
     @property
     def stack(self) -> Stack:
@@ -72,8 +78,8 @@ class SetState:
         return Stack(self.bricks, self.small)
 
     def pieces(self, rigged: RiggedSet) -> tuple[RiggedPiece, ...]:
-        """The pieces that hang on it now."""
-        return tuple(one for one in rigged.pieces if one.name in self.hung)
+        """The pieces that hang on it now, each with the sections that are bolted on."""
+        return hung_pieces(rigged, self.hung)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +113,7 @@ class Refusal:
     """Why a step, or a plan, is not allowed: what was asked, what is wrong, what to do instead, and a code.
 
     Codes: NO-SET, MISSING, SERVICE, BLOCKED, ORDER, BATTEN-FIRST, ARBOR-FIRST, HOLD, STOP, UNKNOWN-STOP, PIPE-WEIGHT,
-    REACH, STACK, STOCK, BRIDGE-FLOOR, DECK-REACH, TRAVEL, WEIGH.
+    REACH, STACK, STOCK, BRIDGE-FLOOR, DECK-REACH, TRAVEL, WEIGH, NO-HOLD.
     """
 
     code: str

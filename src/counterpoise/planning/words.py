@@ -13,6 +13,7 @@ from counterpoise.balance import Stack
 from counterpoise.planning import tell
 from counterpoise.planning.holds import pull, standing
 from counterpoise.planning.state import Act, State, Step
+from counterpoise.planning.windows import joins_of
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 
@@ -61,6 +62,8 @@ def numbered(lines: Sequence[Spoken]) -> tuple[Spoken, ...]:
 
 _WITH: dict[Act, tuple[Act, ...]] = {
     Act.HOLD_ON: (),
+    Act.RIG: (Act.RIG,),
+    Act.CLEAR: (Act.CLEAR,),
     Act.HANG: (Act.HANG,),
     Act.STRIKE: (Act.STRIKE,),
     Act.COLLARS_UP: (Act.BRICKS_ON, Act.BRICKS_OFF, Act.COLLARS_DOWN, Act.COUNT),
@@ -85,7 +88,8 @@ def how_it_stands(house: RiggedHouse, rigged: RiggedSet, state: State) -> str:
     """Which side is heavy, and what holds it."""
     on = state.sets[rigged.label]
     stands = standing(house, rigged, on.stack, on.height, on.pieces(rigged))
-    return f"{tell.heavy(house, stands.pull)}, held by the {stands.by}"
+    by = " and ".join(on.rated) if stands.over > 0 and on.rated else f"the {stands.by}"
+    return f"{tell.heavy(house, stands.pull)}, held by {by}"
 
 
 def _line(
@@ -106,6 +110,10 @@ def _hung(done: _Done) -> Iterator[Spoken]:
     names = _and(step.piece for step in done.group)
     label = done.group[0].set
     says = f"batten first. Hang {names}."
+    if _are_sections(done):
+        says = f"bolt on {names}. No bricks move meanwhile."
+        yield _line("deck", done.house, label, done.after, says, f"{names} on, clear below.", len(done.group))
+        return
     if _tall(done.house, done.after, label, [step.piece for step in done.group]):
         says = f"batten first. Hang {names}, standing on the deck. Ties just taut."
     yield _line("deck", done.house, label, done.after, says, f"{names} on, clear below.", len(done.group))
@@ -115,6 +123,8 @@ def _struck(done: _Done) -> Iterator[Spoken]:
     names = _and(step.piece for step in done.group)
     left = "Nothing left on." if not done.after.sets[done.group[0].set].hung else "Leave the rest on."
     says, reply = f"bricks are off. Strike {names}. {left}", f"{names} off, clear."
+    if _are_sections(done):
+        says = f"unbolt {names}. Leave the rest on. No bricks move meanwhile."
     yield _line("deck", done.house, done.group[0].set, done.after, says, reply, len(done.group))
 
 
@@ -132,10 +142,12 @@ def _bricked(done: _Done) -> Iterator[Spoken]:
             large, small = step.bricks * rigged.brick.mass, step.small * (rigged.small.mass if rigged.small else 0.0)
             worth = f" ({tell.mass_up(done.house, (large + small) / 2)} at the batten)"
         says = f"{verb} {_sizes(step)}{worth}. {stack.said} on after. {_plates(stack.plates(rigged))}"
-        if len(done.house.bridges) > 1:
+        rails = {one.rail for one in done.house.house.rails}
+        to: Literal["bridge", "rail"] = "rail" if step.bridge in rails else "bridge"
+        if len(done.house.bridges) > 1 or to == "rail":
             says = f"from {step.bridge} {says}"
         reply = f"{stack.said} on, collars down, clear."
-        yield _line("bridge", done.house, label, done.after, says, reply, len(done.group))
+        yield _line(to, done.house, label, done.after, says, reply, len(done.group))
 
 
 def _sizes(step: Step) -> str:
@@ -161,6 +173,8 @@ def _flown(done: _Done) -> Iterator[Spoken]:
     start, end = done.before.sets[label].height, done.after.sets[label].height
     moves = [step for step in done.group if step.act is Act.MOVE]
     says = f"{first}Two on the rope. Feel it, crack the lock."
+    if done.before.sets[label].rated:
+        says = f"{first}Strain on {_and(iter(done.before.sets[label].rated))}. Hand line tended, not held. Lock open."
     if not moves:
         says, reply = f"{says} Lock on.", "felt, locked."
     elif end == start:
@@ -175,6 +189,23 @@ def _flown(done: _Done) -> Iterator[Spoken]:
     yield _line("rail", done.house, label, done.after, says[0].lower() + says[1:], reply, len(done.group))
 
 
+def _rigged(done: _Done) -> Iterator[Spoken]:
+    names = _and(step.hold for step in done.group)
+    says = f"{names} on, strain taken before the lock opens. One voice for hold, rail and bridge."
+    yield _line("rail", done.house, done.group[0].set, done.after, says, f"{names} on, strain taken.", len(done.group))
+
+
+def _cleared(done: _Done) -> Iterator[Spoken]:
+    names = _and(step.hold for step in done.group)
+    says = f"lock on, in balance. Ease {names}, then off."
+    yield _line("rail", done.house, done.group[0].set, done.after, says, f"{names} off.", len(done.group))
+
+
+def _are_sections(done: _Done) -> bool:
+    rigged = done.house.set_called(done.group[0].set)
+    return rigged is not None and done.group[0].piece in {one.name for one in joins_of(rigged)}
+
+
 _Speaker = Callable[[_Done], Iterator[Spoken]]
 _LINES: dict[Act, _Speaker] = {
     Act.HOLD_ON: _held,
@@ -184,6 +215,8 @@ _LINES: dict[Act, _Speaker] = {
     Act.COUNT: _counted,
     Act.HOLD_OFF: _flown,
     Act.LOCK_OPEN: _flown,
+    Act.RIG: _rigged,
+    Act.CLEAR: _cleared,
 }
 
 
