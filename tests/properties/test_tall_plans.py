@@ -265,3 +265,69 @@ def test_of_small_cases_many_have_a_way_and_many_of_those_need_a_hold() -> None:
     found = [planned(seed, small=True) for seed in range(150)]
     assert sum(way is not None for _, way, _ in found) >= 40
     assert sum(need is not None for _, _, need in found) >= 15
+
+
+def every_way(n: Numbers, most: int) -> Iterator[tuple[list[float], int, int, int]]:
+    """Each way there is over whole feet and the events, one after the other: legs beyond the lock, changes, bricks.
+
+    No way is left out for being worse than another: nothing is compared here. Gives legs worst first, then how far the
+    last count is from what balances it, changes and bricks handled.
+    """
+    goal, joins = min(n.high, max(LOW, n.sections[-1].clear)), [each.joins for each in n.sections[1:]]
+    every = [each for each in stops(n) if each[0] <= goal and (each[0] == int(each[0]) or each[0] in (*joins, goal))]
+    fine = [each for each in stops(n) if each[0] <= goal + HAIR]
+    want = best_count(n)
+
+    def leg(bricks: int, start: tuple[float, int], end: tuple[float, int]) -> list[float]:
+        passed = [each for each in fine if start <= each <= end]
+        out = max((abs(balance(n, bricks, *each)) for each in passed), default=0.0)
+        return [round(out, 2)] if out > LOCK + 1e-6 and start != end else []
+
+    def go(at: int, since: int, bricks: int, legs: list[float], changes: int, handled: int) -> Iterator[
+        tuple[list[float], int, int, int]
+    ]:  # fmt: skip
+        if at == len(every) - 1 and abs(balance(n, bricks, goal, len(n.sections))) <= LOCK + 1e-6:
+            whole = legs + leg(bricks, every[since], every[at])
+            yield sorted(whole, reverse=True), abs(bricks - want), changes, handled
+        if at + 1 < len(every):
+            yield from go(at + 1, since, bricks, legs, changes, handled)
+        for place in range(len(n.reaches)) if changes < 3 and (at != since or not changes) else ():
+            for after in range(n.pipe, most + 1):
+                counts = range(min(bricks, after), max(bricks, after))
+                if counts and all(within_reach(n, place, count, every[at][0]) for count in counts):
+                    more = leg(bricks, every[since], every[at])
+                    if at + 1 < len(every):
+                        yield from go(at + 1, at, after, legs + more, changes + 1, handled + len(counts))
+                    elif abs(balance(n, after, goal, len(n.sections))) <= LOCK + 1e-6:
+                        yield sorted(legs + more, reverse=True), abs(after - want), changes + 1, handled + len(counts)
+
+    yield from go(0, 0, n.pipe, [], 0, 0)
+
+
+def best_count(n: Numbers) -> int:
+    """What balances it once all hangs; no lift-line weight here, so the same at every height."""
+    outs = {count: abs(balance(n, count, n.high, len(n.sections))) for count in range(n.pipe, n.pipe + 40)}
+    return min(outs, key=lambda count: (round(outs[count], 6), count))
+
+
+def test_every_way_of_tiny_cases_written_out_none_is_better_by_any_of_what_is_compared() -> None:
+    seen = 0
+    for seed in range(400):
+        n = replace(numbers(seed, small=True), thick=0.04)
+        n = replace(n, sections=n.sections[:1], reaches=n.reaches[:2])
+        goal = min(n.high, n.sections[-1].clear)
+        if goal > 9 or best_count(n) - n.pipe > 3:
+            continue
+        house, rigged = house_of(n)
+        way = find_tall_way(house, rigged)
+        best = min(every_way(n, best_count(n) + 2), default=None)
+        if way is None:
+            assert best is None
+            continue
+        seen += 1
+        beyond = [max(one.arbor.arbor, one.batten.batten) / FORCE for one in way.legs if not one.is_within]
+        legs = sorted((round(peak, 2) for peak in beyond), reverse=True)
+        handled = sum(abs(one.after - one.before) for one in way.changes)
+        found = legs, abs(way.bricks - best_count(n)), len(way.changes), handled
+        assert best is None or found <= best, (seed, found, best)
+    assert seen >= 20

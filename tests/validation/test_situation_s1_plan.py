@@ -17,6 +17,7 @@ import pytest
 
 from counterpoise.balance import Stack, out_of_balance
 from counterpoise.documents import read_hang, read_house, read_show
+from counterpoise.planning import Act, Step, load_in, replay, strike
 from counterpoise.planning.needed import Need, need_of, offer_of
 from counterpoise.planning.tall import TallWay, find_tall_way
 from counterpoise.rigging import RiggedHouse, RiggedSet, rig
@@ -144,3 +145,51 @@ def test_on_double_purchase_a_hold_on_the_arbor_sees_twice_as_much() -> None:
     offer = offer_of(house, double, _need())
     assert offer.alone == ("winch",)  # on the batten: as before
     assert not any("down tackle" in pair for pair in offer.pairs)  # 290 lb at the arbor, rated 145
+
+
+def test_without_a_hold_that_can_do_it_there_is_no_plan_and_it_says_what_to_ask_for() -> None:
+    for plan in (load_in(_house(), "9"), strike(_house(), "9")):
+        assert plan.steps == ()
+        assert plan.refusal is not None
+        assert plan.refusal.code == "HOLD"
+        assert (
+            "can haul, both ways: 145 lb against the batten rising and 165 lb against the batten" in plan.refusal.mend
+        )
+        assert "On before show brick 9 at high bridge" in plan.refusal.mend
+        assert "at rail, batten at 56' 0\"" in plan.refusal.mend
+
+
+def test_a_plan_that_loads_all_37_at_the_high_bridge_is_rejected() -> None:
+    begin = [Step(act=Act.HOLD_ON, set="9"), Step(act=Act.HANG, set="9", piece="wall"),
+             Step(act=Act.COLLARS_UP, set="9")]  # fmt: skip
+    load = Step(act=Act.BRICKS_ON, set="9", bricks=37, bridge="high bridge")
+    plain = replay(_house(), [*begin, load]).refusal
+    assert plain is not None
+    assert plain.code == "HOLD"
+    assert "11 on" in plain.says  # the 9th show brick
+    assert "arbor-heavy 70 lb" in plain.says
+    held = replay(_house(HOLDS), [*begin, Step(act=Act.RIG, set="9", hold="winch"), load]).refusal
+    assert held is not None
+    assert "19 on" in held.says  # 17 show bricks: 425 - 155 = 270 lb, more than the winch's 250
+    assert "arbor-heavy 270 lb" in held.says
+
+
+def test_with_the_winch_it_goes_in_the_worked_order_and_the_strike_is_the_exact_reverse() -> None:
+    house = _house(HOLDS)
+    out, back = load_in(house, "9"), strike(house, "9")
+    assert out.refusal is None
+    assert back.refusal is None
+
+    def work(steps: tuple[Step, ...], *acts: Act) -> list[tuple[str, int]]:
+        return [(step.piece or step.bridge or step.hold, step.bricks) for step in steps if step.act in acts]
+
+    assert work(out.steps, Act.HANG, Act.BRICKS_ON) == [
+        ("wall", 0), ("high bridge", 12), ("section 2 of wall", 0), ("mid bridge", 10), ("mid bridge", 6),
+        ("section 3 of wall", 0), ("mid bridge", 6), ("rail", 3),
+    ]  # fmt: skip
+    assert work(back.steps, Act.STRIKE, Act.BRICKS_OFF) == work(out.steps, Act.HANG, Act.BRICKS_ON)[::-1]
+    assert [step.act for step in out.steps if step.hold] == [Act.RIG, Act.CLEAR]
+    done = replay(house, back.steps, back.begin)
+    assert done.refusal is None
+    assert done.last.sets["9"].bricks == PIPE
+    assert done.last.sets["9"].hung == ()

@@ -104,7 +104,8 @@ def told_stock(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
             yield "What is shared out leaves the largest out of balance as small as this stock can; proven."
         else:
             gap = found.allocation.beyond - found.allocation.least_beyond
-            yield f"What is shared out is within {tell.force(house, gap)}, summed over the sets, of the best there can be."
+            much = tell.force(house, gap)
+            yield f"What is shared out is within {much}, summed over the sets, of the best there can be."
     else:
         yield "Stock: enough for every set to have the count that balances it best."
     for name, place in found.unknown:

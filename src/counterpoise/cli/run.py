@@ -104,7 +104,7 @@ def _parser() -> argparse.ArgumentParser:
     share = _three_files(
         add("bricks", "share the stock of bricks among all sets, and say what to ask for", share_bricks)
     )
-    share.add_argument("--json", action="store_true", help="print data instead")
+    share.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema bricks)")
     mend = _three_files(add("mend", "tell the smallest changes that clear what is over, each tried out"))
     mend.add_argument("set", metavar="SET", nargs="?", help="of this set only")
     mend.add_argument("--json", action="store_true", help="print data instead")
@@ -147,9 +147,9 @@ def _parser() -> argparse.ArgumentParser:
         "of",
         nargs="?",
         default="check",
-        choices=("check", "steps", "call", "rehearse", "catalogue", "schedule", "diff", *KINDS),
+        choices=("check", "bricks", "steps", "call", "rehearse", "catalogue", "schedule", "diff", *KINDS),
         metavar="OF",
-        help="check, steps, call, rehearse, catalogue, schedule or diff; house, show or hang. Left out: check",
+        help="check, bricks, steps, call, rehearse, catalogue, schedule or diff; house, show or hang. Left out: check",
     )
     return top
 

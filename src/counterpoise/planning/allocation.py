@@ -16,7 +16,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from counterpoise.planning.priced import Columns, find_within, prices_of, search_least
+from counterpoise.planning.priced import CLOSE, Columns, find_within, prices_of, search_least
 
 _Table: TypeAlias = tuple[NDArray[np.int64], NDArray[np.float64]]
 _CLOSE = 1e-5  # of the smallest `spare`: the largest is found to within this
@@ -63,8 +63,9 @@ class Allocation:
 
     @property
     def is_best(self) -> bool:
-        """True where it is proven that there is no better one."""
-        return self.largest <= self.least_largest + 1e-6 and self.beyond <= self.least_beyond + 1e-6
+        """True where it is proven that there is no better one, to a millionth."""
+        return (self.largest <= self.least_largest * (1.0 + CLOSE) + CLOSE
+                and self.beyond <= self.least_beyond * (1.0 + CLOSE) + CLOSE)  # fmt: skip
 
 
 def linear_demand(label: str, target: float, weights: Sequence[float], stock: Sequence[int]) -> Demand:

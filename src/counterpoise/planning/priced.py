@@ -21,6 +21,7 @@ _PAIRED = 1500
 _MOST_STATES = 20_000
 _MOST_TRIED = 400_000
 _NOISE = 1e-7
+CLOSE = 1e-6  # of a sum: an answer that near its bound is taken for the best
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +58,14 @@ class Columns:
         paid = self.counts @ prices if is_free else self.cost + self.counts @ prices
         least = np.minimum.reduceat(paid, self.starts)
         order = np.flatnonzero(paid == least[self.owner])
-        chosen = order[np.unique(self.owner[order], return_index=True)[1]]
+        chosen = order[np.flatnonzero(np.diff(self.owner[order], prepend=-1))]
         return chosen, float(least.sum())
 
     def locate(self, rows: Counts) -> Counts:
         """Where counts of another table, one row a set, stand in this one."""
         same = (self.counts == rows[self.owner]).all(axis=1)
         found = np.flatnonzero(same)
-        return found[np.unique(self.owner[found], return_index=True)[1]]
+        return found[np.flatnonzero(np.diff(self.owner[found], prepend=-1))]
 
 
 def find_within(columns: Columns, stock: Counts) -> tuple[Counts | None, bool]:
@@ -134,7 +135,8 @@ def search_least(
     dearer = columns.cost + columns.counts @ prices
     dearer = dearer - np.minimum.reduceat(dearer, columns.starts)[columns.owner]
     gap, proven, all_seen = max(_NOISE * 10, 1e-4 * float(columns.cost.max())), lower, True
-    while upper - proven > _NOISE:
+    close = max(_NOISE, CLOSE * upper)
+    while upper - proven > close:
         gap = min(gap, upper - lower)
         keep = dearer <= gap
         keep[best] = True
@@ -150,7 +152,7 @@ def search_least(
         if found is not None or gap >= upper - lower:
             break
         gap *= 4.0 if is_sure else 30.0
-    if upper - proven > _NOISE:
+    if upper - proven > close:
         best = _improve_by_two(columns, stock, best, dearer)
         upper = float(columns.cost[best].sum())
     return best, upper, min(proven, upper)

@@ -36,7 +36,7 @@ def _lines(
         return
     yield f"{side[0].upper()}{side[1:]} {tell.force(house, abs(free.balance))}; moving {_mass(house, free.moving)}."
     if free.start == free.end:
-        yield f"The arbor is on its {'bottom' if free.is_arbor_heavy else 'top'} stop: it goes nowhere from here."
+        yield f"The arbor is on its {'bottom' if free.is_arbor_heavy else 'top'} stop: it stays while that holds."
         return
     way = ("rises", "falls") if free.is_arbor_heavy else ("falls", "rises")
     yield f"The batten {way[0]}, the arbor {way[1]}: {_rate(house, abs(free.acceleration))} at first."

@@ -117,8 +117,7 @@ class _Search:
         self.runs = [tuple(self._runs(one.height)) if one.hung else () for one in self.stations]
 
     def best(self) -> TallWay | None:
-        rigged = self.rigged
-        if any(one.height > rigged.high for one in joins_of(rigged)) or not fits(rigged, stack_of(rigged, self.want)):
+        if any(one.height > self.rigged.high for one in joins_of(self.rigged)):
             return None
         least = self._least_peak()
         return None if least == _INFINITE else self._way(least + _ROUNDING)

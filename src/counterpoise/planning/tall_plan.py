@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from counterpoise.balance import best_stack, fits, pipe_weight, stated_stack
 from counterpoise.planning import tell
@@ -31,8 +32,11 @@ def tall_plan(house: RiggedHouse, rigged: RiggedSet, begin: State, *, is_strike:
     need = need_of(house, rigged, way)
     offer = offer_of(house, rigged, need) if need is not None else None
     if need is not None and offer is not None and not offer.chosen:
-        mend = f"{told_hold(house, rigged, need)} {told_offer(house, need, offer)}"
-        refusal = Refusal(code="HOLD", says=told_need(house, rigged, way, need), mend=mend)
+        says = told_need(house, rigged, way, need)
+        refusal = Refusal(code="HOLD", says=says,
+                          mend=f"{told_hold(house, rigged, need)} {told_offer(house, need, offer)}")  # fmt: skip
+        if _would_go_if_known(house, rigged):
+            refusal = Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
         return _refused(rigged, begin, refusal, way, need)
     holds = offer.chosen if offer is not None else ()
     order = tall_strike_steps if is_strike else tall_load_steps
@@ -78,10 +82,23 @@ def _peaks(rigged: RiggedSet, way: TallWay) -> tuple[Pull, Pull]:
             max((leg.batten for leg in moved), key=lambda one: one.batten, default=zero))  # fmt: skip
 
 
+def _would_go_if_known(house: RiggedHouse, rigged: RiggedSet) -> bool:
+    """True where only what is not known well of its weight stands in the way."""
+    if all(one.is_certain for one in rigged.pieces):
+        return False
+    known = replace(rigged, pieces=tuple(one.at_best() for one in rigged.pieces))
+    way = find_tall_way(house, known)
+    return way is not None and need_of(house, known, way) is None
+
+
 def _no_tall_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
     want = stated_stack(rigged) or best_stack(rigged)
     high = [one for one in joins_of(rigged) if one.height > rigged.high]
-    if high:
+    if _would_go_if_known(house, rigged):
+        says = f"Set {rigged.label}: no count stays within the lock for all that it may weigh."
+        refusal = Refusal(code="WEIGH", says=says,
+                          mend="Weigh it: the heaviest it may be is beyond the lock.")  # fmt: skip
+    elif high:
         says = f"{high[0].name} joins at {tell.height(house, high[0].height)}, above the travel of set {rigged.label}."
         refusal = Refusal(code="TRAVEL", says=says, mend="Join it lower, or hang the piece on a set that goes higher.")
     elif not fits(rigged, want):
@@ -111,5 +128,8 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | Non
     block = rigged.written.tension_block
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
+    wanted = stated_stack(rigged) or best_stack(rigged)
+    if way.bricks != wanted.bricks:
+        yield f"{wanted.said} bricks would balance it best; {stack_of(rigged, way.bricks).said} is what can be put on."
     if any(not one.is_certain for one in rigged.pieces):
         yield "A weight is not known well: write down the count that floats."

@@ -1,6 +1,7 @@
 """Two sizes of brick on one arbor: plates, height, mass, and the count of both that balances best."""
 
 import itertools
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -18,8 +19,8 @@ SIZES = [
 ]
 
 
-def _sized(weight: str = "100 lb", **changes: object) -> RiggedSet:
-    one: Map = a_set(small_brick="half", **{"pipe_weight": "2"} | changes)
+def _sized(weight: str = "100 lb", **changes: Any) -> RiggedSet:
+    one: Map = a_set(small_brick="half", pipe_weight="2", **changes)
     found = rig(*documents(a_house(one, bricks=SIZES), [a_piece(weight=weight)], [hung()]))
     assert not found.missing
     return found.sets[0]

@@ -150,6 +150,17 @@ def test_a_double_purchase_hold_on_the_arbor_sees_twice_as_much() -> None:
     assert any("at the batten)" in line.says for line in plan.lines)  # real bricks, and what they are worth there
 
 
+def test_a_wall_whose_weight_alone_stands_in_the_way_is_to_be_weighed() -> None:
+    def one(weight: str) -> Map:
+        return {"piece": "flat", "weight": weight, "spread over": "40 ft", "height": "10 ft", "ties": "1 ft",
+                "balance height": "5 ft", "comes": "tipped up"}  # fmt: skip
+
+    assert load_in(_house(one("100 lb"), holds=[]), "9").refusal is None  # 50 lb, then 100 lb: 3 bricks, +25/-25
+    refused = load_in(_house(one("60..140 lb"), holds=[]), "9").refusal
+    assert refused is not None
+    assert refused.code == "WEIGH"
+
+
 # --- hemp ------------------------------------------------------------------------------------------------------------
 
 
