@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counterpoise.balance import Proposals, best_stack, proposals, stated_stack
+from counterpoise.balance import Proposals, best_stack, friction, proposals, stated_stack
 from counterpoise.checks.arbor_rows import lock_limit_of
 from counterpoise.rigging import RiggedHouse, RiggedSet, least
 from counterpoise.units import Style, force, length, mass_up
@@ -30,7 +30,9 @@ def balance_mend(house: RiggedHouse, rigged: RiggedSet, style: Style) -> str:
     if found.stack is None:
         said.append(" ".join(_hold(found, rigged, style)))
     words = "; or ".join(said)
-    return f"{words[:1].upper()}{words[1:]}. Each leaves friction out." if words else ""
+    hidden = friction(rigged, rigged.high, house.rules["friction"].value)
+    about = f"Friction may hide {force(hidden, style)} either way; it is not counted on."
+    return f"{words[:1].upper()}{words[1:]}. {about}" if words else ""
 
 
 def held_at_batten(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float] | None:

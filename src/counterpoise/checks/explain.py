@@ -25,6 +25,7 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
                     "docs/theory/load-path.md"),
     "overhang": ("the drop of a tip below its outer line, against the rule of sag for twice the overhang",
                  "docs/theory/batten.md"),
+    "fire curtain": ("how far the thickness of a piece reaches into the path", "docs/theory/load-path.md"),
     "roll": ("tan θ = Σ W e / Σ W d about the pipe", "docs/theory/load-path.md"),
     "bridge floor": ("bricks stored and people, against length × width × posting", "docs/theory/load-path.md"),
     "shared steel": ("the vertical pull of every set in the bay; a double purchase pulls twice on the head beam",

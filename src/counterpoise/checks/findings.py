@@ -14,6 +14,7 @@ from counterpoise.units import Style, length, mass_down, signed_force
 
 BY_PLACE = {  # what no lighter load would mend
     "fleet angle": "Move the block, or turn it so that its line runs true; ask one who may say.",
+    "fire curtain": "Hang it on a set upstage of the path: nothing may hang in it.",
     "roll": "Hang it below the pipe, or as much on its other side.",
 }
 NAMED = 6  # figures that a finding names before it counts the rest

@@ -21,7 +21,8 @@ from counterpoise.units import Style
 ALL = "in each set, or once in a kind they share"
 FOUND_BY_FEEL = ("lock", "tension block")  # what the rail finds out by feeling the balance, within the lock
 OF_NO_LOAD = ("lock", "hand line", "tension block", "top stop", "bottom stop", "crew", "bags", "clamp size",
-              "fleet angle", "roll")  # these say nothing of how much may hang  # fmt: skip
+              "fleet angle", "roll", "fire curtain")  # these say nothing of how much may hang  # fmt: skip
+FITS = ("clamp size", "fire curtain")  # a size that fits and a path that is clear govern nothing
 BALANCE_STATIONS = 33  # heights at which the balance is drawn; it is straight between the kinks, which are added
 
 
@@ -53,7 +54,7 @@ class SetResult:
         known = [
             row
             for row in self.rows
-            if row.limit is not None and not row.lacks and (row.link != "clamp size" or row.verdict is Verdict.OVER)
+            if row.limit is not None and not row.lacks and (row.link not in FITS or row.verdict is Verdict.OVER)
         ]  # a size that fits governs nothing
         return max(known, key=lambda row: row.use, default=None)
 

@@ -11,6 +11,7 @@ from counterpoise.checks.hemp_rows import hemp_rows
 from counterpoise.checks.inputs import elastic_inputs, load_inputs
 from counterpoise.checks.link_rows import link_rows, no_steel_rows
 from counterpoise.checks.rows import Check
+from counterpoise.checks.zone_rows import zone_rows
 from counterpoise.documents import HEMP
 from counterpoise.loadpath import Forces, Link
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
@@ -28,7 +29,7 @@ def rows_of(
     loads = load_inputs(rigged)
     rows: list[Check] = [*batten_rows(house, rigged, forces, loads)]
     rows += link_rows(house, rigged, forces, links, stack, (*loads, *elastic_inputs(rigged)))
-    rows += fleet_rows(house, rigged)
+    rows += [*fleet_rows(house, rigged), *zone_rows(house, rigged)]
     if house.bay_of(rigged.label) is None:
         rows += no_steel_rows(rigged)
     if isinstance(rigged, RiggedSet) and stack is not None:

@@ -12,7 +12,7 @@ LINKS = (
     "turnbuckle", "lift line", "sheave", "fleet angle", "loft block", "loft block shaft", "loft block base",
     "mule block", "loft beam", "head block", "head block shaft", "head block base", "head beam", "head beam sideways",
     "dead ends", "arbor", "stack", "lock", "hand line", "top stop", "bottom stop", "tension block", "pin", "bags",
-    "crew", "bridge floor", "sway and shock", "attachments", "structure",
+    "crew", "bridge floor", "fire curtain", "sway and shock", "attachments", "structure",
 )  # fmt: skip
 
 

@@ -16,7 +16,8 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from counterpoise.planning.priced import CLOSE, Columns, find_within, prices_of, search_least
+from counterpoise.planning.columns import Columns
+from counterpoise.planning.priced import CLOSE, find_within, prices_of, search_least
 
 _Table: TypeAlias = tuple[NDArray[np.int64], NDArray[np.float64]]
 _CLOSE = 1e-5  # of the smallest `spare`: the largest is found to within this

@@ -53,7 +53,7 @@ class Felt:
         key = height, hung
         if key not in self._base:
             pieces = self._pieces(hung)
-            aloft = tuple(one for one in pieces if not is_landed(one, self.rigged, height))
+            aloft = tuple(one for one in pieces if not stands_on_deck(one, self.rigged, height))
             self._base[key] = (out_of_balance(self.rigged, Stack(0), height, pieces).high,
                                out_of_balance(self.rigged, Stack(0), height, aloft).low)  # fmt: skip
         high, low = self._base[key]
@@ -109,11 +109,3 @@ class Felt:
                           for stack in (Stack(0), stack_of(self.rigged, bricks)))  # fmt: skip
             self._gains[bricks] = some.high - none.high, some.low - none.low
         return self._gains[bricks]
-
-
-def is_landed(piece: RiggedPiece, rigged: RiggedSet, height: float) -> bool:
-    """True where the deck carries a piece at this height as far as the arbor asks.
-
-    One that stands tipped puts its share on the batten whatever the arbor asks: only one that stands upright can give.
-    """
-    return stands_on_deck(piece, rigged, height) and all(part.tipped is None for part in piece.parts)

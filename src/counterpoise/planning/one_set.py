@@ -200,6 +200,7 @@ def _may_come_off(rigged: RiggedSet, stack: Stack) -> int:
 
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
     yield "Static, without friction, and the worst that weights and bricks may come to. Nobody under the load."
+    yield tell.friction_beside(house, rigged)
     yield "A second hold has no rating in the house: not counted."
     used = {visit.bridge for visit in way.visits}
     for bridge in house.bridges:

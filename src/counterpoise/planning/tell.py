@@ -1,6 +1,7 @@
 """Figures of a plan in the words and units of the house."""
 
 from counterpoise import units
+from counterpoise.balance import friction
 from counterpoise.planning.holds import Pull, lock_limit
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
@@ -51,3 +52,10 @@ def lock(house: RiggedHouse, rigged: RiggedSet, one: Pull) -> str:
 def limit(house: RiggedHouse, value: float) -> str:
     """A force that must not be exceeded [N], rounded down."""
     return units.limit(value, style(house))
+
+
+def friction_beside(house: RiggedHouse, rigged: RiggedSet) -> str:
+    """How far what the rail feels may be off, with the rule that it rests on."""
+    rule = house.rules["friction"]
+    hidden = max(friction(rigged, height, rule.value) for height in (rigged.low, rigged.high))
+    return f"What the rail feels may be off by {force(house, hidden)} of friction ({rule.words}); it is not counted on."

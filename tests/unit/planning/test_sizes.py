@@ -124,3 +124,9 @@ def test_stated_counts_that_can_not_be_had_share_nothing_out() -> None:
 def test_a_place_whose_count_is_not_known_gives_nothing_and_is_named() -> None:
     found = share_stock(_shared({"bridge": "10", "cellar": "unknown"}, {"bridge": "0"}, "100 lb"))
     assert found.unknown == (("full", "cellar"),)
+
+
+def test_a_plan_says_what_friction_may_hide_and_counts_on_none_of_it() -> None:
+    """212 lb of batten and 112.5 lb of header at 2 % in each of two quarter turns: 13 lb."""
+    plan = load_in(_house(), "14")
+    assert any("may be off by 13 lb of friction (2 % a quarter turn" in note for note in plan.notes)

@@ -1,0 +1,42 @@
+"""The path of the fire curtain: nothing may hang in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from counterpoise.balance import Span
+from counterpoise.checks.rows import Check, Input, Measure
+from counterpoise.rigging import RiggedBatten, RiggedHouse
+
+NEAR = 0.5  # [m]; a piece whose thickness is not written is asked about where it hangs nearer than this to the path
+
+
+def zone_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
+    """How far the pieces of a set reach into the path of the fire curtain; nothing may (common practice, no source).
+
+    A piece is taken to hang with half its thickness up- and downstage of its batten.
+    """
+    zone, at = house.house.stage.fire_curtain, rigged.written.distance
+    if zone is None or not rigged.pieces:
+        return
+    thick = [(piece.name, piece.written.thickness) for piece in rigged.pieces]
+    figures = (Input.of("where the fire curtain runs from", zone.from_), Input.of("to", zone.to),
+               Input.of("distance of the set", at),
+               *(Input.of(f"thickness of {name}", known) for name, known in thick if known is not None))  # fmt: skip
+    start, end = zone.from_.best, zone.to.best
+    value, lacks = 0.0, ""
+    if start is None or end is None or at.best is None:
+        lacks = "where the fire curtain or the set is is not known"
+    else:
+        low, high = min(start, end), max(start, end)
+        half = max((known.best / 2 for _, known in thick if known is not None and known.best is not None), default=0.0)
+        value = max(0.0, min(at.best + half, high) - max(at.best - half, low)) if half else 0.0
+        if low < at.best < high:
+            value = max(value, min(at.best - low, high - at.best))
+        open_ = next((name for name, known in thick if known is None or known.best is None), None)
+        gap = max(low - at.best, at.best - high, 0.0)
+        if not value and open_ is not None and gap < NEAR:
+            lacks = f"how thick {open_} is is not written, and it hangs beside the path of the fire curtain"
+    yield Check(key=f"{rigged.key}/fire curtain", label=rigged.label, link="fire curtain", line=None,
+                measure=Measure.LENGTH, value=Span(value, value, value), limit=0.0, formula="fire curtain",
+                inputs=figures, lacks=lacks)  # fmt: skip
