@@ -42,7 +42,7 @@ def test_nine_figures_make_every_line_of_a_blank_house_computed(browser: Browser
     pounds = [float(one.removesuffix(" lb")) for one in forces]
     # 42 ft of 2.72 lb/ft and 10 lb of fittings, an estimate that may be 20 % out, and 5 x 58 ft of rope of 0.110 lb/ft
     # below the loft blocks; each prints rounded up
-    pulls = (42 * 2.72 + 12 + 5 * 58 * 0.110)
+    pulls = 42 * 2.72 + 12 + 5 * 58 * 0.110
     assert pulls <= sum(pounds) <= pulls + 5
     no_complaint(page)
 

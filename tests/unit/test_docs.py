@@ -13,7 +13,21 @@ import pytest
 from counterpoise.checks import Verdict, check
 from counterpoise.checks.explain import FORMULAS
 from counterpoise.cli.say import CAUTION
-from counterpoise.documents import Hang, House, How, Show, fields as f, hang, house, kinds, line_set, log, notes, parts, show
+from counterpoise.documents import (
+    Hang,
+    House,
+    How,
+    Show,
+    fields as f,
+    hang,
+    house,
+    kinds,
+    line_set,
+    log,
+    notes,
+    parts,
+    show,
+)
 from counterpoise.documents.notes import LINKS
 from counterpoise.documents.reading import read_hang, read_house, read_show
 from counterpoise.documents.speech import UK

@@ -20,8 +20,8 @@ def arbor_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[
     lines = len(rigged.lines) * GRAVITY * rigged.line_mass * (rigged.loft - rigged.low) * rigged.purchase
     yield Check(key=f"{rigged.key}/arbor", label=rigged.label, link="arbor", line=None, measure=Measure.FORCE,
                 value=Span(load - more, load, load + more), limit=least(arbor.rating, house.rules), formula="arbor",
-                inputs=(Input.of("arbor rating", arbor.rating), *brick_inputs(house, rigged)), coefficients=every,
-                constant=lines)  # fmt: skip
+                inputs=(Input.of("arbor rating", arbor.rating), *brick_inputs(house, rigged, stack)),
+                coefficients=every, constant=lines)  # fmt: skip
     height = stack.height(rigged)
     yield Check(key=f"{rigged.key}/stack", label=rigged.label, link="stack", line=None, measure=Measure.LENGTH,
                 value=Span(height, height, height), limit=rigged.usable_height, formula="stack",
@@ -33,7 +33,7 @@ def balance_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack, hung: tupl
     """Lock in the flying range, top stop with the load on and pipe weight, bottom stop, tension block."""
     heights = flying_heights(rigged)
     spans = [out_of_balance(rigged, stack, height) for height in heights]
-    loads = (*hung, *brick_inputs(house, rigged), Input.of("lift-line weight", rigged.written.lines.weight))
+    loads = (*hung, *brick_inputs(house, rigged, stack), Input.of("lift-line weight", rigged.written.lines.weight))
     ratio = rigged.hand_line_ratio
     pull = Span(max(max(one.low, -one.high, 0.0) for one in spans), max(abs(one.best) for one in spans),
                 max(abs(one.worst) for one in spans))  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from counterpoise.checks.balance_mend import balance_mend
-from counterpoise.checks.rows import Check, Measure, Verdict, where
+from counterpoise.checks.rows import Check, Measure, Verdict, most_telling, where
 from counterpoise.documents import How
 from counterpoise.loadpath import Tipping, forces_of
 from counterpoise.rigging import BALANCE, PULLS, Missing, RiggedBatten, RiggedHouse, RiggedSet
@@ -122,10 +122,10 @@ def _mend(rigged: RiggedBatten, row: Check, style: Style) -> str:
         if row.lacks and any(not one.is_unknown for one in row.inputs):
             thing = "steel" if row.formula == "shared steel" else row.link
             return f"Settle that, or list this {thing} under `not checked here` with who says so."
-        open_ = next((one for one in row.inputs if one.is_unknown or one.is_doubtful), None)
+        open_ = most_telling(row.inputs)
         if open_ is None:
             return "Have it found out by one who may say."
-        verb = "Weigh it" if open_.name.startswith("weight of") else "Find it out"
+        verb = "Weigh it" if open_.name.startswith(("weight of", "arbor weight", "hardware")) else "Find it out"
         return f"{verb}: {open_.name} ({open_.words}), {open_.where}."
     most = heaviest(rigged, row)
     if most is not None:

@@ -346,4 +346,6 @@ def _writable(paths: Iterable[str]) -> tuple[str, ...]:
 
 
 def _would_tell(row: Check, figure: Input) -> bool:
-    return figure.is_unknown or (row.limit is not None and not row.lacks and figure.is_doubtful)
+    return figure.is_unknown or (
+        row.limit is not None and not row.lacks and (figure.is_doubtful or figure.widens > 0.0)
+    )

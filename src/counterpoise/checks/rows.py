@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -45,6 +46,7 @@ class Input:
     line: int = 0  # of the document, 0 where nothing is written
     is_unknown: bool = False
     is_doubtful: bool = False  # an estimate, or known only within a range
+    widens: float = 0.0  # by how much it widens what is felt at the batten [N]
 
     @property
     def where(self) -> str:
@@ -52,13 +54,13 @@ class Input:
         return where(self.path, self.line)
 
     @classmethod
-    def of(cls, name: str, known: Known, said: str = "") -> Input:
+    def of(cls, name: str, known: Known, said: str = "", widens: float = 0.0) -> Input:
         """From a written value; `said` is what it is in other words, where it is not the figure itself."""
         return cls(name=said or name, words=known.text, how=known.how, path=known.path,
                    source=str(known.source) if known.source else "", line=known.line,
                    is_unknown=known.is_unknown,
-                   is_doubtful=known.form in (Form.ESTIMATE, Form.RANGE)
-                   or (known.kind in _WEIGHTS and is_guess(known)))  # fmt: skip
+                   is_doubtful=known.form in (Form.ESTIMATE, Form.RANGE), widens=widens
+                   or (known.kind in _WEIGHTS and is_guess(known)), widens=widens)  # fmt: skip
 
     @classmethod
     def unwritten(cls, name: str) -> Input:
@@ -77,6 +79,21 @@ class Input:
             line=rule.written.line if rule.written else 0,
             is_unknown=rule.is_unknown,
         )
+
+
+def most_telling(inputs: Iterable[Input]) -> Input | None:
+    """The figure to find out first: one that is unknown, else the one that widens the answer most, else a doubtful one.
+
+    None where all are known as well as they are used.
+    """
+    found = list(inputs)
+    unknown = next((one for one in found if one.is_unknown), None)
+    if unknown is not None:
+        return unknown
+    widest = max(found, key=lambda one: one.widens, default=None)
+    if widest is not None and widest.widens > 0.0:
+        return widest
+    return next((one for one in found if one.is_doubtful), None)
 
 
 def value_of(rule: Rule) -> float | None:

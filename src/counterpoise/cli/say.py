@@ -64,9 +64,8 @@ def told_mends(result: HouseResult, found: Mapping[str, Sequence[Mend]]) -> str:
     lines = [] if found else ["Nothing is over."]
     for label, mends in found.items():
         one = result.set_called(label)
-        for finding in one.findings if one is not None else ():
-            if finding.verdict.value == "over":
-                lines.append(f"over: {finding.place}: {finding.says}")
+        findings = one.findings if one is not None else ()
+        lines += [f"over: {each.place}: {each.says}" for each in findings if each.verdict.value == "over"]
         lines += [f"    {each.says} Then the set is {_then(each)}." for each in mends]
         if not mends:
             lines.append("    Nothing that was tried clears it: moves along its batten, two picks, empty sets near it.")

@@ -103,6 +103,7 @@ def _layers(rigged: RiggedSet, stack: Stack) -> Iterator[tuple[float, str]]:
     low, few = min(own.bricks, stack.bricks), min(own.small, stack.small)
     thick, thin = rigged.brick.thickness, rigged.small.thickness if rigged.small else 0.0
     for count, thickness, class_ in ((low, thick, "pipe-weight"), (few, thin, "pipe-weight"),
-                                     (stack.bricks - low, thick, "brick"), (stack.small - few, thin, "brick")):  # fmt: skip
+                                     (stack.bricks - low, thick, "brick"),
+                                     (stack.small - few, thin, "brick")):  # fmt: skip
         for _ in range(math.ceil(count / rigged.layer)):
             yield thickness, class_

@@ -163,5 +163,5 @@ def _mends(result: HouseResult, one: SetResult) -> Node:
              for each in mends_of(result, one.label)]  # fmt: skip
     said = [p[b(class_=f"word-{each.verdict.value}")[f"{each.place.split(', ', 1)[-1]}: "], each.says, " ", each.mend]
             for each in one.findings]  # fmt: skip
-    tried = [p(".to")["tried out, and clears it"], clear] if clear else None
+    tried: Node = [p(".to")["tried out, and clears it"], clear] if clear else None
     return div(".mend")[p(".to")["mend"], said, tried]

@@ -235,7 +235,7 @@ def test_an_arbor_that_nobody_weighed_is_found_by_its_pipe_weight_within_half_a_
     span = out_of_balance(one, Stack(2), one.low)
     assert [end / LB for end in (span.low, span.best, span.high)] == pytest.approx([-12.5, 0, 12.5], abs=1e-6)
     row = _row(_judged(a_set(arbor={"weight": "unknown"})), "lock")
-    assert any(each.name.startswith("arbor weight from its pipe weight") for each in row.inputs)
+    assert any(each.name.startswith("arbor weight, from its pipe weight") for each in row.inputs)
 
 
 def test_a_dead_hung_batten_has_no_arbor_no_block_and_no_lock() -> None:

@@ -220,11 +220,24 @@ def test_the_surprise_is_a_load_that_equal_shares_would_pass() -> None:
     one = a_set(loft_block={"rating": "250 lb"}, lines={"stiffness": "100,000,000 lb"})
     told = surprise_of(judged(a_house(one), [a_piece(weight="900 lb", spread_over="42 ft")], [hung()]))
     assert told is not None
+    assert told.row is not None
     assert told.row.verdict is Verdict.OVER
     assert told.equal / LB == pytest.approx(1014.24 / 5)
     assert told.row.value.best / LB == pytest.approx(0.27007 * 1014.24, rel=1e-3)
     assert "lines 2 and 4" in told.sentence
     assert surprise_of(judged(a_house())) is None
+
+
+# By hand, rigid lines: one pick on line 3 puts all its weight there; equal shares would put a fifth on each.
+def test_the_surprise_is_told_of_a_house_whose_blocks_nobody_has_rated() -> None:
+    one = a_set(loft_block={"rating": "unknown"}, lines={"stiffness": "100,000,000 lb"})
+    told = surprise_of(judged(a_house(one), [a_piece(weight="500 lb", picks=["CL"])], [hung()]))
+    assert told is not None
+    assert told.row is None
+    assert told.equal / LB == pytest.approx((114.24 + 500) / 5, rel=1e-6)
+    assert "line 3 really carries" in told.sentence
+    assert "is not known" in told.sentence
+    assert float(told.sentence.partition("carries ")[2].partition(" lb")[0]) >= 500
 
 
 @pytest.mark.parametrize("purchase", ["single", "double"])
@@ -236,3 +249,13 @@ def test_the_most_a_piece_may_weigh_is_within_and_a_pound_more_is_not(purchase: 
     for pounds, verdict in ((most, Verdict.WITHIN), (most + 1.5, Verdict.OVER)):
         result = judged(a_house(one), [a_piece(weight=f"{pounds} lb")], [hung()])
         assert _row(result, "loft block").verdict is verdict
+
+
+# By hand: 12 bricks of 25 lb, each up to 2 lb off, may be 48 lb apart; hardware 8..12 lb only 4 lb.
+def test_the_figure_that_widens_an_unknown_most_is_the_one_to_find_out() -> None:
+    wild = {"brick": "full", "weight": "25 lb", "spread": "2 lb", "thickness": "1 in", "stock": {"bridge": "200"}}
+    one = a_set(batten={"hardware": "8..12 lb"}, pipe_weight="2")
+    result = judged(a_house(one, bricks=[wild]), [a_piece(weight="400 lb")], [hung()])
+    lock = next(each for each in result.findings if each.code == "LOCK-UNKNOWN")
+    assert "brick weight" in lock.mend
+    assert "hardware" not in lock.mend

@@ -97,8 +97,9 @@ def test_every_problem_is_told_at_once_each_at_its_own_line() -> None:
     starts = [n for n, line in enumerate(text.splitlines(), 1) if line.startswith("- set:")]
     told = {(one.line, one.says) for one in _problems(text)}
     assert (_line_of(text, "brick: halff"), "there is no brick halff.") in told
-    assert (_line_of(text[text.index("low trim: 60 ft") :], "high trim") + text[: text.index("low trim: 60 ft")].count("\n"),
-            "high trim 58 ft is not above low trim 60 ft.") in told  # fmt: skip
+    before, after = text.split("low trim: 60 ft")
+    line = before.count("\n") + _line_of(after, "high trim")
+    assert (line, "high trim 58 ft is not above low trim 60 ft.") in told
     assert (starts[3], "set 2 stands twice.") in told
 
 
@@ -238,7 +239,8 @@ def test_an_edit_that_would_not_be_read_back_is_refused() -> None:
 def test_a_height_that_can_not_be_in_a_kind_is_told_once_at_its_own_line() -> None:
     kind: Map = a_set(low_trim="70 ft")
     del kind["set"]
-    text = written({**a_house(), "kinds": {"usual": kind}, "sets": [{"set": label, "kind": "usual"} for label in "123"]})
+    sets = [{"set": label, "kind": "usual"} for label in "123"]
+    text = written({**a_house(), "kinds": {"usual": kind}, "sets": sets})
     found = [one for one in _problems(text) if "trim" in one.says]
     assert len({one.says for one in found}) == len(found)
     assert {one.line for one in found} <= {_line_of(text, "low trim: 70 ft"), _line_of(text, "high trim")}

@@ -39,9 +39,9 @@ def test_every_change_that_is_told_clears_the_set_when_it_is_written_into_the_ha
 def _written(kind: str, says: str) -> Texts:
     """The texts with the change that its words tell made in them."""
     if kind == "other set":
-        return _texts(on=says.split("set ")[1].split()[0])
-    feet, inches = says.split(" by two picks ")[1].split(" apart")[0].split() if kind == "two picks" else \
-        says.split("border ")[1].split(" to ")[0].split()  # fmt: skip
+        return _texts(on=says.rpartition("set ")[2].partition(" ")[0])
+    start, end = (" by two picks ", " apart") if kind == "two picks" else ("border ", " to ")
+    feet, inches = says.partition(start)[2].partition(end)[0].split()
     by = int(feet.rstrip("'")) + int(inches.rstrip('"')) / 12
     if kind == "two picks":
         return _texts(picks=(f"{by / 2} ft SR", f"{by / 2} ft SL"))
@@ -52,7 +52,7 @@ def _written(kind: str, says: str) -> Texts:
 def test_a_smaller_move_than_the_one_that_is_told_does_not_clear_it() -> None:
     result = judge(_texts())
     told = next(one for one in mends_of(result, "9") if one.kind == "move")
-    by = told.says.split("border ")[1].split(" to ")[0].split()
+    by = told.says.partition("border ")[2].partition(" to ")[0].split()
     feet = int(by[0].rstrip("'")) + int(by[1].rstrip('"')) / 12
     for step in range(1, round(feet * 2)):
         for sign in (1, -1):
