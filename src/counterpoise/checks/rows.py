@@ -59,7 +59,7 @@ class Input:
         return cls(name=said or name, words=known.text, how=known.how, path=known.path,
                    source=str(known.source) if known.source else "", line=known.line,
                    is_unknown=known.is_unknown,
-                   is_doubtful=known.form in (Form.ESTIMATE, Form.RANGE), widens=widens
+                   is_doubtful=known.form in (Form.ESTIMATE, Form.RANGE)
                    or (known.kind in _WEIGHTS and is_guess(known)), widens=widens)  # fmt: skip
 
     @classmethod
