@@ -4,10 +4,14 @@ What a house of that kind has in it (spacings, purchase, hemp, unknown plates): 
 """
 
 import itertools
+import json
+import re
 from importlib.resources import files
 
 import pytest
 
+from counterpoise import catalogue
+from counterpoise.app.demo import blank_house, demo_text
 from counterpoise.documents import Hang, House, Show, read_hang, read_house, read_show
 from counterpoise.units import METRES_PER_FOOT
 
@@ -178,3 +182,19 @@ def test_the_schedule_has_30_sets_among_titles_blank_rows_and_a_second_heading()
     assert sum(row[0][:1].isdigit() for row in rows) == 30
     assert sum(row[0] == "Line #" for row in rows) == 2
     assert sum(not any(row) for row in rows) >= 3
+
+
+def test_the_sizes_that_a_blank_house_offers_are_in_the_catalogue() -> None:
+    offered = re.findall(r"# (pipe|rope|ends): (.+?) {2,}#", demo_text("blank.yaml"))
+    families = {"pipe": "pipe", "rope": "wire rope", "ends": "termination"}
+    assert [word for word, _ in offered] == ["pipe", "rope", "ends"]
+    for word, name in offered:
+        assert catalogue.find(families[word], name) is not None, name
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_a_blank_house_reads_and_everything_in_it_is_unknown(units: str) -> None:
+    house = read_house(blank_house(json.dumps('Hall: "x" #1'), units, 3, "double"))
+    assert house.name == 'Hall: "x" #1'
+    assert [one.label for one in house.sets] == ["1", "2", "3"]
+    assert all(one.purchase == "double" and one.batten.length.is_unknown for one in house.sets)
