@@ -55,7 +55,7 @@ def a_full_house() -> Map:
     house = a_house(a_full_set(), hemp, dead)
     house["stage"] = {"distances from": "plaster line", "proscenium height": "24 ft", "proscenium width": "40 ft",
                       "depth": "36 ft", "grid": "64 ft", "loft blocks": "62 ft",
-                      "fire curtain": {"from": "1 ft", "to": "2 ft"}}  # fmt: skip
+                      "fire curtain": {"from": "-6 ft", "to": "-5 ft"}}  # fmt: skip
     house["catalogue"] = ROWS
     house["bricks"] = [{"brick": "full", "weight": "25 lb", "spread": "0.1 lb", "weighed": "20", "thickness": "1 in",
                         "stock": {"bridge": "200"}}]  # fmt: skip

@@ -9,7 +9,7 @@ import pytest
 from counterpoise.app import judge
 from counterpoise.documents import read_hang, read_house, read_show
 from counterpoise.planning import Act, Refusal, Step, judge as judge_step, load_in, replay
-from counterpoise.planning.one_set import _in_doubt
+from counterpoise.planning.doubt import in_doubt
 from counterpoise.rigging import RiggedHouse, rig
 from tests.eight_sets import eight_sets
 from tests.plain_house import a_house, a_piece, a_set, hung, rigged
@@ -64,7 +64,7 @@ def test_no_branch_is_spoken_for_a_brick_that_is_not_there_or_not_in_reach(stock
     rigged_set = house.set_called("3")
     assert rigged_set is not None
     tops = rigged_set.seat(rigged_set.low) + replace(plan.final, bricks=plan.final.bricks + 1).height(rigged_set)
-    more, _ = _in_doubt(house, rigged_set, last, rigged_set.low, bridge.name)
+    more, _ = in_doubt(house, rigged_set, last, rigged_set.low, bridge.name)
     assert more == 0 or (stock > 6 and tops <= bridge.reach_high)
 
 
