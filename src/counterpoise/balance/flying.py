@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from counterpoise.rigging import RiggedSet
+from counterpoise.rigging import RiggedBatten
 
 LANDED = 1e-6  # [m]; this far below where it hangs free a piece stands on the deck
 
 
-def flying_heights(rigged: RiggedSet) -> tuple[float, ...]:
+def flying_heights(rigged: RiggedBatten) -> tuple[float, ...]:
     """The batten heights at which the set is judged in balance [m]: Δ runs straight between them.
 
     From where every piece hangs free of the deck, or the lowest trim where that is lower, to high trim; with each

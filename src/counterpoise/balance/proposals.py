@@ -55,7 +55,7 @@ class Proposals:
     hold: HoldNeeded | None
 
 
-def proposals(rigged: RiggedSet, stack: Stack, arbor: float, batten: float) -> Proposals:
+def proposals(rigged: RiggedSet, stack: Stack, arbor: float, batten: float, carries: float | None = None) -> Proposals:
     """What would keep the set within its lock over its whole flying range.
 
     Args:
@@ -63,6 +63,7 @@ def proposals(rigged: RiggedSet, stack: Stack, arbor: float, batten: float) -> P
         stack: what is on the arbor, or meant to be.
         arbor: how arbor-heavy it may be on its lock [N at the batten].
         batten: how batten-heavy.
+        carries: what the arbor may carry with its bricks [N]; None where that is not known, and not looked at.
 
     Weights are anywhere within what is known of them. Whether a stack can be put on in steps is not asked here.
     """
@@ -72,7 +73,8 @@ def proposals(rigged: RiggedSet, stack: Stack, arbor: float, batten: float) -> P
         spans = [out_of_balance(rigged, one, height) for height in heights]
         return max(max(span.high - arbor, -span.low - batten) for span in spans)
 
-    near = [one for one in _near(rigged) if fits(rigged, one)] or [pipe_weight(rigged)]
+    near = [one for one in _near(rigged) if fits(rigged, one) and _borne(rigged, one, carries)]
+    near = near or [pipe_weight(rigged)]
     least = min(near, key=lambda one: (round(max(over(one), 0.0), 6), _off(rigged, one), one.count))
     is_within = over(least) <= _ROUNDING
     low, high = extremes(rigged, stack)
@@ -86,6 +88,12 @@ def _near(rigged: RiggedSet) -> list[Stack]:
     own, best = pipe_weight(rigged), best_stack(rigged)
     return [Stack(large, small) for large in range(max(own.bricks, best.bricks - _AROUND), best.bricks + _AROUND + 1)
             for small in range(own.small, most_small_bricks(rigged) + 1)]  # fmt: skip
+
+
+def _borne(rigged: RiggedSet, stack: Stack, carries: float | None) -> bool:
+    """True where the arbor may carry it, weights at their heaviest."""
+    mass = rigged.arbor_mass + rigged.arbor_doubt + stack.mass(rigged) + stack.doubt(rigged)
+    return carries is None or GRAVITY * mass <= carries
 
 
 def _off(rigged: RiggedSet, stack: Stack) -> float:

@@ -47,7 +47,10 @@ def judge_again(
         return empty
     stack, basis = stack_of(batten) if isinstance(batten, RiggedSet) else (None, "")
     rows = rows_asked(alone, batten, stack, forces, neighbours_of(result, label) if pulls is None else pulls)
-    return replace(empty, stack=stack, stack_basis=basis, forces=forces, rows=rows, verdict=verdict_of(batten, rows))
+    verdict = verdict_of(batten, rows)
+    if verdict is Verdict.WITHIN and alone.missing_of(label):
+        verdict = Verdict.UNKNOWN  # its balance waits for a figure: no row tells of that
+    return replace(empty, stack=stack, stack_basis=basis, forces=forces, rows=rows, verdict=verdict)
 
 
 def neighbours_of(result: HouseResult, label: str) -> dict[str, SteelPulls]:

@@ -61,11 +61,26 @@ def _roll(house: RiggedHouse, pieces: Sequence[RiggedPiece]) -> Span:
     best = _angle(house, pieces, [1] * len(pieces), 0)
     loose = [(0, 2) if not one.is_certain else (1,) for one in pieces]
     if sum(len(ends) > 1 for ends in loose) > MANY:
-        apart = [_moment(house, pieces, [end] * len(pieces), sign) for end in (0, 2) for sign in (-1, 1)]
-        most = math.atan2(max(abs(turns) for turns, _ in apart), min(back for _, back in apart))
-        return Span(0.0, best, most)
-    found = [best, *(_angle(house, pieces, ends, sign) for ends in itertools.product(*loose) for sign in (-1, 1))]
-    return Span(min(found), best, max(found))
+        return Span(0.0, best, _apart(house, pieces))
+    sides = [[_moment(house, pieces, ends, sign) for ends in itertools.product(*loose)] for sign in (-1, 1)]
+    most = max(math.atan2(abs(turns), back) for side in sides for turns, back in side)
+    turned = [turns for side in sides for turns, _ in side]
+    if min(turned) <= 0.0 <= max(turned):
+        return Span(0.0, best, most)  # between its corners it hangs level
+    brought = [_moment(house, pieces, ends, sign, back=1) for ends in itertools.product(*loose) for sign in (-1, 1)]
+    return Span(min(math.atan2(abs(turns), back) for turns, back in brought), best, most)
+
+
+def _apart(house: RiggedHouse, pieces: Sequence[RiggedPiece]) -> float:
+    """The most angle with what turns the batten, and what brings it back, each at its worst for itself [rad]."""
+    turns = [0.0, 0.0]  # to either side
+    back = 0.0
+    for piece in pieces:
+        (beside, off), (below, less) = (_place(known, house) for known in (piece.written.beside, piece.written.below))
+        for side, sign in enumerate((-1.0, 1.0)):
+            turns[side] += max(sign * mass * (beside + sign * off) for mass in (piece.mass[0], piece.mass[2]))
+        back += piece.mass[0] * max(0.0, below - less)
+    return math.atan2(max(turns), back)
 
 
 def _angle(house: RiggedHouse, pieces: Sequence[RiggedPiece], ends: Sequence[int], sign: int) -> float:
@@ -73,17 +88,19 @@ def _angle(house: RiggedHouse, pieces: Sequence[RiggedPiece], ends: Sequence[int
     return math.atan2(abs(turns), back)
 
 
-def _moment(house: RiggedHouse, pieces: Sequence[RiggedPiece], ends: Sequence[int], sign: int) -> tuple[float, float]:
+def _moment(
+    house: RiggedHouse, pieces: Sequence[RiggedPiece], ends: Sequence[int], sign: int, back: int = -1
+) -> tuple[float, float]:
     """Σ W e and Σ W d [kg m], each weight at an end of its range; estimated places `sign` times as far as they may be.
 
-    With sign 0 they are as written; else what brings back is at its least.
+    With sign 0 they are as written; else what brings back is at its least, or at its most with `back` 1.
     """
-    turns = back = 0.0
+    turns = returns = 0.0
     for piece, end in zip(pieces, ends, strict=True):
         beside, below = (_place(known, house) for known in (piece.written.beside, piece.written.below))
         turns += piece.mass[end] * (beside[0] + sign * beside[1])
-        back += piece.mass[end] * max(0.0, below[0] - abs(sign) * below[1])
-    return turns, back
+        returns += piece.mass[end] * max(0.0, below[0] + (1 if back > 0 else -abs(sign)) * below[1])
+    return turns, returns
 
 
 def _place(known: Known | None, house: RiggedHouse) -> tuple[float, float]:

@@ -15,15 +15,20 @@ NO_LOAD = ("stack", "clamp size", "fleet angle")  # rows that rest on no load
 OF_BALANCE = ("arbor", "lock", "hand line", "tension block", "top stop", "bottom stop", "crew")
 
 
+def leaning(rigged: RiggedBatten) -> tuple[int, ...]:
+    """The lines, from 1, that lean so far that how it changes the balance counts."""
+    return tuple(number for number, (pull, _) in enumerate(rigged.leans, start=1) if pull > STRAIGHT)
+
+
 def not_told_yet(rigged: RiggedBatten, rows: Iterable[Check]) -> list[Check]:
     """The rows with why they cannot be within, where a cable comes taut or a line leans so far that it counts."""
     taut = rigged.taut
-    leaning = [number for number, (pull, _) in enumerate(rigged.leans, start=1) if pull > STRAIGHT]
+    lean = leaning(rigged)
     found = []
     for row in rows:
         lacks = row.lacks
-        if leaning and row.link in OF_BALANCE:
-            lacks = lacks or f"line {leaning[0]} leans, and how that changes the balance is not computed yet"
+        if lean and row.link in OF_BALANCE:
+            lacks = lacks or f"line {lean[0]} leans, and how that changes the balance is not computed yet"
         if taut and row.link not in NO_LOAD:
             lacks = f"the cable of {taut} is too short: it comes taut over the travel"
         found.append(row if lacks == row.lacks else replace(row, lacks=lacks))

@@ -16,7 +16,7 @@ def balance_mend(house: RiggedHouse, rigged: RiggedSet, style: Style) -> str:
     if limits is None:
         return ""
     stack = stated_stack(rigged) or best_stack(rigged)
-    found = proposals(rigged, stack, *limits)
+    found = proposals(rigged, stack, *limits, carries=least(rigged.written.arbor.rating, house.rules))
     said = []
     if found.stack is not None and found.stack != stack:
         more = found.stack.mass(rigged) - stack.mass(rigged)

@@ -70,10 +70,15 @@ def _truss(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tupl
     yield Check(key=f"{rigged.key}/batten", label=rigged.label, link="batten", line=None, measure=Measure.MOMENT,
                 value=forces.moment, limit=least(truss.allowed_moment, house.rules), formula="truss",
                 lacks=forces.unproven, inputs=(Input.of("allowed moment", truss.allowed_moment), *loads))  # fmt: skip
+    for number, splice in enumerate(rigged.written.batten.splices, start=1):
+        yield Check(key=f"{rigged.key}/splice/{number}", label=rigged.label, link="splice", line=None,
+                    measure=Measure.MOMENT, value=Span(0.0, 0.0, 0.0), limit=None, formula="splice",
+                    lacks="what a splice of a truss carries is not computed",
+                    inputs=(Input.of("strength left at the splice", splice.strength), *loads))  # fmt: skip
     if truss.allowed_shear is not None:
         yield Check(key=f"{rigged.key}/batten shear", label=rigged.label, link="batten", line=None,
                     measure=Measure.FORCE, value=forces.shear, limit=least(truss.allowed_shear, house.rules),
-                    formula="truss", lacks=forces.unproven,
+                    formula="truss", lacks=forces.unproven or _worst_of(forces),
                     inputs=(Input.of("allowed shear", truss.allowed_shear), *loads))  # fmt: skip
 
 
@@ -98,14 +103,18 @@ def _overhang(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: t
     if tip is None:
         return
     reach, ratio = tip
-    worst_of = f"worst of {len(forces.corners)}: lines go slack between" if forces.sought else ""
     yield Check(key=f"{rigged.key}/overhang", label=rigged.label, link="overhang", line=None, measure=Measure.LENGTH,
                 value=Span(reach * ratio.low, reach * ratio.best, reach * ratio.high),
                 limit=None if rule.is_unknown else 2.0 * rule.value * reach, formula="overhang",
-                lacks=forces.unproven or worst_of,
+                lacks=forces.unproven or _worst_of(forces),
                 inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus),
                         Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
                         *loads))  # fmt: skip
+
+
+def _worst_of(forces: Forces) -> str:
+    """Why a figure that is not sought between corners is not within; "" where the corners are its extremes."""
+    return f"worst of {len(forces.corners)}: lines go slack between, or too much is in doubt" if forces.sought else ""
 
 
 def _posted(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) -> Iterator[Check]:
@@ -133,13 +142,17 @@ def _posted(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) 
 
 def _clamped(house: RiggedHouse, rigged: RiggedBatten, piece: RiggedPiece, rating: Known) -> Check:
     """The most that one clamp of a piece carries: there is one at each pick."""
-    most = max(share for _, share in piece.points)
+    most, impact = max(share for _, share in piece.points), house.house.rules.impact
+    limit = least(rating, house.rules)
+    more: tuple[Input, ...] = ()
+    if impact is not None:
+        limit = None if limit is None or impact.high is None else limit / (1.0 + impact.high)
+        more = (Input.of("impact, by the rule of the house", impact),)
     light, best, heavy = (GRAVITY * most * mass for mass in piece.mass)
     return Check(key=f"{rigged.key}/clamp/{piece.name}", label=rigged.label, link="clamp", line=None,
-                 measure=Measure.FORCE, value=Span(light, best, heavy), limit=least(rating, house.rules),
-                 formula="clamp",
+                 measure=Measure.FORCE, value=Span(light, best, heavy), limit=limit, formula="clamp",
                  inputs=(Input.of(f"rating of a clamp of {piece.name}", rating),
-                         Input.of(f"weight of {piece.name}", piece.weight)))  # fmt: skip
+                         *more, Input.of(f"weight of {piece.name}", piece.weight)))  # fmt: skip
 
 
 def _clamps(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:

@@ -15,6 +15,7 @@ from counterpoise.units import Style, length, mass_down, signed_force
 BY_PLACE = {  # what no lighter load would mend
     "fleet angle": "Move the block, or turn it so that its line runs true; ask one who may say.",
     "fire curtain": "Hang it on a set upstage of the path: nothing may hang in it.",
+    "bags": "Take bags off: with these on the batten could not be pulled in.",
     "roll": "Hang it below the pipe, or as much on its other side.",
 }
 NAMED = 6  # figures that a finding names before it counts the rest
@@ -43,7 +44,7 @@ def findings_of(house: RiggedHouse, rigged: RiggedBatten, rows: Sequence[Check])
         bad = [row for row in rows if row.link == link and row.verdict is not Verdict.WITHIN]
         worst = max(bad, key=lambda row: (row.verdict is Verdict.OVER, row.value.high))
         found = _finding(rigged, worst, bad, style)
-        if link == "lock" and worst.verdict is Verdict.OVER and isinstance(rigged, RiggedSet):
+        if link == "lock" and worst.verdict is Verdict.OVER and not worst.lacks and isinstance(rigged, RiggedSet):
             found = replace(found, mend=balance_mend(house, rigged, style) or found.mend)
         yield found
 
@@ -147,6 +148,8 @@ def heaviest(rigged: RiggedBatten, row: Check) -> tuple[str, float] | None:
     """
     if row.measure is not Measure.FORCE or row.limit is None or not rigged.pieces or not row.coefficients:
         return None
+    if row.lacks:
+        return None  # no weight brings it within while that is open
     if row.link == "arbor":
         return None
     piece = max(rigged.pieces, key=lambda one: one.mass[1])

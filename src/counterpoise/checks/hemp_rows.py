@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counterpoise.balance import Span, on_batten
+from counterpoise.balance import Span, flying_heights, on_batten
 from counterpoise.checks.rows import Check, Input, Measure
 from counterpoise.documents import Bags, Known
 from counterpoise.rigging import RiggedBatten, RiggedHouse, doubt, least
@@ -30,21 +30,16 @@ def hemp_rows(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]
     yield Check(key=f"{rigged.key}/bags", label=rigged.label, link="bags", line=None, measure=Measure.FORCE,
                 value=Span(weight.low - (heavy - best), weight.best, weight.high + (best - light)),
                 limit=None if bags.weight.is_unknown else best, formula="bags", inputs=figures)  # fmt: skip
-    most = max(mass for height in _heights(rigged) for mass in on_batten(rigged, height, rigged.pieces)[1:2]) * GRAVITY
+    most = GRAVITY * max(on_batten(rigged, height, rigged.pieces)[1] for height in flying_heights(rigged))
     left = Span(max(0.0, light - weight.high), max(0.0, most - weight.best), max(0.0, heavy - weight.low))
     yield Check(key=f"{rigged.key}/crew", label=rigged.label, link="crew", line=None, measure=Measure.FORCE,
                 value=left, limit=_hauls(bags, house), formula="crew",
                 inputs=(Input.of("what its crew may haul", bags.hauls), *figures))  # fmt: skip
 
 
-def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
-    """The ends of its flying range: cable weighs least at one of them and most at the other."""
-    return rigged.clear, rigged.high
-
-
 def _hangs(rigged: RiggedBatten) -> tuple[float, float, float]:
     """What hangs where that is least: light and best there, and heavy where it is most [N]."""
-    found = [on_batten(rigged, height, rigged.pieces) for height in _heights(rigged)]
+    found = [on_batten(rigged, height, rigged.pieces) for height in flying_heights(rigged)]
     light, best, heavy = min(one[0] for one in found), min(one[1] for one in found), max(one[2] for one in found)
     return GRAVITY * light, GRAVITY * best, GRAVITY * heavy
 

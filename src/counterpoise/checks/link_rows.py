@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from counterpoise.balance import Span, Stack, flying_heights, out_of_balance
+from counterpoise.checks.as_found import leaning
 from counterpoise.checks.part_limits import lacks_of_part, part_limit, sheave_limit
-from counterpoise.checks.rows import Check, Input, Measure, value_of
+from counterpoise.checks.rows import Check, Input, Measure
 from counterpoise.documents import COUNTERWEIGHT, DEAD_HUNG, Bay, LineAt
 from counterpoise.loadpath import Forces, Link
-from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, least
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, doubt, least
 
 _Limit = tuple[float | None, tuple[Input, ...]]
 HEAD_BLOCK = ("head block", "head block shaft", "head block base")
@@ -45,7 +46,8 @@ def link_rows(
             value=Span(link.certain * value.low + hand.low, link.certain * value.best + hand.best,
                        value.high + hand.high),
             inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high + hand.high,
-            lacks=link.lacks or forces.unproven or lacks_of_part(rigged, link),
+            lacks=link.lacks or forces.unproven or lacks_of_part(rigged, link)
+            or _lacks_of_hand_line(house, rigged, stack, link.name),
         )  # fmt: skip
 
 
@@ -73,14 +75,31 @@ def _hand_line(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, na
 
 def _arbor_heavy(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None) -> Span:
     """The largest pull up on the lock while the set flies; with its balance not known, as much as a lock may hold."""
-    if stack is None or not isinstance(rigged, RiggedSet):
-        own, rule = rigged.written.lock.hold, house.rules["lock hold"]
-        holds = value_of(rule) if own is None else least(own, house.rules)
-        return Span(0.0, 0.0, holds or 0.0)
+    if stack is None or not isinstance(rigged, RiggedSet) or leaning(rigged):
+        return Span(0.0, 0.0, _lock_holds(house, rigged) or 0.0)
     spans = [out_of_balance(rigged, stack, height) for height in flying_heights(rigged)]
     low, best, high = (max(0.0, *(getattr(one, end) for one in spans)) for end in ("low", "best", "high"))
     ratio = rigged.hand_line_ratio
     return Span(ratio * low, ratio * best, ratio * high)
+
+
+def _lock_holds(house: RiggedHouse, rigged: RiggedBatten) -> float | None:
+    """The most that its lock could be asked to hold by what is known of it [N], None where that is not known."""
+    own, rule = rigged.written.lock.hold, house.rules["lock hold"]
+    written = rule.written if own is None else own
+    if written is None:
+        return rule.value
+    return None if written.best is None else written.best + doubt(written, house.rules)
+
+
+def _lacks_of_hand_line(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, name: str) -> str:
+    """Why the hand line's share of a head block is not known: neither the balance is, nor what the lock holds."""
+    if name not in HEAD_BLOCK or rigged.written.rigged != COUNTERWEIGHT:
+        return ""
+    is_known = stack is not None and not leaning(rigged)
+    if is_known or _lock_holds(house, rigged) is not None:
+        return ""
+    return "neither its balance is known nor what its lock holds, and with it the hand line's share"
 
 
 def _rated(house: RiggedHouse, rigged: RiggedBatten, bay: Bay | None, link: Link) -> _Limit | None:

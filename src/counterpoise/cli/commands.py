@@ -37,7 +37,7 @@ def explain(asked: argparse.Namespace) -> Answer:
     from counterpoise.checks import explain as explain_row
     from counterpoise.cli.say import told_derivation
 
-    result = _judged(asked)
+    result = judged(asked)
     keys = [row.key for one in result.sets for row in one.rows] + [row.key for row in result.bridges]
     if asked.key is None:
         return Answer("\n".join(keys))
@@ -48,28 +48,13 @@ def explain(asked: argparse.Namespace) -> Answer:
     return Answer(result.speech()(told_derivation(found)))
 
 
-def steps(asked: argparse.Namespace) -> Answer:
-    """Say the steps of one set."""
-    from counterpoise.app.speaking import spoken_load_in
-    from counterpoise.cli.as_json import steps_as_data
-    from counterpoise.cli.say import told_steps
-    from counterpoise.planning import strike
-
-    result = _judged(asked)
-    one = _set_of(result, asked.set)
-    plan = strike(result.house, asked.set) if asked.strike else spoken_load_in(result, asked.set)
-    what = "strike" if asked.strike else "load-in"
-    words = _as_json(steps_as_data(plan, one, what)) if asked.json else result.speech()(told_steps(plan, one, what))
-    return Answer(words, Exit.OVER if plan.refusal else _code(one.verdict))
-
-
 def mend(asked: argparse.Namespace) -> Answer:
     """Tell what would clear what is over."""
     from counterpoise.cli.say import told_mends
     from counterpoise.planning import mends_of
 
-    result = _judged(asked)
-    wanted = [_set_of(result, asked.set)] if asked.set is not None else \
+    result = judged(asked)
+    wanted = [set_of(result, asked.set)] if asked.set is not None else \
         [one for one in result.sets if one.verdict.value == "over"]  # fmt: skip
     found = {one.label: mends_of(result, one.label) for one in wanted}
     words = _as_json({"schema": "counterpoise mend 1", "sets": [
@@ -89,13 +74,14 @@ def draw(asked: argparse.Namespace) -> Answer:
     if Path(asked.out).suffix.lower() != ".svg":
         raise Misuse(f"{asked.out} is no name of an SVG file.", "Let it end in .svg; paper is printed by `sheets`.")
     result = judge(read_texts(*asked.files), _today())
-    one = None if asked.set is None else _set_of(result, asked.set)
+    one = None if asked.set is None else set_of(result, asked.set)
     text = house_file(result, dark=asked.dark) if one is None else set_file(result, one, dark=asked.dark)
     write_whole(Path(asked.out), text.encode("utf-8"))
     return Answer(f"Written: {asked.out}", _code(result.verdict if one is None else one.verdict))
 
 
-def _set_of(result: HouseResult, label: str) -> SetResult:
+def set_of(result: HouseResult, label: str) -> SetResult:
+    """The set of this label. Raises Misuse with the near name where the house has none."""
     one = result.set_called(label)
     if one is None:
         labels = [each.label for each in result.sets]
@@ -112,7 +98,7 @@ def sheets(asked: argparse.Namespace) -> Answer:
     from counterpoise.app.speaking import spoken_load_in
     from counterpoise.sheets import bridge_sheet
 
-    result = _judged(asked)
+    result = judged(asked)
     plans = {one.label: spoken_load_in(result, one.label) for one in result.sets}
     path = Path(asked.out, "bridge.pdf")
     when = datetime.now(UTC)
@@ -193,7 +179,8 @@ def _today() -> date:
     return datetime.now().astimezone().date()
 
 
-def _judged(asked: argparse.Namespace) -> HouseResult:
+def judged(asked: argparse.Namespace) -> HouseResult:
+    """The check of the three files that are named."""
     from counterpoise.app import judge
     from counterpoise.app.files import read_texts
 

@@ -3,9 +3,15 @@
 from __future__ import annotations
 
 import argparse
+import json
+from typing import TYPE_CHECKING, Any
 
 from counterpoise.cli.answer import Answer
 from counterpoise.errors import Misuse
+
+if TYPE_CHECKING:
+    from counterpoise.balance import Stack
+    from counterpoise.rigging import RiggedSet
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -14,6 +20,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--bricks", type=int, metavar="N", help="on the arbor, with pipe weight; left out: its count")
     parser.add_argument("--from", dest="start", metavar="HEIGHT", help='of the batten, as in "20 ft"; else low trim')
     parser.add_argument("--struck", action="store_true", help="with nothing hung")
+    parser.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema letgo)")
 
 
 def letgo(asked: argparse.Namespace) -> Answer:
@@ -40,7 +47,28 @@ def letgo(asked: argparse.Namespace) -> Answer:
     if not rigged.low <= start <= rigged.high:
         reach = f"{tell.height(house, rigged.low)} to {tell.height(house, rigged.high)}"
         raise Misuse(f"{asked.start} is outside the travel of set {asked.set}.", f"Give a height from {reach}.")
+    if asked.json:
+        data = _as_data(rigged, stack, start, is_struck=asked.struck)
+        return Answer(json.dumps(data, indent=1, ensure_ascii=True, allow_nan=False))
     return Answer("\n".join([*told_let_go(house, rigged, stack, start, is_struck=asked.struck), "", CAUTION]))
+
+
+def _as_data(rigged: RiggedSet, stack: Stack, start: float, *, is_struck: bool) -> dict[str, Any]:
+    """As `counterpoise letgo 1`: SI figures, without friction and with the band of it."""
+    from counterpoise.cli.say import CAUTION
+    from counterpoise.planning.let_go import let_go
+    from counterpoise.planning.risk import FRICTION
+
+    pieces = () if is_struck else rigged.pieces
+    runs = [(share, let_go(rigged, stack, start, pieces, friction=share)) for share in (0.0, *FRICTION)]
+    return {
+        "schema": "counterpoise letgo 1", "set": rigged.label, "bricks": stack.bricks, "small": stack.small,
+        "hung": [one.name for one in pieces], "start": start, "balance": runs[0][1].balance,
+        "runs": [{"friction": share, "end": one.end, "is_stopped": one.is_stopped, "acceleration": one.acceleration,
+                  "speed": one.speed, "arbor_speed": one.arbor_speed, "energy": one.energy, "time": one.time,
+                  "moving": one.moving} for share, one in runs],
+        "caution": CAUTION,
+    }  # fmt: skip
 
 
 def _height(words: str) -> float:

@@ -83,6 +83,7 @@ def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli.documents import KINDS, add_commands
     from counterpoise.cli.letgo import add_arguments as add_letgo, letgo
     from counterpoise.cli.schedule import add_arguments, schedule as read_schedule
+    from counterpoise.cli.steps import add_arguments as add_steps, steps as say_steps
 
     top = _Parser(prog="counterpoise", description=_ABOUT, epilog=_CODES, allow_abbrev=False)
     every = top.add_subparsers(title="commands", metavar="COMMAND", required=True, parser_class=_Parser)
@@ -97,10 +98,7 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema check)")
     explain = _three_files(add("explain", "tell how one figure came about; without a KEY, list the keys"))
     explain.add_argument("key", metavar="KEY", nargs="?", help="of a figure, as in 2/loft block/4")
-    steps = _three_files(add("steps", "say the steps of one set's load-in, for deck, bridge and rail"))
-    steps.add_argument("set", metavar="SET", help="label of the set")
-    steps.add_argument("--strike", action="store_true", help="the strike instead")
-    steps.add_argument("--json", action="store_true", help="print data instead")
+    add_steps(_three_files(add("steps", "say the steps of one set, for deck, bridge and rail", say_steps)))
     share = _three_files(
         add("bricks", "share the stock of bricks among all sets, and say what to ask for", share_bricks)
     )
@@ -147,9 +145,9 @@ def _parser() -> argparse.ArgumentParser:
         "of",
         nargs="?",
         default="check",
-        choices=("check", "bricks", "steps", "call", "rehearse", "catalogue", "schedule", "diff", *KINDS),
+        choices=("check", "bricks", "steps", "letgo", "call", "rehearse", "catalogue", "schedule", "diff", *KINDS),
         metavar="OF",
-        help="check, bricks, steps, call, rehearse, catalogue, schedule or diff; house, show or hang. Left out: check",
+        help="check (or nothing), bricks, steps, letgo, call, rehearse, catalogue, schedule, diff, house, show, hang",
     )
     return top
 

@@ -17,6 +17,7 @@ from counterpoise.units import METRES_PER_FOOT, Style, length, limit, mass
 
 SAG_POINTS = 60
 ALLOWED_SAG = 34.0  # units at which the allowed sag is drawn
+MOST_SAG = 84.0  # and the most that any of it is drawn: it runs into no figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,9 +129,11 @@ def _batten(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> I
     assert one.forces is not None  # the caller looked
     longest = rigged.beam.length / max(1, len(rigged.lines) - 1)
     allowed = row.limit if row is not None and row.limit else longest / 180
-    factor = max(1, round(ALLOWED_SAG / (allowed * axis.per_metre)))
     at = [rigged.beam.length * i / SAG_POINTS for i in range(SAG_POINTS + 1)]
-    points = [(axis.x(x), axis.batten + one.forces.best.sag(x) * axis.per_metre * factor) for x in at]
+    sags = [one.forces.best.sag(x) * axis.per_metre for x in at]
+    factor = round(ALLOWED_SAG / (allowed * axis.per_metre))
+    factor = max(1, min(factor, int(MOST_SAG / max(map(abs, sags), default=1.0)) if any(sags) else factor))
+    points = [(axis.x(x), axis.batten + sag * factor) for x, sag in zip(at, sags, strict=True)]
     yield line(axis.x(0), axis.batten, axis.x(rigged.beam.length), axis.batten, class_="hair")
     yield path(points, class_="pipe", data_key="pipe")
     yield from _upper_chord(rigged, axis, points)

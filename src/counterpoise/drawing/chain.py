@@ -8,6 +8,8 @@ from counterpoise.drawing.links import chain_of, of_text, told_line
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, hatch, line, link, words
 from counterpoise.units import Style
 
+MOST_ACROSS = 6  # links in a row beyond which a figure and its limit stand one below the other
+
 
 def chain_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Picture:
     """The chain of the line that is nearest a limit; in a row on a laptop, one below the other on a phone."""
@@ -20,13 +22,12 @@ def chain_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Pict
     shapes: list[Shape] = [hatch(name), words(0 if narrow else 46, 14, f"from batten to steel, line {number}",
                                               class_="label", data_key="chain-line")]  # fmt: skip
     count = max(1, len(rows))
-    step = (width - 92) / count
     for i, row in enumerate(rows):
         if narrow:
             shapes += _row(row, i, style, name)
         else:
-            shapes += _pill(row, i, 46 + step * i, step, style, name, last=i == count - 1)
-    height = 34.0 + 52 * count if narrow else 92.0
+            shapes += _pill(row, i, count, style, name)
+    height = 34.0 + 52 * count if narrow else 110.0 if count > MOST_ACROSS else 92.0
     return Picture(name=name, width=width, height=height, shapes=tuple(shapes), title="The chain from batten to steel")
 
 
@@ -34,14 +35,21 @@ def _status(row: Check) -> str:
     return row.verdict.value
 
 
-def _pill(row: Check, i: int, x: float, step: float, style: Style, name: str, *, last: bool) -> list[Shape]:
-    wide, y = step - 18, 30.0
+def _pill(row: Check, i: int, count: int, style: Style, name: str) -> list[Shape]:
+    step = 868.0 / count
+    x, wide, y = 46 + step * i, step - 18, 30.0
+    said, bound = of_text(row, style), ""
+    if count > MOST_ACROSS:
+        said, between, bound = said.partition(" of ")
+        bound = f"of {bound}" if between else ""
+    cls = f"small middle word-{_status(row)}"
     shared = row.line is None or row.link == "loft beam"
-    inner = [box(x, y - 8, wide, 66, class_="hit"), *_body(row, i, x, y, wide, name),
+    tall = 84 if count > MOST_ACROSS else 66
+    inner = [box(x - 4, y - 8, wide + 8, tall, class_="hit"), *_body(row, i, x, y, wide, name),
              words(x + wide / 2, y + 39, row.link, class_="small middle"),
-             words(x + wide / 2, y + 57, of_text(row, style), class_=f"small middle word-{_status(row)}",
-                   data_key=f"link-{i}")]  # fmt: skip
-    joint = [] if last else [line(x + wide, y + 10, x + step, y + 10, class_="dashed" if shared else "hair")]
+             words(x + wide / 2, y + 57, said, class_=cls, data_key=f"link-{i}"),
+             words(x + wide / 2, y + 74, bound, class_=cls, data_key=f"link-of-{i}")]  # fmt: skip
+    joint = [] if i == count - 1 else [line(x + wide, y + 10, x + step, y + 10, class_="dashed" if shared else "hair")]
     return [*joint, link(story(row), *inner, data_story=row.key)]
 
 

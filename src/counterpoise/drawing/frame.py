@@ -9,7 +9,10 @@ from counterpoise.checks import HouseResult
 
 LEAST_LANE = 24.0  # a lane that is narrower can neither be read nor hit
 LEAST_TOUCH_LANE = 48.0
+ROW = 19.0  # of words
 TIGHT_LANE = 60.0  # below this the word of a lane stands upright
+CROWDED_LANE = 34.0  # below this every other number stands lower: side by side they would run together
+CLEAR = 48.0  # paper above the grid for what is felt while a batten is pulled; beside it it would cross its neighbours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,11 +31,31 @@ class Frame:
     wall_low: float
     lanes: dict[str, float]
     tight: bool  # lanes are too narrow for a word across
+    crowded: bool  # and for two numbers side by side
     stretch: float | None  # how much wider than high distances are drawn; None where lanes are drawn evenly
 
     def y(self, height: float) -> float:
         """Above the stage floor."""
         return self.floor - height * self.scale
+
+    @property
+    def numbers(self) -> float:
+        """The foot of the upper row of set numbers."""
+        return self.floor + 32.0
+
+    @property
+    def words(self) -> float:
+        """Where the upright words of the lanes end, read from below."""
+        return self.floor + (66.0 if self.crowded else 42.0)
+
+    @property
+    def counts(self) -> float:
+        """The foot of the upper row of brick counts."""
+        return self.floor + (149.0 if self.crowded else 121.0 if self.tight else 73.0)
+
+    def lower(self, label: str) -> float:
+        """How much lower the number and the count of this lane stand."""
+        return 22.0 * (list(self.lanes).index(label) % 2) if self.crowded else 0.0
 
     def wall_y(self, height: float) -> float:
         """On the arbor wall."""
@@ -44,26 +67,29 @@ class Frame:
         return self.wall_y(self.wall_low)
 
 
-def frame_of(result: HouseResult, *, narrow: bool) -> Frame:
-    """The frame for a laptop, or for a phone where lanes are drawn evenly and the picture scrolls sideways."""
-    left = 66.0 if narrow else 112.0
+def frame_of(result: HouseResult, *, narrow: bool, rows: int = 0) -> Frame:
+    """The frame for a laptop, or for a phone where lanes are drawn evenly and the picture scrolls sideways.
+
+    `rows` are those that are said of one set, above the grid.
+    """
+    left = 70.0 if narrow else 112.0
     width = 358.0 if narrow else 1400.0
     loft = result.house.house.stage.loft_blocks.best or 18.0
     rigged = [one.rigged for one in result.sets if one.rigged is not None]
     high = max([one.seat_low + one.usable_height for one in rigged], default=loft)
     low = min([one.seat(one.high) for one in rigged], default=0.0)
     scale = (520.0 if narrow else 610.0) / (loft + high - low)
-    grid = 26.0
+    grid = 26.0 if narrow else CLEAR + ROW * rows
     floor = grid + loft * scale
     lanes, stretch = _lanes(result, left, width, scale, narrow=narrow)
-    width = max(width, max(lanes.values(), default=0.0) + (26.0 if narrow else 60.0))
+    width = max(width, max(lanes.values(), default=0.0) + (26.0 if narrow else 24.0))
     apart = min((after - before for before, after in itertools.pairwise(lanes.values())), default=width)
-    tight = apart < TIGHT_LANE
-    wall_top = floor + (146.0 if tight else 100.0)
-    height = wall_top + (high - low) * scale + (34.0 if narrow else 66.0)
+    tight, crowded = apart < TIGHT_LANE, apart < CROWDED_LANE
+    wall_top = floor + (194.0 if crowded else 146.0 if tight else 100.0)
+    height = wall_top + (high - low) * scale + (14.0 if narrow else 50.0 if stretch is not None else 14.0)
     return Frame(name="narrow" if narrow else "wide", width=width, height=height, left=left, scale=scale, floor=floor,
                  grid=grid, wall_top=wall_top, wall_high=high, wall_low=low, lanes=lanes, tight=tight,
-                 stretch=stretch)  # fmt: skip
+                 crowded=crowded, stretch=stretch)  # fmt: skip
 
 
 def _lanes(
@@ -75,8 +101,9 @@ def _lanes(
     known = [at for at in places if at is not None]
     gaps = [after - before for before, after in itertools.pairwise(known)]
     room = width - left - 90.0
+    evenly = width - left - 30.0
     if narrow or len(known) < len(places) or not gaps or min(gaps) <= 0.0 or room * min(gaps) / known[-1] < least:
-        even = max(least, 0.0 if narrow else room / max(1, len(labels)))
+        even = max(least, 0.0 if narrow else evenly / max(1, len(labels)))
         return {label: left + even * (i + 0.5) for i, label in enumerate(labels)}, None
     per_metre = room / known[-1]
     return {label: left + 24.0 + at * per_metre for label, at in zip(labels, known, strict=True)}, per_metre / scale

@@ -8,32 +8,41 @@ from textwrap import wrap
 
 from counterpoise.balance import out_of_balance
 from counterpoise.checks import HouseResult, SetResult, Verdict
-from counterpoise.drawing.frame import Frame, frame_of
+from counterpoise.drawing.frame import ROW, Frame, frame_of
 from counterpoise.drawing.lane import lane_shapes, shown_height
 from counterpoise.drawing.shapes import Picture, Shape, box, group, hatch, line, path, words
 from counterpoise.drawing.status import felt, status_of
 from counterpoise.units import METRES_PER_FOOT, Style, length
 
-TOLD_WIDTH = 34  # characters of a line written beside a batten
+TOLD_WIDTH = 96  # characters of a line written above a lane
+LONG_LABEL = 17  # characters beyond which a height is named in two rows
 
 
-def house_picture(result: HouseResult, *, narrow: bool = False, mark: str = "", told: tuple[str, ...] = ()) -> Picture:
+def house_picture(
+    result: HouseResult, *, narrow: bool = False, mark: str = "", told: tuple[str, ...] = (), legend: bool = True
+) -> Picture:
     """The house.
 
     Args:
         result: the whole hang.
         narrow: for a phone.
         mark: label of the set that the first sentence speaks of.
-        told: lines written beside it.
+        told: lines written above its lane.
+        legend: write what the lines mean at the foot; a page says it beside the picture, where it wraps.
     """
-    frame = frame_of(result, narrow=narrow)
+    said = [] if narrow else _said(result, mark, told)
+    frame = frame_of(result, narrow=narrow, rows=len(said))
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     above = Shape("clipPath", {"id": f"above-{frame.name}"}, (box(0, 0, frame.width, frame.floor),))
     shapes = [hatch(frame.name), Shape("defs", {}, (above,)), *_marked(frame, mark), *_ground(result, frame)]
     shapes += [lane_shapes(one, frame, style, is_told=one.label == mark) for one in result.sets]
-    shapes += [*_axis(result, frame, style), *_told(result, frame, mark, told),
-               _readout(result, frame, mark, style)]  # fmt: skip
-    return Picture(name=frame.name, width=frame.width, height=frame.height, title="The house, a lane for each set",
+    shapes += [*_axis(result, frame, style), *_told(frame, mark, said)]
+    if not narrow:
+        shapes.append(_readout(result, frame, mark, style))
+    if legend:
+        shapes += _legend(result, frame)
+    height = frame.height + (24.0 if legend else 0.0)
+    return Picture(name=frame.name, width=frame.width, height=height, title="The house, a lane for each set",
                    shapes=tuple(shapes), data={"scale": frame.scale, "name": frame.name},
                    is_roomy=narrow or frame.width > 1400.0)  # fmt: skip
 
@@ -41,7 +50,7 @@ def house_picture(result: HouseResult, *, narrow: bool = False, mark: str = "", 
 def _marked(frame: Frame, mark: str) -> Iterator[Shape]:
     x = frame.lanes.get(mark)
     if x is not None:
-        yield box(x - 15, 6, 30, frame.wall_bottom - 2, class_="mark")
+        yield box(x - 15, 2, 30, frame.wall_bottom + 2, class_="mark")
 
 
 def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
@@ -52,7 +61,8 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
 
     def across(y: float, said: str, cls: str = "hair") -> Iterator[Shape]:
         yield line(frame.left - 4, y, right, y, class_=cls)
-        rows = said.split("|") if narrow else [said.replace("|", " ")]
+        whole = said.replace("|", " ")
+        rows = said.split("|") if narrow or len(whole) > LONG_LABEL else [whole]
         for i, row in enumerate(rows):
             yield words(frame.left - 8, y + 4 + 13 * (i - (len(rows) - 1) / 2), row, class_=label)
 
@@ -63,90 +73,105 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
         said = stage.proscenium_height.text.split("@")[0].strip()
         yield from across(frame.y(stage.proscenium_height.best), f"proscenium|{said}", "dashed")
     yield from across(frame.floor, "stage|floor", "strong")
-    yield words(frame.left - 8, frame.floor + 28, "set", class_=label)
-    yield words(frame.left - 8, frame.floor + (120 if frame.tight else 72), "bricks", class_=label)
+    between = 11.0 if frame.crowded else 0.0  # the two rows of numbers
+    yield words(frame.left - 8, frame.numbers - 3 + between, "set", class_=label)
+    yield words(frame.left - 8, frame.counts - 1 + between, "bricks", class_=label)
     for bridge in result.house.bridges:
         top, bottom = frame.wall_y(bridge.reach_high), frame.wall_y(bridge.reach_low)
         top = max(top, frame.wall_top)
         yield box(frame.left - 4, top, right - frame.left + 4, bottom - top, class_="band")
         yield from across(frame.wall_y(bridge.floor), bridge.name.replace(" ", "|"))
-        if not narrow:
-            yield words(right - 4, top + 15, "reach of its crew", class_="label end halo")
     yield from across(frame.wall_top, "arbors" if narrow else "top stop", "strong")
     yield from across(frame.wall_bottom, "bottom|stop", "strong")
     yield line(frame.left - 4, frame.grid, frame.left - 4, frame.floor, class_="hair")
 
 
 def _axis(result: HouseResult, frame: Frame, style: Style) -> Iterator[Shape]:
-    y, right = frame.wall_bottom + 24, frame.width - 6
-    if frame.name == "narrow":
-        yield words(frame.left, y, "lanes drawn evenly", class_="label")
+    y = frame.wall_bottom + 24
+    if frame.stretch is None:
         return
-    says = "lanes drawn evenly"
+    known = [one.distance.best or 0.0 for one in result.house.house.sets]
+    x0 = frame.lanes[result.sets[0].label] - known[0] * frame.stretch * frame.scale
+    step = METRES_PER_FOOT * 2 if style.system == "us" else 0.5
+    count = math.floor(known[-1] / step + 1e-9)
+    while count > 14:
+        step, count = step * 2, count // 2
+    yield line(x0, y, max(frame.lanes.values()), y, class_="hair")
+    for i in range(count + 1):
+        x = x0 + i * step * frame.stretch * frame.scale
+        said = result.house.house.stage.distances_from if i == 0 else length(i * step, style)
+        yield line(x, y, x, y + 5, class_="hair")
+        yield words(x, y + 20, said, class_="label middle")
+
+
+def house_legend(result: HouseResult, *, narrow: bool = False) -> tuple[str, str]:
+    """What the lines of the picture mean, and how it is drawn."""
+    frame = frame_of(result, narrow=narrow)
+    drawn = "lanes drawn evenly"
     if frame.stretch is not None:
-        known = [one.distance.best or 0.0 for one in result.house.house.sets]
-        x0 = frame.lanes[result.sets[0].label] - known[0] * frame.stretch * frame.scale
-        step = METRES_PER_FOOT * 2 if style.system == "us" else 0.5
-        count = math.floor(known[-1] / step + 1e-9)
-        while count > 14:
-            step, count = step * 2, count // 2
-        yield line(x0, y, max(frame.lanes.values()), y, class_="hair")
-        for i in range(count + 1):
-            x = x0 + i * step * frame.stretch * frame.scale
-            yield line(x, y, x, y + 5, class_="hair")
-            yield words(
-                x,
-                y + 20,
-                result.house.house.stage.distances_from if i == 0 else length(i * step, style),
-                class_="label middle",
-            )
-        says = f"upstage of the {result.house.house.stage.distances_from} · drawn {frame.stretch:.1f} × wider than high"
-    legend = "pipe-weight bricks solid · within plain · over hatched · unknown dotted · out of service struck through"
-    yield words(frame.left - 4, y + 38, legend, class_="label")
-    yield words(right, y + 38, f"{says} · pull a batten along its line", class_="label end")
+        drawn = f"upstage of the {result.house.house.stage.distances_from}, {frame.stretch:.1f} × wider than high"
+    marks = (
+        "solid: pipe weight · shaded: in reach of the bridge · hatched: over · dotted: unknown · struck: out of service"
+    )
+    return marks, f"{drawn} · pull a batten along its line"
 
 
-def _told(result: HouseResult, frame: Frame, mark: str, told: tuple[str, ...]) -> Iterator[Shape]:
-    """The marked set's name and what is to be said of it, beside its batten."""
-    one = result.set_called(mark)
-    if not told or one is None or one.rigged is None or frame.name == "narrow":
+def _legend(result: HouseResult, frame: Frame) -> Iterator[Shape]:
+    marks, drawn = house_legend(result, narrow=frame.name == "narrow")
+    y = frame.height + 8
+    if frame.name == "narrow":
+        yield words(frame.left, y, drawn.partition(" · ")[0], class_="label")
         return
-    left = frame.lanes[mark] > frame.width - 330
-    x, y = frame.lanes[mark] + (-22 if left else 22), frame.y(shown_height(one)) + 30
-    rows = [(told[0], "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
-            *((row, "told word-accent") for said in told[2:] for row in wrap(said, TOLD_WIDTH))]  # fmt: skip
-    y = min(y, frame.floor - 19 * (len(rows) - 1) - 12)  # the last of them stands above the stage floor
-    wide = 7.6 * max(len(said) for said, _ in rows) + 12
-    yield box(x - wide + 6 if left else x - 6, y - 17, wide, 19 * len(rows) + 4, class_="told-ground")
-    for i, (said, cls) in enumerate(rows):
-        yield words(x, y + 19 * i, said, class_=f"{cls} end" if left else cls)
+    yield words(frame.left - 4, y, marks, class_="label")
+    yield words(frame.width - 6, y, drawn, class_="label end")
+
+
+def _said(result: HouseResult, mark: str, told: tuple[str, ...]) -> list[tuple[str, str]]:
+    """The marked set's name and what is to be said of it, row by row, each with its class."""
+    one = result.set_called(mark)
+    if not told or one is None or one.rigged is None:
+        return []
+    mends = [row for each in told[2:] for row in wrap(each, TOLD_WIDTH)]
+    return [(told[0], "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
+            *((row, "told word-accent") for row in (mends if len(mends) < 3 else []))]  # fmt: skip
+
+
+def _told(frame: Frame, mark: str, rows: list[tuple[str, str]]) -> Iterator[Shape]:
+    """What is said of the marked set, on the clear paper above its lane."""
+    if not rows:
+        return
+    x, end = _beside(frame, mark, 7.6 * max(len(said) for said, _ in rows))
+    y = frame.grid - 42 - ROW * (len(rows) - 1)
+    yield group(*(words(x, y + ROW * i, said, class_=f"{cls}{end}") for i, (said, cls) in enumerate(rows)),
+                data_part="told")  # fmt: skip
+
+
+def _beside(frame: Frame, label: str, wide: float) -> tuple[float, str]:
+    """Where words stand that are said of a lane, on the side where they have room."""
+    x = frame.lanes[label]
+    return (x - 22, " end") if x + 22 + wide > frame.width and x > frame.width / 2 else (x + 22, "")
 
 
 def _readout(result: HouseResult, frame: Frame, mark: str, style: Style) -> Shape:
     """What the rail feels where the marked set is drawn; the page writes here while a batten is pulled."""
     one = result.set_called(mark)
-    x = y = 0.0
-    side = "start"
-    said = where = ""
+    x, end, said, where = 0.0, "", "", ""
     if one is not None and one.rigged is not None and one.stack is not None:
         at = shown_height(one)
-        side = "end" if frame.lanes[mark] > frame.width / 2 else "start"
-        x, y = (
-            frame.lanes[mark] + (-16 if side == "end" else 16),
-            frame.wall_y(one.rigged.seat(at) + one.rigged.usable_height),
-        )
+        x, end = _beside(frame, mark, 340.0)
         said = felt(out_of_balance(one.rigged, one.stack, at).best, style)
-        where = f"set {mark} at {length(at, style)}"
-    return group(words(x, y + 16, said, class_="readout strong-word", data_part="readout", text_anchor=side),
-                 words(x, y + 35, where, class_="readout", data_part="readout-where",
-                       text_anchor=side), class_="readouts")  # fmt: skip
+        where = f"set {mark} at {length(at, style)}: "
+    parts = (Shape("tspan", {"data-part": "readout-where"}, words=where),
+             Shape("tspan", {"data-part": "readout", "class": "strong-word"}, words=said))  # fmt: skip
+    return Shape("text", {"x": x, "y": frame.grid - 18, "class": "readout readouts", "data-part": "readout-line",
+                          "text-anchor": "end" if end else "start"}, parts)  # fmt: skip
 
 
 def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:
     """The lines of one batten: what each really carries, the tick of an equal share, the limit dashed."""
     rows = [row for row in one.rows if row.link == "loft block" and row.limit is not None]
     most = max([equal, *(max(row.value.best, row.limit or 0.0) for row in rows)])
-    tall, foot, step = 62.0, 86.0, 58.0
+    tall, foot, step = 56.0, 90.0, 58.0
     shapes: list[Shape] = [hatch("surprise"), line(8, foot, step * len(rows) + 4, foot, class_="strong")]
     for i, row in enumerate(rows):
         x, high = 34 + step * i, tall * row.value.best / most
@@ -157,9 +182,18 @@ def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:
         shapes.append(line(x - 22, limit, x + 22, limit, class_="limit"))
         share = foot - tall * equal / most
         shapes.append(path([(x - 16, share), (x + 16, share)], class_="share"))
-        said = row.printed(style)[0]
-        shapes.append(words(x, foot - high - 5, said, class_=f"small middle {'word-over' if over else ''}"))
+        said, cls = row.printed(style)[0], "small middle word-over" if over else "small middle"
+        shapes.append(words(x, _clear(foot - high, share, limit), said, class_=cls))
         shapes.append(words(x, foot + 15, str(row.line), class_="label middle"))
     width = step * len(rows) + 12
-    return Picture(name="surprise", width=width, height=106, shapes=tuple(shapes),
+    return Picture(name="surprise", width=width, height=110, shapes=tuple(shapes),
                    title="Each line's real force, an equal share as a tick, the limit dashed")  # fmt: skip
+
+
+def _clear(top: float, *ticks: float) -> float:
+    """Where a figure stands above its bar without a tick through it."""
+    at = top - 5
+    for tick in sorted(ticks, reverse=True):
+        if at - 13 < tick < at + 6:
+            at = tick - 5
+    return at

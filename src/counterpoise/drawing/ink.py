@@ -17,11 +17,9 @@ RULES = """\
 svg text { fill: var(--ink); font-size: 14px; }
 svg .label { fill: var(--grey); font-size: 13px; }
 svg .small { font-size: 14px; }
-svg .tiny { font-size: 11px; }
-svg .label.tiny { font-size: 11.5px; }
+svg .tiny, svg .label.tiny { font-size: 12px; }
 svg .halo { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
 svg .spacer { stroke: var(--ink); stroke-width: 1.4; }
-svg .told-ground { fill: var(--paper); opacity: .88; }
 svg .end { text-anchor: end; }
 svg .middle { text-anchor: middle; }
 svg .number { font-size: 22px; font-weight: 700; }
@@ -99,6 +97,7 @@ def sheet() -> str:
         f':root[data-theme="day"] {{ color-scheme: light; {_inks(DAY)} }}',
         f':root[data-theme="dark"] {{ color-scheme: dark; {_inks(DARK)} }}',
         RULES,
+        f"@media print {{ :root, :root[data-theme] {{ color-scheme: light; {_inks(DAY)} --paper: #ffffff; }} }}",
     ])  # fmt: skip
 
 

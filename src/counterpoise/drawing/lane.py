@@ -135,15 +135,16 @@ def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     says = f"set {one.label}{', ' + names if names else ''}, {'out of service' if status == 'out' else status}"
     bricks = one.bricks
     size = "tiny" if frame.name == "narrow" else "small"
-    tight = " tight" if frame.tight else ""
+    tight = " tight" if frame.tight and not frame.crowded else ""
     half = 12.0 if frame.tight else 24.0
+    lower = frame.lower(one.label)
     if frame.tight:  # upright, read from below
         word = words(0, 0, SAID[status], class_=f"small end word-{status}",
-                     transform=f"translate({x + 5:.2f} {frame.floor + 42:.2f}) rotate(-90)")  # fmt: skip
+                     transform=f"translate({x + 5:.2f} {frame.words:.2f}) rotate(-90)")  # fmt: skip
     else:
         word = words(x, frame.floor + 49, SAID[status], class_=f"{size} middle word-{status}")
     parts = [box(x - half, frame.floor + 4, 2 * half, frame.wall_top - frame.floor - 22, class_="hit"),
-             words(x, frame.floor + 32, one.label, class_=f"number{tight} middle word-{status}"),
+             words(x, frame.numbers + lower, one.label, class_=f"number{tight} middle word-{status}"),
              word,
-             words(x, frame.floor + (121 if frame.tight else 73), bricks, class_=f"bricks{tight} middle")]  # fmt: skip
+             words(x, frame.counts + lower, bricks, class_=f"bricks{tight} middle")]  # fmt: skip
     return link(f"/set/{quote(one.label, safe='')}", *parts, aria_label=says)

@@ -80,11 +80,13 @@ def chain_of(one: SetResult, line: int) -> list[Check]:
 
 
 def of_text(row: Check, style: Style) -> str:
-    """As in "309 of 250 lb", "752 or more" or "no figure: ask" where not all is known."""
+    """As in "309 of 250 lb", "up to 73 of 50 lb", "752 or more" or "no figure: ask" where not all is known."""
     if row.limit is None:
         return "no figure: ask"
     value, bound = row.printed(style)
-    return f"{value} or more" if row.lacks else f"{value} of {bound}"
+    if row.lacks:
+        return f"{value} or more"
+    return f"{'up to ' if row.verdict is Verdict.UNKNOWN else ''}{value} of {bound}"
 
 
 def unit_of(style: Style) -> str:

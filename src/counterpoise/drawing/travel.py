@@ -13,7 +13,7 @@ from counterpoise.drawing.shapes import Picture, Shape, box, circle, line, path,
 from counterpoise.rigging import RiggedSet
 from counterpoise.units import Style, length, signed_force
 
-TOP, FOOT = 58.0, 392.0
+TOP, FOOT = 68.0, 392.0
 
 
 def travel_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Picture:
@@ -87,7 +87,7 @@ def _stack(one: SetResult, rigged: RiggedSet) -> Iterator[Shape]:
         y -= thickness * per_metre
         since += thickness
         if y < TOP:  # it does not fit: told, not drawn over what stands above
-            yield words(x, TOP - 4, "does not fit", class_="small word-over")
+            yield words(x, TOP - 7, "does not fit", class_="small word-over")
             left = 0
             break
         yield box(x + 6, y + 1, wide - 12, max(1.0, thickness * per_metre - 1.6), class_=class_)

@@ -10,14 +10,14 @@ from dataclasses import dataclass, replace
 from counterpoise.balance import Span
 from counterpoise.loadpath.hangs import Hangs, Rope
 from counterpoise.loadpath.loads import BEST, Loads, loads_of
-from counterpoise.rigging import RiggedBatten, RiggedPiece
+from counterpoise.rigging import RiggedBatten
 from counterpoise.statics import (
     Beam,
     Doubt,
     Extremes,
     Line,
     Load,
-    SpreadLoad,
+    PointLoad,
     Tips,
     at_factors,
     extremes,
@@ -138,8 +138,8 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     if isinstance(best, Tips):
         return Tipping(best)
     corners = [best]
-    for which, bare, height, lines in _corners(rigged):
-        one = rope.hang(lines, loads_of(rigged, which, bare, height))
+    for which, wires, bare, height, lines in _corners(rigged):
+        one = rope.hang(lines, loads_of(rigged, which, bare, height, wires))
         if isinstance(one, Tips):
             return Tipping(one, is_certain=False)
         corners.append(one)
@@ -169,31 +169,39 @@ def _sought(rigged: RiggedBatten, best: Hangs, corners: list[Hangs]) -> Forces |
 
 
 def _doubts(rigged: RiggedBatten, height: float) -> tuple[list[Load], list[Doubt]]:
-    """What hangs for certain, and a doubt for each thing that does not: pieces, the bare batten, trims."""
-    count = 2 + len(rigged.fixed)
-    at_best, light, heavy = (loads_of(rigged, [end] * len(rigged.pieces), [end] * count, height)
-                             for end in (BEST, 0, 2))  # fmt: skip
-    sure: list[Load] = []
+    """What hangs for certain, and a doubt for each thing that does not: pieces, cables, the bare batten, trims.
+
+    What is light hangs for certain; the doubt is how much hangs besides, up to what is heavy.
+    """
+    count = len(rigged.pipe_spreads or (0.0,)) + 1 + len(rigged.fixed)
+    light, heavy = (loads_of(rigged, [end] * len(rigged.pieces), [end] * count, height, [end] * len(rigged.cables))
+                    for end in (0, 2))  # fmt: skip
+    sure = [load for load in light.all if _force(load) > 0.0]
     doubts: list[Doubt] = []
-    parts = [*zip(*(_bare_parts(one) for one in (at_best, light, heavy)), strict=True),
-             *zip(at_best.pieces, light.pieces, heavy.pieces, strict=True)]  # fmt: skip
-    for best, least, most in parts:
-        if least == most:
-            sure += best
-            continue
-        # load by load in one proportion: what is light is all light
-        low, high = (sum(one.force for one in each) for each in (least, most))
-        middle = sum(one.force for one in best)
-        if middle > 0.0:
-            doubts.append(weighing(best, low / middle, high / middle))
+    for least, most in zip(_parts(rigged, light), _parts(rigged, heavy), strict=True):
+        if least != most:
+            doubts.append(weighing([_less(more, load) for load, more in zip(least, most, strict=True)], 0.0, 1.0))
     return sure, [*doubts, *(trimmed(rigged.lines, rigged.trim_doubts) if any(rigged.trim_doubts) else ())]
 
 
-def _bare_parts(loads: Loads) -> list[tuple[Load, ...]]:
-    """What is in doubt each for itself: the pipe, the fittings, each thing that is fixed."""
-    pipe = tuple(one for one in loads.bare if isinstance(one, SpreadLoad))
-    fittings = tuple(one for one in loads.bare if not isinstance(one, SpreadLoad))
-    return [pipe, fittings, *((one,) for one in loads.fixed)]
+def _force(load: Load) -> float:
+    return load.force if isinstance(load, PointLoad) else load.per_length
+
+
+def _less(load: Load, other: Load) -> Load:
+    """How much more the first is than the other, at the same place."""
+    much = _force(load) - _force(other)
+    return replace(load, force=much) if isinstance(load, PointLoad) else replace(load, per_length=much)
+
+
+def _parts(rigged: RiggedBatten, loads: Loads) -> list[tuple[Load, ...]]:
+    """What is in doubt each for itself: each weight of pipe, the fittings, each thing fixed, pieces, cables."""
+    made = rigged.made
+    stretches = len(made.per_length)
+    pipes = [tuple(load for load, of in zip(loads.bare[:stretches], made.written, strict=True) if of == weight)
+             for weight in range(len(rigged.pipe_spreads or (0.0,)))]  # fmt: skip
+    return [*pipes, loads.bare[stretches:], *((one,) for one in loads.fixed), *loads.pieces,
+            *((one,) for one in loads.cables)]  # fmt: skip
 
 
 def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
@@ -203,26 +211,25 @@ def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
 
 def _corner_count(rigged: RiggedBatten) -> int:
     trims: int = 2 ** sum(off > 0.0 for off in rigged.trim_doubts)
-    pieces = math.prod(len(_ends(rigged, piece)) for piece in rigged.pieces)
-    return pieces * math.prod(map(len, _bare_ends(rigged))) * trims
+    return math.prod(map(len, (*_piece_ends(rigged), *_cable_ends(rigged), *_bare_ends(rigged)))) * trims
 
 
-def _corners(rigged: RiggedBatten) -> Iterator[tuple[Sequence[int], Sequence[int], float, Sequence[Line]]]:
-    """Each piece and what the batten is of light or heavy, cable low and high, lines of doubtful trim long or short.
+def _corners(
+    rigged: RiggedBatten,
+) -> Iterator[tuple[Sequence[int], Sequence[int], Sequence[int], float, Sequence[Line]]]:
+    """Pieces, cables and what the batten is of each light or heavy, cable low and high, doubtful lines long or short.
 
     Where that makes too many, all light and all heavy with the lines as they are written.
     """
-    bare_ends = _bare_ends(rigged)
-    bare: Iterable[Sequence[int]] = itertools.product(*bare_ends)
-    choices = [_ends(rigged, piece) for piece in rigged.pieces]
-    pieces: Iterable[Sequence[int]] = itertools.product(*choices)
+    groups = (_piece_ends(rigged), _cable_ends(rigged), _bare_ends(rigged))
+    weights: Iterable[tuple[Sequence[int], ...]] = itertools.product(*(itertools.product(*one) for one in groups))
     trims: Iterable[Sequence[Line]] = _trims(rigged)
     if _corner_count(rigged) > MOST_CORNERS:
-        pieces, bare = (tuple(tuple(one[end] for one in ends) for end in (0, -1)) for ends in (choices, bare_ends))
+        weights = [tuple(tuple(ends[side] for ends in one) for one in groups) for side in (0, -1)]
         trims = (rigged.lines,)
-    for one in itertools.product(pieces, bare, _heights(rigged), trims):
-        if any(at != BEST for at in (*one[0], *one[1])) or one[2] != rigged.high or one[3] is not rigged.lines:
-            yield one
+    for one, height, lines in itertools.product(weights, _heights(rigged), trims):
+        if any(end != BEST for ends in one for end in ends) or height != rigged.high or lines is not rigged.lines:
+            yield one[0], one[1], one[2], height, lines
 
 
 def _trims(rigged: RiggedBatten) -> Iterator[Sequence[Line]]:
@@ -237,11 +244,15 @@ def _trims(rigged: RiggedBatten) -> Iterator[Sequence[Line]]:
 
 
 def _bare_ends(rigged: RiggedBatten) -> list[tuple[int, ...]]:
-    """Of pipe, fittings and each thing that is fixed: light and heavy where it is in doubt, else just the best."""
-    doubts = [rigged.pipe_doubt, rigged.hardware_doubt, *(one.mass[2] - one.mass[0] for one in rigged.fixed)]
+    """Of each weight of pipe, of fittings and each thing fixed: light and heavy where in doubt, else the best."""
+    doubts = [*(rigged.pipe_spreads or (0.0,)), rigged.hardware_doubt,
+              *(one.mass[2] - one.mass[0] for one in rigged.fixed)]  # fmt: skip
     return [(0, 2) if off > 0.0 else (BEST,) for off in doubts]
 
 
-def _ends(rigged: RiggedBatten, piece: RiggedPiece) -> tuple[int, ...]:
-    cabled = any(one.name == piece.name and one.line_mass[0] != one.line_mass[2] for one in rigged.cables)
-    return (BEST,) if piece.is_certain and not cabled else (0, 2)
+def _piece_ends(rigged: RiggedBatten) -> list[tuple[int, ...]]:
+    return [(BEST,) if piece.is_certain else (0, 2) for piece in rigged.pieces]
+
+
+def _cable_ends(rigged: RiggedBatten) -> list[tuple[int, ...]]:
+    return [(0, 2) if one.line_mass[0] != one.line_mass[2] else (BEST,) for one in rigged.cables]

@@ -18,12 +18,13 @@ class Loads:
 
     bare: tuple[Load, ...]  # pipe and fittings
     fixed: tuple[Load, ...]  # what stays on it, hung below
-    pieces: tuple[tuple[Load, ...], ...]  # each with its cable, hung below
+    pieces: tuple[tuple[Load, ...], ...]  # each without its cable, hung below
+    cables: tuple[Load, ...] = ()  # hung below
 
     @property
     def below(self) -> list[Load]:
         """All that hangs below."""
-        return [*self.fixed, *(load for piece in self.pieces for load in piece)]
+        return [*self.fixed, *(load for piece in self.pieces for load in piece), *self.cables]
 
     @property
     def all(self) -> list[Load]:
@@ -36,36 +37,37 @@ def loads_of(
     which: Sequence[int] | None = None,
     bare: Sequence[int] | None = None,
     height: float | None = None,
+    cables: Sequence[int] | None = None,
 ) -> Loads:
     """Batten, hardware, what is fixed to it, pieces and their cable as loads, everything free of the deck.
 
     Args:
         rigged: the batten.
         which: low, best or high (0, 1, 2) for each piece; best by default.
-        bare: low, best or high (0, 1, 2) for the pipe, for the hardware and for each thing that is fixed to the batten;
-            best by default.
+        bare: low, best or high (0, 1, 2) for each written weight of pipe (`pipe_spreads`), for the hardware and for
+            each thing that is fixed to the batten; best by default.
         height: of the batten [m], for the cable it carries; high trim by default, where that is most.
+        cables: low, best or high (0, 1, 2) for each cable; best by default.
 
     The hardware is shared equally among the lines, at their places.
     """
-    pipe, fittings, *ends = bare if bare is not None else [BEST] * (2 + len(rigged.fixed))
-    scale = 1.0 + (pipe - BEST) * rigged.pipe_doubt / rigged.batten_mass if rigged.batten_mass > 0.0 else 1.0
-    pipes = [SpreadLoad(start=start, end=end, per_length=GRAVITY * scale * each)
-             for start, end, each in rigged.made.per_length]  # fmt: skip
-    each = GRAVITY * (rigged.hardware_mass + (fittings - BEST) * rigged.hardware_doubt) / len(rigged.lines)
-    fixed = [load for one, end in zip(rigged.fixed, ends, strict=True)
+    spreads = rigged.pipe_spreads or (0.0,)
+    count = len(spreads)
+    ends = bare if bare is not None else [BEST] * (count + 1 + len(rigged.fixed))
+    pipes = []
+    for (start, end, mass), of in zip(rigged.made.per_length, rigged.made.written, strict=True):
+        scale = 1.0 + (ends[of] - BEST) * spreads[of]
+        pipes.append(SpreadLoad(start=start, end=end, per_length=GRAVITY * scale * mass))
+    each = GRAVITY * (rigged.hardware_mass + (ends[count] - BEST) * rigged.hardware_doubt) / len(rigged.lines)
+    fixed = [load for one, end in zip(rigged.fixed, ends[count + 1 :], strict=True)
              for load in _placed(GRAVITY * one.mass[end], one.spread, ((one.x, 1.0),))]  # fmt: skip
-    pieces = []
-    for index, piece in enumerate(rigged.pieces):
-        at = which[index] if which else BEST
-        hung = piece_loads(piece, GRAVITY * piece.mass[at])
-        for cable in rigged.cables:
-            if cable.name == piece.name:
-                length = cable.on_batten(rigged.high if height is None else height)
-                hung.append(PointLoad(x=cable.x, force=GRAVITY * length * cable.line_mass[at]))
-        pieces.append(tuple(hung))
+    at = rigged.high if height is None else height
+    hung = [tuple(piece_loads(piece, GRAVITY * piece.mass[which[index] if which else BEST]))
+            for index, piece in enumerate(rigged.pieces)]  # fmt: skip
+    wires = [PointLoad(x=cable.x, force=GRAVITY * cable.on_batten(at) * cable.line_mass[end])
+             for cable, end in zip(rigged.cables, cables or [BEST] * len(rigged.cables), strict=True)]  # fmt: skip
     lines = (PointLoad(x=line.x, force=each) for line in rigged.lines)
-    return Loads(bare=(*pipes, *lines), fixed=tuple(fixed), pieces=tuple(pieces))
+    return Loads(bare=(*pipes, *lines), fixed=tuple(fixed), pieces=tuple(hung), cables=tuple(wires))
 
 
 def piece_loads(piece: RiggedPiece, weight: float) -> list[Load]:

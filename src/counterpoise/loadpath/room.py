@@ -36,7 +36,8 @@ def room_for(
 
     A batten of several pipes is judged by the weakest of them all along. Raises Unproven.
     """
-    heaviest = loads_of(rigged, [HEAVY] * len(rigged.pieces), bare=[HEAVY] * (2 + len(rigged.fixed)))
+    bare = [HEAVY] * (len(rigged.pipe_spreads or (0.0,)) + 1 + len(rigged.fixed))
+    heaviest = loads_of(rigged, [HEAVY] * len(rigged.pieces), bare=bare, cables=[HEAVY] * len(rigged.cables))
     stretches = rigged.made.stretches
     if isinstance(rigged.beam, Beam):
         strength = min((one.modulus for one in stretches), default=1.0)  # of a truss the limit is a moment already

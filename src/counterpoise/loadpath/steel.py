@@ -12,7 +12,7 @@ from counterpoise.loadpath.link import Link
 from counterpoise.rigging import RiggedBatten
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
-SAME_BEAM = 0.3  # [m]; lines nearer than this to each other, seen from the middle of their battens, share a beam
+SAME_BEAM = 0.3  # [m]; blocks nearer than this to each other, seen from the middle of their battens, share a beam
 OTHER_BEAM = 1.0  # [m]; and lines farther apart than this do not; between the two it is not known
 
 
@@ -20,8 +20,8 @@ OTHER_BEAM = 1.0  # [m]; and lines farther apart than this do not; between the t
 class SteelPulls:
     """What one set puts on shared steel, its own lift lines included [N].
 
-    `places` are those of its lines from the middle of its batten [m]; `twins` the sets that carry its pieces with it,
-    and `relieved` what it puts there where one of those takes them all.
+    `places` are those of its loft blocks from the middle of its batten [m]; `twins` the sets that carry its pieces with
+    it, and `relieved` what it puts there where one of those takes them all.
     """
 
     places: tuple[float, ...]
@@ -40,7 +40,6 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
     the dead ends of a double purchase only pull down. A dead-hung set pulls on no head beam. Raises Unproven.
     """
     own = _own(rigged) if counts_lines(bay) else NOTHING
-    middle = rigged.beam.length / 2
     every = _every(rigged)
     level = NOTHING if _is_dead_hung(rigged) else forces.span(every, _times(sum(every), own))
     relieved = None
@@ -48,7 +47,7 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
         bare = forces_of(replace(rigged, pieces=(), cables=(), twins=()))
         relieved = steel_pulls(replace(rigged, twins=()), bare, bay) if isinstance(bare, Forces) else None
     return SteelPulls(
-        places=tuple(line.x - middle for line in rigged.lines),
+        places=_places(rigged),
         loft=tuple(_sum(one, own) for one in forces.tensions), head=level, sideways=level,
         dead_ends=level if rigged.purchase == 2 else NOTHING, twins=rigged.twins, relieved=relieved,
     )  # fmt: skip
@@ -83,6 +82,11 @@ def _is_dead_hung(rigged: RiggedBatten) -> bool:
     return rigged.written.rigged == DEAD_HUNG
 
 
+def _places(rigged: RiggedBatten) -> tuple[float, ...]:
+    """Where its loft blocks stand, from the middle of its batten [m]: on these the beams are."""
+    return tuple(x - rigged.beam.length / 2 for x in rigged.blocks or [line.x for line in rigged.lines])
+
+
 def _every(rigged: RiggedBatten) -> tuple[float, ...]:
     return tuple(lean for lean, _ in rigged.leans) or (1.0,) * len(rigged.lines)
 
@@ -95,7 +99,7 @@ def _own(rigged: RiggedBatten) -> Span:
 
 def _loft_beam(rigged: RiggedBatten, i: int, own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
     """One loft beam: this set's part moves with its line forces, its neighbours' parts are a constant."""
-    places = tuple(line.x - rigged.beam.length / 2 for line in rigged.lines)
+    places = _places(rigged)
     beams = {label: _beams(places, pulls.places) for label, pulls in neighbours.items() if pulls is not None}
     lost = next((label for label, found in beams.items() if found is None), None)
     lacks = _not_known(neighbours)

@@ -237,7 +237,7 @@ def _in_a_ring(after: Mapping[int, frozenset[int]]) -> tuple[int, ...]:
 def _notes(
     house: RiggedHouse, turns: Sequence[Turn], order: Order, lines: Sequence[Spoken], *, is_asked: bool
 ) -> Iterator[str]:
-    yield ("Static, without friction, and the worst that weights and bricks may come to. Nobody under the load. Each "
+    yield ("Static, without friction, and the worst that loads and bricks may come to. Nobody under the load. Each "
            "set is closed before the next begins.")  # fmt: skip
     if not is_asked and not order.is_proven:
         yield (f"Best order found in {order.looked} steps of search: {order.short} short, {order.carried} carried. No "

@@ -129,7 +129,7 @@ def _bridge(at: _At) -> str:
 
 def _judged(at: _At, step: Step) -> Standing | Refusal:
     label = step.set
-    refused = _shut(at, step) or _other_open(at, step)
+    refused = _shut(at, step)
     if refused is not None:
         return refused
     after = judge(at.house, at.now.state, step)
@@ -142,30 +142,26 @@ def _judged(at: _At, step: Step) -> Standing | Refusal:
 
 
 def _shut(at: _At, step: Step) -> Refusal | None:
-    if step.act in _STILL:
-        return None
-    why = at.now.locked_out.get(step.set)
+    """What stands in the way of a step; one open set at a time is a matter of weight only."""
+    refusal = None if step.act in _STILL else stands_in_the_way(at.now, step.set)
+    return None if refusal is not None and refusal.code == "OPEN" and step.act not in _WEIGHT else refusal
+
+
+def stands_in_the_way(standing: Standing, label: str) -> Refusal | None:
+    """Why no weight may move on a set just now: it is locked out, left off, or another set is still open."""
+    why, left = standing.locked_out.get(label), standing.left_off.get(label)
     if why is not None:
-        return _refused(f"Set {step.set} is locked out: {why}.", "It waits until it is released by name.", "OUT")
-    left = at.now.left_off.get(step.set)
-    if left is None:
-        return None
-    mend = "Count its bricks. " if left.is_to_be_counted else ""
-    return _refused(f"Set {step.set} was left off at {left.n}: {left.why}.",
-                    f"{mend}It waits until somebody closes it by name.", "LEFT-OFF")  # fmt: skip
-
-
-def _other_open(at: _At, step: Step) -> Refusal | None:
-    """One open set at a time: no weight moves on a set while another is held, unlocked or open at the arbor."""
-    if step.act not in _WEIGHT:
-        return None
-    waits = {*at.now.left_off, *at.now.locked_out}
-    other = next((label for label, on in at.now.state.sets.items()
-                  if label != step.set and label not in waits and is_open(on)), None)  # fmt: skip
+        return _refused(f"Set {label} is locked out: {why}.", "It waits until it is released by name.", "OUT")
+    if left is not None:
+        mend = "Count its bricks. " if left.is_to_be_counted else ""
+        return _refused(f"Set {label} was left off at {left.n}: {left.why}.",
+                        f"{mend}It waits until somebody closes it by name.", "LEFT-OFF")  # fmt: skip
+    waits = {*standing.left_off, *standing.locked_out}
+    other = next((name for name, on in standing.state.sets.items()
+                  if name != label and name not in waits and is_open(on)), None)  # fmt: skip
     if other is None:
         return None
-    return _refused(f"Set {other} is still open.", f"Close set {other} first: collars down, hold off, lock on.",
-                    "OPEN")  # fmt: skip
+    return _refused(f"Set {other} is still open.", f"Close set {other} first: collars down, hold off, lock on.", "OPEN")
 
 
 def is_open(on: SetState) -> bool:

@@ -2,34 +2,32 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from counterpoise.balance import Stack, fits, out_of_balance, pipe_weight, smallest_mass
+from counterpoise.balance import Stack, out_of_balance, pipe_weight
 from counterpoise.documents import HEMP
 from counterpoise.planning import tell
+from counterpoise.planning.doubt import in_doubt, is_certain
+from counterpoise.planning.flights import feel_off_the_stop, fly
 from counterpoise.planning.hemp import hemp_plan
-from counterpoise.planning.holds import Pull, heights_between, lock_limit, pull, stands_on_deck
+from counterpoise.planning.holds import Pull, stands_on_deck
 from counterpoise.planning.plan import Plan
-from counterpoise.planning.replay import in_reach, replay
+from counterpoise.planning.replay import replay
 from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_stack
 from counterpoise.planning.state import Act, Refusal, State, Step, start
 from counterpoise.planning.tall_plan import tall_plan
 from counterpoise.planning.tall_steps import is_tall
 from counterpoise.planning.words import branch_lines, clear_line, numbered, speak
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
-from counterpoise.units import STANDARD_GRAVITY
 
 __all__ = ["Plan", "load_in", "strike"]
-
-_FEEL_HEIGHT = 0.3048  # [m]: far enough off its stop to be felt
 
 
 def load_in(house: RiggedHouse, label: str) -> Plan:
     """From an empty set in pipe weight at low trim to one that hangs in balance at its show trim."""
     begin = start(house)
-    rigged = _plannable(house, label, begin)
+    rigged = plannable(house, label, begin)
     if isinstance(rigged, Plan):
         return rigged
     way = None if is_tall(rigged) else find_way(house, rigged, is_free=False)
@@ -54,9 +52,12 @@ def strike(house: RiggedHouse, label: str) -> Plan:
     return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), pipe_weight(rigged))
 
 
-def _plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
+def plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
     """The set, or a plan that says why there can be none; the replay is asked, so that both say the same."""
     rigged = house.set_called(label)
+    twin = house.batten_called(label)
+    if rigged is None and twin is not None and twin.twins:
+        return Plan(set=label, steps=(), lines=(), refusal=_married(twin), final=Stack(0), begin=begin)
     hemp = _hemp(house, label)
     if hemp is not None:
         return hemp_plan(house, hemp, begin)
@@ -65,6 +66,15 @@ def _plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan
         stack = pipe_weight(rigged) if rigged else Stack(0)
         return Plan(set=label, steps=(), lines=(), refusal=refusal, final=stack, begin=begin)
     return rigged
+
+
+def _married(twin: RiggedBatten) -> Refusal:
+    """With free hand lines the bricks decide the split, and locked or fouled either set may take all of it."""
+    others, names = ", ".join(twin.twins), ", ".join(dict.fromkeys(one.name for one in twin.pieces))
+    says = f"Set {twin.label} carries {names} together with its twin, set {others}: what each takes is not known, and "
+    says += "either may take all of it. No count is planned for married sets."
+    mend = "Ask who is qualified for it: both hand lines married, one voice, both arbors loaded by turns. Write down "
+    return Refusal(code="TWINS", says=says, mend=f"{mend}the count at which each floats.")
 
 
 def _hemp(house: RiggedHouse, label: str) -> RiggedBatten | None:
@@ -78,28 +88,28 @@ def _hemp(house: RiggedHouse, label: str) -> RiggedBatten | None:
 def _load_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
     label, height = rigged.label, rigged.low
     for visit in way.visits:
-        yield from _fly(label, height, visit.height)
+        yield from fly(label, height, visit.height)
         height = visit.height
         yield Step(act=Act.HOLD_ON, set=label)
         yield from (Step(act=Act.HANG, set=label, piece=name) for name in visit.hang)
         yield from _bricks(label, Act.BRICKS_ON, visit, visit.after)
         yield Step(act=Act.HOLD_OFF, set=label)
-    if _is_certain(rigged) or way.goal != height:
-        yield from _fly(label, height, way.goal, feel=bool(way.visits))
+    if is_certain(rigged) or way.goal != height:
+        yield from fly(label, height, way.goal, feel=bool(way.visits))
     else:
-        yield from _feel_off_the_stop(rigged, height)
+        yield from feel_off_the_stop(rigged, height)
 
 
 def _strike_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
     label, height = rigged.label, way.goal
     for visit in reversed(way.visits):
-        yield from _fly(label, height, visit.height)
+        yield from fly(label, height, visit.height)
         height = visit.height
         yield Step(act=Act.HOLD_ON, set=label)
         yield from _bricks(label, Act.BRICKS_OFF, visit, visit.before)
         yield from (Step(act=Act.STRIKE, set=label, piece=name) for name in reversed(visit.hang))
         yield Step(act=Act.HOLD_OFF, set=label)
-    yield from _fly(label, height, rigged.low, feel=bool(way.visits))
+    yield from fly(label, height, rigged.low, feel=bool(way.visits))
 
 
 def _bricks(label: str, act: Act, visit: Visit, after: Stack) -> Iterator[Step]:
@@ -109,27 +119,6 @@ def _bricks(label: str, act: Act, visit: Visit, after: Stack) -> Iterator[Step]:
         yield Step(act=act, set=label, bricks=large, small=small, bridge=visit.bridge)
         yield Step(act=Act.COLLARS_DOWN, set=label)
         yield Step(act=Act.COUNT, set=label, bricks=after.bricks, small=after.small)
-
-
-def _fly(label: str, height: float, to: float, *, feel: bool = False) -> Iterator[Step]:
-    if to == height and not feel:
-        return
-    yield Step(act=Act.LOCK_OPEN, set=label)
-    yield Step(act=Act.FEEL, set=label)
-    if to != height:
-        yield Step(act=Act.MOVE, set=label, height=to)
-    yield Step(act=Act.LOCK_ON, set=label)
-
-
-def _feel_off_the_stop(rigged: RiggedSet, height: float) -> Iterator[Step]:
-    """Out a little and back: on its stop a set tells nothing of its weight."""
-    label, out = rigged.label, min(rigged.high, height + _FEEL_HEIGHT)
-    yield Step(act=Act.LOCK_OPEN, set=label)
-    yield Step(act=Act.FEEL, set=label)
-    yield Step(act=Act.MOVE, set=label, height=out)
-    yield Step(act=Act.FEEL, set=label)
-    yield Step(act=Act.MOVE, set=label, height=height)
-    yield Step(act=Act.LOCK_ON, set=label)
 
 
 # --- judged and said ---------------------------------------------------------------------------------------------
@@ -146,60 +135,15 @@ def _judged(
     first = next((at for at, line in enumerate(lines) if line.to != "rail"), None)
     if first is not None:
         lines.insert(first, clear_line(house, rigged.label, done.states[sum(line.steps for line in lines[:first])]))
-    if way.visits and final == way.stack and not _is_certain(rigged):
-        more, fewer = _in_doubt(house, rigged, done.last, way.visits[-1].height, way.visits[-1].bridge)
+    if way.visits and final == way.stack and not is_certain(rigged):
+        more, fewer = in_doubt(house, rigged, done.last, way.visits[-1].height, way.visits[-1].bridge)
         lines.extend(branch_lines(house, rigged, done.last, more, fewer, way.visits[-1].height))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=final, begin=begin,
                 notes=tuple(_notes(house, rigged, way)), arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
 
 
-def _is_certain(rigged: RiggedSet) -> bool:
-    return all(one.is_certain for one in rigged.pieces)
-
-
-def _in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: float, bridge: str) -> tuple[int, int]:
-    """How many bricks more, and how many fewer, may turn out to be right; 0 where a brick might be one too many.
-
-    A brick is moved only where the set was felt half a brick heavy or more, so it leaves half a brick the other way at
-    most where it was felt, and that and the change over the travel at `reached`, where the arbor is in reach [m].
-    """
-    on = state.sets[rigged.label]
-    felt = pull(rigged, on.stack, on.height, on.pieces(rigged))
-    each = STANDARD_GRAVITY * smallest_mass(rigged) / rigged.purchase
-    here = out_of_balance(rigged, on.stack, on.height)
-    spans = [
-        out_of_balance(rigged, on.stack, height)
-        for height in heights_between(reached, on.height, rigged.pieces, rigged.cables)
-    ]
-    changes = [change for one in spans for change in (one.low - here.low, one.high - here.high)]
-    arbor, batten = lock_limit(house, rigged)
-    crew = next((one for one in house.bridges if one.name == bridge), None)
-    kind = rigged.small or rigged.brick
-    stock = state.stock.get(kind.name, {}).get(bridge, 0)
-    more = fewer = 0
-    if each / 2 + max(changes) <= arbor:
-        while crew is not None and more < min(stock, math.floor(felt.batten / each + 0.5)):
-            before, after = _with_more(rigged, on.stack, more), _with_more(rigged, on.stack, more + 1)
-            if not fits(rigged, after) or not in_reach(rigged, crew, before, after, reached):
-                break
-            more += 1
-    if each / 2 - min(changes) <= batten:
-        fewer = min(math.floor(felt.arbor / each + 0.5), _may_come_off(rigged, on.stack))
-    return more, fewer
-
-
-def _with_more(rigged: RiggedSet, stack: Stack, count: int) -> Stack:
-    """With so many more of the smallest brick that it takes."""
-    return Stack(stack.bricks, stack.small + count) if rigged.small else Stack(stack.bricks + count)
-
-
-def _may_come_off(rigged: RiggedSet, stack: Stack) -> int:
-    """Of the smallest brick, how many are on beyond pipe weight."""
-    return stack.small - rigged.small_pipe_bricks if rigged.small else stack.bricks - rigged.pipe_bricks
-
-
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
-    yield "Static, without friction, and the worst that weights and bricks may come to. Nobody under the load."
+    yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
     yield tell.friction_beside(house, rigged)
     yield "A second hold has no rating in the house: not counted."
     used = {visit.bridge for visit in way.visits}
@@ -214,7 +158,7 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
     if way.stack != wanted:
         yield (f"{wanted.said} bricks would balance it best over its travel; {way.stack.said} is what goes on within "
                "the lock.")  # fmt: skip
-    if not _is_certain(rigged):
+    if not is_certain(rigged):
         yield "A weight is not known well: write down the count that floats."
 
 
@@ -282,7 +226,7 @@ def _needs_hold(house: RiggedHouse, rigged: RiggedSet, least: Way) -> Refusal:
     said = [f"{side} {tell.force(house, much)} at {tell.height(house, one.height)}" for side, one, much in sides
             if much > 0.5]  # fmt: skip
     says += " and ".join(said) + f"; the lock may hold {tell.limit(house, house.rules['lock hold'].value)}."
-    if not _is_certain(rigged) and _would_go_if_known(house, rigged):
+    if not is_certain(rigged) and _would_go_if_known(house, rigged):
         return Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
     most = max(least.arbor.arbor, least.batten.batten) * rigged.hand_line_ratio
     mend = f"A hold rated {tell.force(house, most)} or more at the hand line, that can haul"

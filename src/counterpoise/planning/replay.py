@@ -247,7 +247,7 @@ def _stands(house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState,
     """Refuse what would not stand locked, unless it stood worse before: then it is a step out of trouble."""
     now = standing(house, rigged, after.stack, after.height, after.pieces(rigged))
     was = standing(house, rigged, before.stack, before.height, before.pieces(rigged))
-    if now.over == 0 or _is_way_out(was, now) or covers(house, rigged, after.rated, now.pull, moves=False):
+    if now.over == 0 or is_way_out(was, now) or covers(house, rigged, after.rated, now.pull, moves=False):
         return None
     where = f"at {tell.height(house, after.height)} with {after.stack.said} on"
     if now.is_unknown:
@@ -257,7 +257,7 @@ def _stands(house: RiggedHouse, step: Step, rigged: RiggedSet, before: SetState,
     return _too_heavy(house, step, rigged, where, now)
 
 
-def _is_way_out(was: Standing, now: Standing) -> bool:
+def is_way_out(was: Standing, now: Standing) -> bool:
     """A step out of trouble: less too much than before, and not by making the other side the heavy one."""
     rounding = 1e-6  # [N]
     less = (now.over, now.force) < (was.over, was.force)

@@ -101,7 +101,7 @@ class _Search:
     def __init__(self, house: RiggedHouse, rigged: RiggedSet, is_free: bool) -> None:
         self.house, self.rigged, self.is_free = house, rigged, is_free
         self.want, self.goal = wanted_stack(rigged), goal_height(rigged)
-        self.stations = _stations(house, rigged, self.want, self.goal)
+        self.stations = stations(house, rigged, self.want, self.goal)
         self.most = self._most()
         # one search asks the same question for many paths; `cache` on closures forgets with the search
         self.moved = cache(self._moved)
@@ -217,11 +217,16 @@ class _Search:
         return sum(kind.stock.get(one.name, 0) for one in self.house.bridges)
 
 
-def _stations(house: RiggedHouse, rigged: RiggedSet, want: Stack, goal: float) -> tuple[float, ...]:
-    """Heights worth a stop: where pieces are tied or leave the deck, the ends of the reach, whole feet between."""
+def stations(
+    house: RiggedHouse, rigged: RiggedSet, want: Stack, goal: float, now: Stack | None = None
+) -> tuple[float, ...]:
+    """Heights worth a stop: where pieces are tied or leave the deck, the ends of the reach, whole feet between.
+
+    The reach is that of pipe weight, of the stack that is wanted and of the one that is on now.
+    """
     tied = {hang_height(rigged, one) for one in rigged.pieces} | {rigged.low}
     edges = [edge for bridge in house.bridges for edge in (bridge.reach_low, bridge.reach_high)]
-    stacks = (pipe_weight(rigged), _one_fewer(want))
+    stacks = (pipe_weight(rigged), _one_fewer(want), *(() if now is None else (now, _one_fewer(now))))
     reach = {height for edge in edges for stack in stacks for height in _at_reach(rigged, stack, edge)}
     free = max([rigged.low, *(one.clear for one in rigged.pieces if one.off_the_floor)])
     even = {rigged.low + count * _STEP for count in range(1, math.floor((free - rigged.low) / _STEP) + 1)}

@@ -11,10 +11,20 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from counterpoise.balance import best_stack, fits
+from counterpoise.balance import fits
 from counterpoise.planning.felt import Felt, Hop
 from counterpoise.planning.holds import NEAR, Pull
-from counterpoise.planning.windows import Station, joins_of, places, stack_of, stations_of, tied_at, windows_of
+from counterpoise.planning.windows import (
+    Station,
+    count_of,
+    joins_of,
+    places,
+    stack_of,
+    stations_of,
+    tied_at,
+    wanted_on,
+    windows_of,
+)
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedSet
 
 _ROUNDING = 1e-6  # [N]
@@ -105,8 +115,7 @@ class _Search:
     def __init__(self, house: RiggedHouse, rigged: RiggedSet, crew: Sequence[RiggedBridge]) -> None:
         self.house, self.rigged, self.crew = house, rigged, tuple(crew)
         self.felt = Felt(house, rigged)
-        stated = rigged.stated_bricks
-        self.want = best_stack(rigged).bricks if stated is None else stated
+        self.want = count_of(rigged, wanted_on(rigged))
         self.goal, self.most = tall_goal(rigged), self._most_bricks()
         self.windows = {one.name: windows_of(rigged, one, self.most) for one in self.crew}
         self.stations = stations_of(rigged, self.windows.values(), self.goal)
@@ -252,7 +261,7 @@ class _Search:
 
     def _may_end(self, bricks: int) -> bool:
         """It ends within the lock, at the count that is stated where one is."""
-        if self.rigged.stated_bricks is not None and bricks != self.want:
+        if self.rigged.stated_bricks is not None and stack_of(self.rigged, bricks) != wanted_on(self.rigged):
             return False
         return self.felt.is_held(self.felt.pull(bricks, self.goal, self.stations[self.last].hung))
 
@@ -267,11 +276,14 @@ class _Search:
                 yield run[0], run[-1] + 1, name
 
     def _most_bricks(self) -> int:
-        stock = sum(self.rigged.brick.stock.get(one.name, 0) for one in self.crew)
-        most = self.rigged.pipe_bricks
-        while most < min(self.rigged.pipe_bricks + stock, self.want + 4) and fits(
-            self.rigged, stack_of(self.rigged, most + 1)
-        ):
+        rigged, most = self.rigged, self.rigged.pipe_bricks
+        large, small = (sum(kind.stock.get(one.name, 0) for one in self.crew) if kind else 0
+                        for kind in (rigged.brick, rigged.small))  # fmt: skip
+        while most < self.want + 4:
+            more = stack_of(rigged, most + 1)
+            is_there = more.bricks - rigged.pipe_bricks <= large and more.small - rigged.small_pipe_bricks <= small
+            if not is_there or not fits(rigged, more):
+                break
             most += 1
         return most
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from counterpoise.balance import best_stack, fits, pipe_weight, stated_stack
+from counterpoise.balance import fits, pipe_weight
 from counterpoise.planning import tell
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.needed import Need, need_of, offer_of
@@ -15,7 +15,7 @@ from counterpoise.planning.state import Refusal, SetState, State
 from counterpoise.planning.tall import TallWay, find_tall_way
 from counterpoise.planning.tall_steps import held_from_to, is_tall, tall_load_steps, tall_strike_steps
 from counterpoise.planning.tall_words import told_counts, told_hold, told_need, told_offer
-from counterpoise.planning.windows import joins_of, places, stack_of
+from counterpoise.planning.windows import joins_of, places, stack_of, wanted_on
 from counterpoise.planning.words import Spoken, clear_line, numbered, speak
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
@@ -44,14 +44,14 @@ def tall_plan(house: RiggedHouse, rigged: RiggedSet, begin: State, *, is_strike:
     done = replay(house, steps, begin)
     if done.refusal is not None:
         return _refused(rigged, begin, done.refusal, way, need)
-    lines = tuple(_with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
+    lines = tuple(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
     arbor, batten = _peaks(rigged, way)
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, begin=begin, need=need,
                 final=pipe_weight(rigged) if is_strike else stack_of(rigged, way.bricks), arbor_peak=arbor,
                 batten_peak=batten, notes=tuple(_notes(house, rigged, way, need)))  # fmt: skip
 
 
-def _with_clears(house: RiggedHouse, label: str, lines: Sequence[Spoken], states: Sequence[State]) -> Iterator[Spoken]:
+def with_clears(house: RiggedHouse, label: str, lines: Sequence[Spoken], states: Sequence[State]) -> Iterator[Spoken]:
     """The call is made anew at every stop, before weight moves there."""
     done, is_clear = 0, False
     for line in lines:
@@ -92,7 +92,7 @@ def _would_go_if_known(house: RiggedHouse, rigged: RiggedSet) -> bool:
 
 
 def _no_tall_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
-    want = stated_stack(rigged) or best_stack(rigged)
+    want = wanted_on(rigged)
     high = [one for one in joins_of(rigged) if one.height > rigged.high]
     if _would_go_if_known(house, rigged):
         says = f"Set {rigged.label}: no count stays within the lock for all that it may weigh."
@@ -115,7 +115,7 @@ def _no_tall_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
 
 
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | None) -> Iterator[str]:
-    yield "Static, without friction, and the worst that weights and bricks may come to. Nobody under the load."
+    yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
     yield "A second hold has no rating in the house: not counted."
     yield f"Show bricks on after each visit: {told_counts(house, rigged, way)}."
     if need is not None:
@@ -128,8 +128,8 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | Non
     block = rigged.written.tension_block
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
-    wanted = stated_stack(rigged) or best_stack(rigged)
-    if way.bricks != wanted.bricks:
+    wanted = wanted_on(rigged)
+    if stack_of(rigged, way.bricks) != wanted:
         yield f"{wanted.said} bricks would balance it best; {stack_of(rigged, way.bricks).said} is what can be put on."
     if any(not one.is_certain for one in rigged.pieces):
         yield "A weight is not known well: write down the count that floats."

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from counterpoise.planning.felt import Felt
+from counterpoise.planning.flights import fly
 from counterpoise.planning.state import Act, Step
 from counterpoise.planning.tall import Change, TallWay
 from counterpoise.planning.windows import stack_of
@@ -72,7 +73,7 @@ def tall_load_steps(
     """
     label, height = rigged.label, rigged.low
     for number, stop in enumerate(stops_of(way)):
-        yield from _fly(label, height, stop.height)
+        yield from fly(label, height, stop.height)
         height = stop.height
         yield Step(act=Act.HOLD_ON, set=label)
         if span is not None and number == span[0]:
@@ -85,7 +86,7 @@ def tall_load_steps(
         if span is not None and number == span[1]:
             yield from (Step(act=Act.CLEAR, set=label, hold=name) for name in reversed(holds))
         yield Step(act=Act.HOLD_OFF, set=label)
-    yield from _fly(label, height, way.goal, feel=True)
+    yield from fly(label, height, way.goal, feel=True)
     if span is not None and span[1] >= len(stops_of(way)):
         yield from _at_the_goal(label, Act.CLEAR, tuple(reversed(holds)))
 
@@ -98,7 +99,7 @@ def tall_strike_steps(
     if span is not None and span[1] >= len(stops_of(way)):
         yield from _at_the_goal(label, Act.RIG, holds)
     for number, stop in reversed(tuple(enumerate(stops_of(way)))):
-        yield from _fly(label, height, stop.height)
+        yield from fly(label, height, stop.height)
         height = stop.height
         yield Step(act=Act.HOLD_ON, set=label)
         if span is not None and number == span[1]:
@@ -111,7 +112,7 @@ def tall_strike_steps(
         if span is not None and number == span[0]:
             yield from (Step(act=Act.CLEAR, set=label, hold=name) for name in reversed(holds))
         yield Step(act=Act.HOLD_OFF, set=label)
-    yield from _fly(label, height, rigged.low, feel=True)
+    yield from fly(label, height, rigged.low, feel=True)
 
 
 def _at_the_goal(label: str, act: Act, holds: Sequence[str]) -> Iterator[Step]:
@@ -122,21 +123,12 @@ def _at_the_goal(label: str, act: Act, holds: Sequence[str]) -> Iterator[Step]:
 
 def _bricks(rigged: RiggedSet, before: int, after: int, place: str) -> Iterator[Step]:
     label, act = rigged.label, Act.BRICKS_ON if after > before else Act.BRICKS_OFF
-    stack = stack_of(rigged, after)
+    was, stack = stack_of(rigged, before), stack_of(rigged, after)
     yield Step(act=Act.COLLARS_UP, set=label)
-    yield Step(act=act, set=label, bricks=abs(after - before), bridge=place)
+    large, small = abs(stack.bricks - was.bricks), abs(stack.small - was.small)
+    yield Step(act=act, set=label, bricks=large, small=small, bridge=place)
     yield Step(act=Act.COLLARS_DOWN, set=label)
     yield Step(act=Act.COUNT, set=label, bricks=stack.bricks, small=stack.small)
-
-
-def _fly(label: str, height: float, to: float, *, feel: bool = False) -> Iterator[Step]:
-    if to == height and not feel:
-        return
-    yield Step(act=Act.LOCK_OPEN, set=label)
-    yield Step(act=Act.FEEL, set=label)
-    if to != height:
-        yield Step(act=Act.MOVE, set=label, height=to)
-    yield Step(act=Act.LOCK_ON, set=label)
 
 
 def is_tall(rigged: RiggedSet) -> bool:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from counterpoise.balance import Stack
 from counterpoise.planning import tell
 from counterpoise.planning.needed import Moment, Need, Offer, path_ratio
 from counterpoise.planning.tall import TallWay
+from counterpoise.planning.windows import stack_of
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 
 def told_counts(house: RiggedHouse, rigged: RiggedSet, way: TallWay) -> str:
     """The counts of a way, where, and at which batten height; show bricks, without pipe weight."""
     return ", ".join(
-        f"{one.after - rigged.pipe_bricks} at {one.place} ({tell.height(house, way.stations[one.station].height)})"
+        f"{_shown(rigged, one.after)} at {one.place} ({tell.height(house, way.stations[one.station].height)})"
         for one in way.changes
     )
 
@@ -44,10 +46,15 @@ def _elsewhere(house: RiggedHouse, rigged: RiggedSet, need: Need) -> str:
 
 def _at(house: RiggedHouse, rigged: RiggedSet, one: Moment) -> str:
     height = tell.height(house, one.height)
-    count = one.bricks - rigged.pipe_bricks
     if one.place:
-        return f"show brick {count} at {one.place}, batten at {height}"
-    return f"the batten is at {height} with {count} show bricks on"
+        return f"show brick {_shown(rigged, one.bricks)} at {one.place}, batten at {height}"
+    return f"the batten is at {height} with {_shown(rigged, one.bricks)} show bricks on"
+
+
+def _shown(rigged: RiggedSet, count: int) -> str:
+    """Without pipe weight: "12", or "12 and 1 small"."""
+    stack = stack_of(rigged, count)
+    return Stack(stack.bricks - rigged.pipe_bricks, stack.small - rigged.small_pipe_bricks).said
 
 
 def told_offer(house: RiggedHouse, need: Need, offer: Offer) -> str:

@@ -10,7 +10,7 @@ import math
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from counterpoise.balance import Stack
+from counterpoise.balance import Stack, best_stack, stated_stack
 from counterpoise.planning.holds import NEAR
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
@@ -31,13 +31,33 @@ def places(house: RiggedHouse) -> tuple[RiggedBridge, ...]:
     return (*house.bridges, *(one for one in rails if one.name not in known))
 
 
-def stack_of(rigged: RiggedSet, bricks: int) -> Stack:
-    """This many large bricks, and the small ones of the pipe weight."""
-    return Stack(bricks, rigged.small_pipe_bricks)
+def stack_of(rigged: RiggedSet, count: int) -> Stack:
+    """The stack of this many bricks, pipe weight's small ones left out of the count: large ones first.
+
+    Where the wanted stack has small ones on top, they come after its large ones: they go on last and come off first.
+    """
+    own = rigged.small_pipe_bricks
+    if rigged.small is None:
+        return Stack(count, own)
+    wanted = wanted_on(rigged)
+    large = max(wanted.bricks, rigged.pipe_bricks)
+    return Stack(large, own + count - large) if wanted.small > own and count > large else Stack(count, own)
+
+
+def count_of(rigged: RiggedSet, stack: Stack) -> int:
+    """The count for which `stack_of` gives this stack, or the nearest to it where none does."""
+    return stack.bricks + max(0, stack.small - rigged.small_pipe_bricks)
+
+
+def wanted_on(rigged: RiggedSet) -> Stack:
+    """What the hang states, else what balances best over the flying range."""
+    return stated_stack(rigged) or best_stack(rigged)
 
 
 def windows_of(rigged: RiggedSet, place: RiggedBridge, most: int) -> dict[int, tuple[float, float]]:
     """For each count from pipe weight up the batten heights [m] at which the crew there puts one brick more on it.
+
+    Counts are those of `stack_of`.
 
     Before that brick and after it the top of the stack lies within the reach; it comes off again at the same heights.
     Counts for which there is no such height are left out. Source: seat(h) = seat at low trim - (h - low)/r;

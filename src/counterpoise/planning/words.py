@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from counterpoise.balance import Stack
+from counterpoise.balance import Stack, pipe_weight
 from counterpoise.planning import tell
 from counterpoise.planning.holds import pull, standing
 from counterpoise.planning.state import Act, State, Step
@@ -70,7 +70,10 @@ _WITH: dict[Act, tuple[Act, ...]] = {
     Act.COUNT: (),
     Act.HOLD_OFF: (Act.LOCK_OPEN, Act.FEEL, Act.MOVE, Act.LOCK_ON),
     Act.LOCK_OPEN: (Act.FEEL, Act.MOVE, Act.LOCK_ON),
+    Act.LOCK_ON: (),
+    Act.COLLARS_DOWN: (Act.COUNT,),
 }
+STARTS = frozenset(_WITH)  # what may be the first of the steps that are said in one go
 
 
 def _groups(steps: Sequence[Step]) -> Iterator[Sequence[Step]]:
@@ -106,6 +109,17 @@ def _held(done: _Done) -> Iterator[Spoken]:
     yield _line("rail", done.house, label, done.after, "lock on, second hold on.", "locked, held.", len(done.group))
 
 
+def _locked(done: _Done) -> Iterator[Spoken]:
+    yield _line("rail", done.house, done.group[0].set, done.after, "lock on.", "locked.", len(done.group))
+
+
+def _closed(done: _Done) -> Iterator[Spoken]:
+    label = done.group[0].set
+    said = done.after.sets[label].stack.said
+    says = f"no bricks now. Top plate and collars down, count what is on. It must be {said}."
+    yield _line("bridge", done.house, label, done.after, says, f"{said} on, collars down, clear.", len(done.group))
+
+
 def _hung(done: _Done) -> Iterator[Spoken]:
     names = _and(step.piece for step in done.group)
     label = done.group[0].set
@@ -122,7 +136,9 @@ def _hung(done: _Done) -> Iterator[Spoken]:
 def _struck(done: _Done) -> Iterator[Spoken]:
     names = _and(step.piece for step in done.group)
     left = "Nothing left on." if not done.after.sets[done.group[0].set].hung else "Leave the rest on."
-    says, reply = f"bricks are off. Strike {names}. {left}", f"{names} off, clear."
+    rigged, on = done.house.set_called(done.group[0].set), done.after.sets[done.group[0].set]
+    first = "bricks are off. " if rigged is not None and on.stack == pipe_weight(rigged) else ""
+    says, reply = f"{first}Strike {names}. {left}", f"{names} off, clear."
     if _are_sections(done):
         says = f"unbolt {names}. Leave the rest on. No bricks move meanwhile."
     yield _line("deck", done.house, done.group[0].set, done.after, says, reply, len(done.group))
@@ -215,6 +231,8 @@ _LINES: dict[Act, _Speaker] = {
     Act.COUNT: _counted,
     Act.HOLD_OFF: _flown,
     Act.LOCK_OPEN: _flown,
+    Act.LOCK_ON: _locked,
+    Act.COLLARS_DOWN: _closed,
     Act.RIG: _rigged,
     Act.CLEAR: _cleared,
 }

@@ -21,14 +21,13 @@ from counterpoise.documents import (
     LineSet,
     Piece,
 )
-from counterpoise.rigging.lines import asked_of_lines, fleets_of, lacking_places, leans, line_of
+from counterpoise.rigging.lines import asked_of_lines, block_of, fleets_of, lacking_places, leans, line_of
 from counterpoise.rigging.made import Made, lacks_of_make, made_of, or_named
 from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rules import Rule, doubt
 from counterpoise.rigging.sets import Fixed, RiggedBatten
 from counterpoise.rigging.takeoff import weight_of
-from counterpoise.units import place
 
 NEARLY_THERE = 0.001  # [m]; a millimetre off the middle is taken for the middle
 
@@ -107,6 +106,7 @@ def _asked_of(each: Hung, piece: Piece, rules: Mapping[str, Rule]) -> Iterator[t
 def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungPieces) -> RiggedBatten:
     """The batten in SI. Nothing that `lacks_of_batten` asks for may be missing."""
     batten, made, length = one.batten, made_of(one), one.batten.length.number
+    spreads = [_relative(each, rules) for each in (batten.weight, *(part.weight for part in batten.lengths))]
     return RiggedBatten(
         key=one.permanent, label=one.label, purchase=2 if one.purchase == "double" else 1,
         low=one.low_trim.number, high=(one.low_trim if one.rigged == DEAD_HUNG else one.high_trim).number,
@@ -117,9 +117,11 @@ def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungP
         fixed=tuple(_fixed(attached, length, rules) for attached in batten.attachments),
         cables=tuple(_cable(cable, each, piece, length, rules) for each, piece in hung for cable in piece.cables),
         out_of_service=one.out_of_service, written=one,
-        pipe_doubt=_pipe_doubt(one, made, rules), hardware_doubt=doubt(batten.hardware, rules),
+        pipe_doubt=_pipe_doubt(made, spreads), pipe_spreads=tuple(spreads),
+        hardware_doubt=doubt(batten.hardware, rules),
         trim_doubts=tuple(_trim_doubt(line, house, rules) for line in one.lines.at),
-        leans=tuple(leans(line, one, house) for line in one.lines.at), fleets=tuple(fleets_of(one, house)),
+        leans=tuple(leans(line, one, house) for line in one.lines.at),
+        blocks=tuple(block_of(line, one) for line in one.lines.at), fleets=tuple(fleets_of(one, house)),
     )  # fmt: skip
 
 
@@ -131,14 +133,10 @@ def _trim_doubt(line: LineAt, house: House, rules: Mapping[str, Rule]) -> float:
     return rule.high if rule is not None and rule.high is not None else 0.0
 
 
-def _pipe_doubt(one: LineSet, made: Made, rules: Mapping[str, Rule]) -> float:
+def _pipe_doubt(made: Made, spreads: Sequence[float]) -> float:
     """How far all of its pipe may be out [kg]: its own, and each length of another by what is written of it."""
-    own = _relative(one.batten.weight, rules)
-    off = own * made.mass
-    for each in one.batten.lengths:
-        start, end = (place(said, length=one.batten.length.number).best or 0.0 for said in (each.from_, each.to))
-        off += (_relative(each.weight, rules) - own) * each.weight.number * (end - start)
-    return off
+    return sum(spreads[of] * mass * (end - start)
+               for (start, end, mass), of in zip(made.per_length, made.written, strict=True))  # fmt: skip
 
 
 def _relative(weight: Known, rules: Mapping[str, Rule]) -> float:

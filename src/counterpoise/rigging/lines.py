@@ -115,6 +115,11 @@ def fleets_of(one: LineSet, house: House) -> Iterator[Fleet]:
         yield Fleet(line=number, angle=angle, written=written, lacks=lacks)
 
 
+def block_of(line: LineAt, one: LineSet) -> float:
+    """Where its loft block stands along the batten [m]: straight above, unless another place is written."""
+    return _block(line, one, place_of(line, one))
+
+
 def _block(line: LineAt, one: LineSet, x: float) -> float:
     block = from_centre(line.block_at).best if line.block_at else None
     return x if block is None else one.batten.length.number / 2 + block

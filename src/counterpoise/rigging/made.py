@@ -35,11 +35,16 @@ class Made:
     mass: float
     per_length: tuple[tuple[float, float, float], ...]  # (start, end, kg/m) of it, end to end
     diameter: float | None
+    written: tuple[int, ...] = (0,)  # which weight each of these is of: 0 the batten's own, n that of its nth length
 
 
 def lacks_of_make(one: LineSet) -> Iterator[Missing | tuple[str, Known]]:
     """What is asked for to know how stiff, how strong and how heavy a batten is."""
     batten = one.batten
+    if batten.lengths and (batten.truss is not None or batten.ladder is not None):
+        kind = "truss" if batten.truss is not None else "ladder"
+        yield Missing(label=one.label, path=f"{one.stands}.batten.lengths", line=one.line_of, waits=PULLS,
+                      what=f"how a {kind} hangs that is another pipe over some lengths")  # fmt: skip
     if batten.truss is not None:
         yield "second moment of the truss", batten.truss.second_moment
         yield "batten weight", batten.weight
@@ -120,23 +125,27 @@ def _pipes(batten: Batten, nominal: Section, judged: Section) -> Made:
     length = batten.length.number
     own = (batten.modulus.number * nominal.second_moment, judged, batten.weight.number)
     parts: list[tuple[float, float, tuple[float, Section, float]]] = []
+    weights: list[int] = []
     reached = 0.0
-    for one in batten.lengths:
+    for number, one in enumerate(batten.lengths, start=1):
         start, end = (place(said, length=length).best or 0.0 for said in (one.from_, one.to))
         stiff, strong = _sections(one)
         if start > reached:
             parts.append((reached, start, own))
+            weights.append(0)
+        weights.append(number)
         parts.append((start, end, (one.modulus.number * stiff.second_moment, strong, one.weight.number)))
         reached = end
     if reached < length:
         parts.append((reached, length, own))
+        weights.append(0)
     return Made(
         beam=_beam(length, [(start, end, stiffness) for start, end, (stiffness, _, _) in parts]),
         stretches=tuple(Stretch(start=start, end=end, modulus=strong.elastic_modulus, area=strong.area)
                         for start, end, (_, strong, _) in parts),
         mass=sum((end - start) * each for start, end, (_, _, each) in parts),
         per_length=tuple((start, end, each) for start, end, (_, _, each) in parts),
-        diameter=batten.outside_diameter.number,
+        diameter=batten.outside_diameter.number, written=tuple(weights),
     )  # fmt: skip
 
 

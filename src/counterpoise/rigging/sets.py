@@ -49,9 +49,11 @@ class RiggedBatten:
     fixed: tuple[Fixed, ...] = ()
     cables: tuple[RiggedCable, ...] = ()
     pipe_doubt: float = 0.0  # largest departure of the pipe from its mass [kg]
-    hardware_doubt: float = 0.0  # and of the hardware
+    pipe_spreads: tuple[float, ...] = ()  # the same as a share, of the batten's own pipe and of each length of another
+    hardware_doubt: float = 0.0  # largest departure of the hardware [kg]
     trim_doubts: tuple[float, ...] = ()  # of each line: how far its trim may be from what `lines` says [m]
     leans: tuple[tuple[float, float], ...] = ()  # of each line: its pull, and what its block carries, per what hangs
+    blocks: tuple[float, ...] = ()  # where the loft block of each line stands [m]
     fleets: tuple[Fleet, ...] = ()  # of the lines of which a place across the stage is written
     twins: tuple[str, ...] = ()  # the sets that carry its pieces with it; any of them may take all, or none
 

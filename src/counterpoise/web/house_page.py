@@ -7,10 +7,19 @@ from htpy import Element, Node, a, div, h1, header, p, section, span
 from counterpoise.app.workspace import Now
 from counterpoise.balance import out_of_balance
 from counterpoise.checks import HouseResult, SetResult, listed, surprise_of
-from counterpoise.drawing import felt, house_picture, of_text, shown_height, strip_picture, surprise_picture
+from counterpoise.drawing import (
+    felt,
+    house_legend,
+    house_picture,
+    of_text,
+    shown_height,
+    strip_picture,
+    surprise_picture,
+)
 from counterpoise.units import METRES_PER_INCH, Style, length
-from counterpoise.web.frame import CAUTION, drawn, page, theme_button
-from counterpoise.web.words import bridges, not_checked, set_address
+from counterpoise.web.foot_part import house_foot
+from counterpoise.web.frame import drawn, page, theme_button
+from counterpoise.web.words import set_address
 from counterpoise.web.writing_page import asked_here
 
 MOST_UNKNOWNS = 3
@@ -34,31 +43,36 @@ def house_page(now: Now) -> Element:
             theme_button(),
         ],
         _lead(result, mark, style),
-        _unknowns(result),
-        asked_here(now.texts, result.unknowns[:MOST_UNKNOWNS], "write it here", is_open=not result.counted()[0]),
-        div("#said.pulled", aria_live="polite"),
-        section(".wide", aria_label="The house")[_lanes(result, mark, told, narrow=False)],
-        section(".narrow", aria_label="The house, for a small screen")[_lanes(result, mark, told, narrow=True)],
-        div(".foot")[
-            p[f"{bridges(result)} {not_checked(result)}".strip()],
-            p[CAUTION],
-            result.house.house.about and p[result.house.house.about],
+        div(".find")[
+            _unknowns(result),
+            asked_here(now.texts, result.unknowns[:MOST_UNKNOWNS], "write here what is found out",
+                       is_open=not result.counted()[0]),
         ],
+        div("#said.pulled", aria_live="polite"),
+        section(".wide.lanes", aria_label="The house")[_lanes(result, mark, told, narrow=False)],
+        section(".narrow.lanes", aria_label="The house, for a small screen")[_lanes(result, mark, told, narrow=True)],
+        house_foot(result),
         scripts=("house.js", "write.js"),
-    )
+    )  # fmt: skip
 
 
 def _lanes(result: HouseResult, mark: str, told: tuple[str, ...], *, narrow: bool) -> Node:
     """The lanes; above them, where a window shows only some, all at a glance."""
     strip = strip_picture(result, narrow=narrow)
     above = div(".strip")[drawn(strip)] if strip is not None else None
-    return [above, div(".scroll")[drawn(house_picture(result, narrow=narrow, mark=mark, told=told))]]  # fmt: skip
+    lanes = house_picture(result, narrow=narrow, mark=mark, told=told, legend=False)
+    return [
+        above,
+        div(".scroll")[drawn(lanes)],
+        p(".legend")[[span[said] for said in house_legend(result, narrow=narrow)]],
+    ]
 
 
 def counts(result: HouseResult) -> str:
     """How many sets there are, and how they stand."""
     within, over, unknown, out = result.counted()
-    return f"{len(result.sets)} sets · {within} within · {over} over · {unknown} unknown · {out} out of service"
+    said = f"{len(result.sets)} sets · {within} within · {over} over · {unknown} unknown"
+    return f"{said} · {out} out of service" if out else said
 
 
 def _lead(result: HouseResult, mark: str, style: Style) -> Node:
@@ -67,7 +81,7 @@ def _lead(result: HouseResult, mark: str, style: Style) -> Node:
     if surprise is None or one is None:
         over = next((each for each in result.findings if each.verdict.value == "over"), None)
         said = f"{over.place[:1].upper()}{over.place[1:]}: {over.says}" if over else counts(result)
-        return p(".lead.sentence")[f"{result.house.name}: {said}."] if not over else p(".lead.sentence")[said]
+        return section(".lead")[p(".sentence")[_plain_lead(result, said) if not over else said]]
     return section(".lead", aria_label="First of all")[
         div[
             p(".sentence")[surprise.sentence],
@@ -77,6 +91,13 @@ def _lead(result: HouseResult, mark: str, style: Style) -> Node:
         ],
         drawn(surprise_picture(one, surprise.equal, style)) if surprise.row else None,
     ]  # fmt: skip
+
+
+def _plain_lead(result: HouseResult, said: str) -> str:
+    """The first sentence where nothing surprises; of a house of which little is written yet, what it lacks."""
+    if any(result.counted()[:2]):
+        return f"{result.house.name}: {said}."
+    return f"{len(result.sets)} sets, drawn from what is written. None can be judged yet: each waits for figures."
 
 
 def _told(result: HouseResult, mark: str, style: Style) -> tuple[str, ...]:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from htpy import Element, Node, a, b, button, div, fragment, header, li, ol, p, section, span
+from htpy import Element, Node, a, b, button, div, fragment, header, p, section, span
 
 from counterpoise.app.room import room_of
 from counterpoise.app.speaking import spoken_load_in
 from counterpoise.app.workspace import Now, Station
-from counterpoise.checks import HouseResult, SetResult
+from counterpoise.checks import SetResult
 from counterpoise.documents import COUNTERWEIGHT, Known
 from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
-from counterpoise.planning import Plan, Spoken, mends_of
 from counterpoise.units import Style
-from counterpoise.web.frame import CAUTION, drawn, page, theme_button
-from counterpoise.web.words import checked, not_checked
+from counterpoise.web.foot_part import set_foot
+from counterpoise.web.frame import drawn, page, theme_button
+from counterpoise.web.say_part import say_part, steps_part
+from counterpoise.web.words import set_address
 
 WORDS = {"within": "within", "over": "over", "unknown": "unknown", "out": "out of service"}
 
@@ -24,13 +25,14 @@ def set_page(now: Now, one: SetResult) -> Element:
         f"set {one.label}",
         header(".top")[
             a(".plain", href="/")[f"← {now.result.house.name}"],
+            _neighbours(now, one),
             span(".grow"),
             p("#said.said", role="status"),
             button(type="button", data_act="undo", disabled=not now.may_undo)["take last move back"],
             theme_button(),
         ],
         div("#set", data_label=one.label, data_revision=str(now.revision))[set_sheet(now, one)],
-        scripts=("set.js",),
+        scripts=("set.js", "write.js"),
     )
 
 
@@ -40,7 +42,7 @@ def set_sheet(now: Now, one: SetResult) -> Node:
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     room = room_of(result.house, one)
     said, cls = governing_words(one, style)
-    spoken, steps = _spoken(result, one)
+    plan = spoken_load_in(result, one.label) if one.rigged is not None and one.rigged.pieces else None
     names = " · ".join(hung.piece for hung in result.house.hang.hung if hung.label == one.label)
     return fragment[
         div(".set-top")[
@@ -49,28 +51,33 @@ def set_sheet(now: Now, one: SetResult) -> Node:
             span(".verdict")[span(data_key="governing")[said], " ",
                              b(data_key="verdict", class_=cls)[WORDS[status_of(one)]]],
         ],
-        div(".sheet")[
-            div[
+        div(".sheet" if one.batten is not None else ".sheet.bare")[
+            say_part(now, one, plan),
+            div(".draw")[
                 section(".wide", aria_label="Along the batten")[
                     drawn(along_picture(one, style, room=room)), drawn(chain_picture(one, style))],
                 section(".narrow", aria_label="Along the batten, for a small screen")[
                     drawn(along_picture(one, style, narrow=True, room=room)),
                     drawn(chain_picture(one, style, narrow=True))],
                 section("#story", aria_live="polite", aria_label="How a figure came about"),
-                div(".below.stale")[_mends(result, one), steps],
             ],
-            div(".beside")[drawn(travel_picture(one, style)), div(".stale")[spoken]],
+            div(".beside")[drawn(travel_picture(one, style))],
+            steps_part(one, plan),
         ],
-        div(".foot")[p[f"{_posted(one, style)}{checked(one)} {not_checked(result)}"], p[CAUTION]],
+        set_foot(result, one, style),
     ]  # fmt: skip
 
 
-def _posted(one: SetResult, style: Style) -> str:
-    """Of a posted capacity and what is computed, which is nearer its limit, and the other beside it."""
-    if one.posted is None:
-        return ""
-    first, second = (f"{row.place} {of_text(row, style)}" for row in one.posted)
-    return f"Posted and computed: {first}, beside it {second}. "
+def _neighbours(now: Now, one: SetResult) -> Node:
+    """The sets upstage and downstage of it: one walks along the rail."""
+    labels = [each.label for each in now.result.sets]
+    at = labels.index(one.label)
+    before = labels[at - 1] if at else None
+    after = labels[at + 1] if at + 1 < len(labels) else None
+    return [
+        before and a(".plain", href=set_address(before), rel="prev", aria_label=f"set {before}")[f"‹ {before}"],
+        after and a(".plain", href=set_address(after), rel="next", aria_label=f"set {after}")[f"{after} ›"],
+    ]
 
 
 def governing_words(one: SetResult, style: Style) -> tuple[str, str]:
@@ -127,41 +134,3 @@ def _about(one: SetResult) -> str:
 
 def _plain(known: Known) -> str:
     return known.text.split("@")[0].strip()
-
-
-def _spoken(result: HouseResult, one: SetResult) -> tuple[Node, Node]:
-    """What the bridge will be told, and all lines of the load-in; or, plainly, why there are none."""
-    if one.rigged is None or not one.rigged.pieces:
-        return None, None
-    plan = spoken_load_in(result, one.label)
-    if plan.refusal is not None:
-        return div(".spoken")[
-            p(".to")["load-in"], p(".refused")[f"Hold: {plan.refusal.says}"], p[plan.refusal.mend]
-        ], None
-    if one.hold == "unknown":
-        steps = div(".steps")[p(".to")["load-in, as it would be said once that is found out"], ol[_lines(plan)]]
-        return div(".spoken")[p(".to")["load-in"], p(".refused.word-unknown")["Hold: unknown. Find out first."]], steps
-    first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])
-    spoken = div(".spoken")[p(".to")[f"{first.to.capitalize()}, set {first.set}:"], p(".says")[_bare(first)],
-                            [p(".to")[note] for note in plan.notes]]  # fmt: skip
-    return spoken, div(".steps")[p(".to")["load-in, as it will be said"], ol[_lines(plan)]]
-
-
-def _lines(plan: Plan) -> list[Element]:
-    return [li[span[f"{each.to}: "], _bare(each), each.after and span[f" → {each.after}"]] for each in plan.lines]
-
-
-def _bare(line: Spoken) -> str:
-    """What is said, without the set that stands above it already."""
-    return line.says.removeprefix(f"Set {line.set}: ")
-
-
-def _mends(result: HouseResult, one: SetResult) -> Node:
-    if not one.findings:
-        return None
-    clear = [p[f"{each.says} Then it is {'within what was checked' if each.verdict.value == 'within' else 'unknown'}."]
-             for each in mends_of(result, one.label)]  # fmt: skip
-    said = [p[b(class_=f"word-{each.verdict.value}")[f"{each.place.split(', ', 1)[-1]}: "], each.says, " ", each.mend]
-            for each in one.findings]  # fmt: skip
-    tried: Node = [p(".to")["tried out, and clears it"], clear] if clear else None
-    return div(".mend")[p(".to")["mend"], said, tried]

@@ -22,7 +22,7 @@ from counterpoise.app import Texts
 from counterpoise.app.houses import FIRST, Houses
 from counterpoise.app.workspace import Now, Workspace, stations_of, write_figure
 from counterpoise.checks import SetResult, explain
-from counterpoise.drawing import sheet
+from counterpoise.drawing import sheet, workings_of
 from counterpoise.errors import BadDocument, CounterpoiseError, Refused
 from counterpoise.store import Conflict, Store
 from counterpoise.units import Style
@@ -160,8 +160,10 @@ def _show(router: APIRouter, houses: Houses) -> None:
         told = explain(now.result, key)
         if told is None:
             raise NotFound(f"There is no figure {key}", "It may have gone with a change; look at its set.")
-        label = next(one.label for one in now.result.sets for row in one.rows if row.key == key)
-        return _html(story_part(told) if part else story_page(told, label), now=now, request=request)
+        label = next((one.label for one in now.result.sets for row in one.rows if row.key == key), None)
+        workings = workings_of(now.result, key)
+        shown = story_part(told, workings) if part else story_page(told, label, workings)
+        return _html(shown, now=now, request=request)
 
     @router.get("/text/{kind}")
     def text(request: Request, kind: str) -> HTMLResponse:

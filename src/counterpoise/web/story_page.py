@@ -1,32 +1,47 @@
-"""How a figure came about: its formula, what it rests on, and how well each is known."""
+"""How a figure came about: its formula, the numbers put in, what it rests on, and how well each is known."""
 
 from __future__ import annotations
 
-from htpy import Element, Node, a, b, button, div, p, section, table, tbody, td, tr
+from collections.abc import Sequence
+
+from htpy import Element, Node, a, b, button, div, h2, header, li, p, section, span, table, tbody, td, tr, ul
 
 from counterpoise.checks import Derivation
-from counterpoise.web.frame import page
+from counterpoise.drawing import COMES_TO, Working
+from counterpoise.web.frame import CAUTION, page, theme_button
 from counterpoise.web.words import set_address
 
 
-def story_part(told: Derivation, *, closes: bool = True) -> Element:
+def story_part(told: Derivation, workings: Sequence[Working] = (), *, closes: bool = True) -> Element:
     """The story as a part of the set's page."""
     rows = [tr[td[one.name], td[one.words], td[one.how.value], td[one.source or one.path]] for one in told.inputs]
-    cls = f"word-{told.verdict}"
     return div(".story")[
         closes and button(".close", type="button", data_act="close")["close"],
         p(".to")[told.place],
-        p(".figure")[f"{told.value} of {told.limit} ", b(class_=cls)[told.verdict]],
+        p(".figure")[f"{told.value} of {told.limit} ", b(class_=f"word-{told.verdict}")[told.verdict]],
         p[told.formula],
-        p(".to")[f"Derived in {told.theory}. Known as well as the worst of these: {told.how.value}."],
+        [_sum(one, told.value if at == 0 and one.says == COMES_TO else told.limit) for at, one in enumerate(workings)],
+        h2["what it rests on"],
         table[tbody[rows]],
-    ]
+        p(".to")[f"Derived in {told.theory}. Known as well as the worst of these: {told.how.value}. "
+                 "What is carried is told rounded up, a limit rounded down."],
+    ]  # fmt: skip
 
 
-def story_page(told: Derivation, label: str) -> Element:
-    """The story as a page of its own."""
+def _sum(one: Working, told: str) -> Node:
+    """The arithmetic, a number a line."""
+    lines = [li[span[f"{step.sign} {step.says}".strip()], b[step.figure]] for step in one.steps]
+    return [h2[one.says], ul(".sum")[lines, li(".total")[span[f"= told as {told}"], b[one.figure]]]]
+
+
+def story_page(told: Derivation, label: str | None, workings: Sequence[Working] = ()) -> Element:
+    """The story as a page of its own; `label` is None for a figure that is of no set."""
+    back = a(".plain", href=set_address(label))[f"← set {label}"] if label else a(".plain", href="/")["← the house"]
     return page(
-        told.place, p[a(".plain", href=set_address(label))[f"← set {label}"]], section[story_part(told, closes=False)]
+        told.place,
+        header(".top")[back, span(".grow"), theme_button()],
+        section[story_part(told, workings, closes=False)],
+        p(".foot")[CAUTION],
     )
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from urllib.parse import quote
 
-from counterpoise.checks import HouseResult, SetResult
+from counterpoise.checks import Check, HouseResult, SetResult
+from counterpoise.checks.house import FITS
 from counterpoise.drawing import of_text
 from counterpoise.units import Style
 
@@ -14,15 +15,14 @@ def set_address(label: str) -> str:
     return f"/set/{quote(label, safe='')}"
 
 
-def not_checked(result: HouseResult) -> str:
-    """What the house and the hang knowingly leave open, who says so and until when."""
-    left = f"Not computed here: {'; '.join(result.left_out)}." if result.left_out else ""
-    if not result.not_checked:
-        return left or "Not checked: what no figure above speaks of."
-    said = [
-        f"{one.thing} ({one.why}; {one.who}{', until ' + one.until if one.until else ''})" for one in result.not_checked
+def left_open(result: HouseResult) -> list[tuple[str, list[str]]]:
+    """What the house and the hang knowingly leave open, who says so and until when; and what is not computed."""
+    open_ = [
+        f"{one.thing}: {one.why}; {one.who}{', until ' + one.until if one.until else ''}" for one in result.not_checked
     ]
-    return f"Not checked here: {'; '.join(said)}. {left}".strip()
+    if not open_ and not result.left_out:
+        open_ = ["what no figure above speaks of"]
+    return [("not checked here", open_), ("not computed here", list(result.left_out))]
 
 
 def bridges(result: HouseResult) -> str:
@@ -30,13 +30,18 @@ def bridges(result: HouseResult) -> str:
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     told = [f"{row.label}, bricks stored and people: {of_text(row, style)}, {row.verdict.value}"
             for row in result.bridges]  # fmt: skip
-    return f"Bridges: {'; '.join(told)}." if told else ""
+    return "; ".join(told)
 
 
-def checked(one: SetResult) -> str:
-    """What was held against a limit for this set, and what was not for want of a figure."""
-    links = dict.fromkeys(row.link for row in one.rows)
-    open_ = dict.fromkeys(row.link for row in one.rows if row.limit is None or row.lacks)
-    done = [link for link in links if link not in open_]
-    said = f"Checked: {', '.join(done)}." if done else "Nothing could be checked yet."
-    return f"{said} Not checked for want of a figure: {', '.join(open_)}." if open_ else said
+def worst_of_each(one: SetResult) -> list[Check]:
+    """Of each link that was held against a limit, the row nearest it; the nearest of all first, sizes that fit last."""
+    done = [row for row in one.rows if row.limit is not None and not row.lacks]
+    worst: dict[str, Check] = {}
+    for row in sorted(done, key=lambda row: (row.link in FITS, -row.use)):
+        worst.setdefault(row.link, row)
+    return list(worst.values())
+
+
+def without_figure(one: SetResult) -> list[str]:
+    """The links that could not be held against a limit, for want of a figure."""
+    return list(dict.fromkeys(row.link for row in one.rows if row.limit is None or row.lacks))

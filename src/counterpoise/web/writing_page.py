@@ -12,14 +12,16 @@ from htpy import (
     button,
     details,
     form,
+    h1,
     header,
     input as field_of_form,
     label,
+    li,
     p,
-    section,
     span,
     summary,
     textarea,
+    ul,
 )
 
 from counterpoise.app import Texts
@@ -84,7 +86,10 @@ def houses_page(names: Iterable[tuple[str, str, str]]) -> Element:
     return page(
         "houses",
         header(".top")[span(".grow"), theme_button()],
-        section[p(".to")["houses kept here"], [p[a(".plain", href=address)[called]] for address, called, _ in names]],
-        p[a(".plain", href="/schedule")["draw another from its line schedule"]],
+        h1(".page")["Houses kept here"],
+        ul(".houses")[
+            [li[a(href=address)[called]] for address, called, _ in names],
+            li[a(href="/schedule")["+ draw another from its line schedule"]],
+        ],
         p(".foot")[CAUTION],
     )

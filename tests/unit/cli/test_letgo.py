@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import json
+from importlib.resources import files
 from pathlib import Path
 
+import jsonschema
 import pytest
 
 from counterpoise.cli import main
@@ -56,3 +59,18 @@ def test_steps_tells_the_hold_that_the_wall_needs(capsys: pytest.CaptureFixture[
     assert "12 at high bridge" in said
     assert "165 lb against the batten falling" in said
     assert "show brick 9 at high bridge" in said
+
+
+def test_as_data_it_keeps_to_its_schema_and_says_the_same_in_si(capsys: pytest.CaptureFixture[str]) -> None:
+    # 925 lb out over 54 ft: 49,950 ft lb, 1 ft lb = 1.3558179483 J (NIST SP 811, B.8)
+    code, said = _told(capsys, "--bricks", "39", "--struck", "--json")
+    assert code == 0
+    data = json.loads(said)
+    schema = json.loads(files("counterpoise.cli").joinpath("schemas", "letgo-1.json").read_text("utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.Draft202012Validator(schema).validate(data)
+    free, *slowed = data["runs"]
+    assert free["friction"] == 0.0
+    assert free["energy"] == pytest.approx(49_950 * 1.3558179483, rel=1e-4)
+    assert all(one["energy"] < free["energy"] for one in slowed)
+    assert data["hung"] == []

@@ -19,22 +19,24 @@
     stretch(part(lane, "purchase"), -down);
     handle.setAttribute("aria-valuenow", set.heights[index]);
     handle.setAttribute("aria-valuetext", `${set.at[index]}, ${set.says[index]}`);
-    const x = Number(arbor.dataset.x), y = Number(arbor.dataset.top) - down;
-    const left = x > svg.viewBox.baseVal.width / 2;
-    write(svg, "readout", x, y + 16, left, set.says[index]);
-    write(svg, "readout-where", x, y + 35, left, `set ${handle.dataset.set} at ${set.at[index]}`);
+    tell(svg, Number(arbor.dataset.x), `set ${handle.dataset.set} at ${set.at[index]}: `, set.says[index]);
     said.textContent = `Set ${handle.dataset.set} at ${set.at[index]}: ${set.says[index]}`;
   }
   function stretch(line, by) {
     if (!line.dataset.y2) line.dataset.y2 = line.getAttribute("y2");
     line.setAttribute("y2", Number(line.dataset.y2) + by);
   }
-  function write(svg, name, x, y, left, text) {
-    const words = svg.querySelector(`[data-part="${name}"]`);
-    words.setAttribute("x", left ? x - 16 : x + 16);
-    words.setAttribute("y", y);
+  // On the clear paper above the lane, in place of what is said there of the marked set.
+  function tell(svg, x, where, felt) {
+    const words = svg.querySelector("[data-part=readout-line]");
+    if (!words) return;  // a phone reads it at the foot of its window
+    const left = x > svg.viewBox.baseVal.width / 2;
+    words.setAttribute("x", left ? x - 22 : x + 22);
     words.setAttribute("text-anchor", left ? "end" : "start");
-    words.textContent = text;
+    words.querySelector("[data-part=readout-where]").textContent = where;
+    words.querySelector("[data-part=readout]").textContent = felt;
+    const told = svg.querySelector("[data-part=told]");
+    if (told) told.setAttribute("visibility", "hidden");
   }
   const standing = (handle) => {
     const kept = handle.closest(".lane").dataset.station;

@@ -15,15 +15,16 @@
     said.textContent = told && told.says ? told.says : "The program does not answer. Nothing was written.";
     return null;
   }
-  for (const form of document.querySelectorAll("form.asked")) {
-    form.addEventListener("submit", async (event) => {
-      event.preventDefault();
-      const value = form.elements.value.value.trim(), said = form.querySelector(".answer");
-      if (!value) { said.textContent = "Nothing is typed yet."; return; }
-      const told = await send("/api/write", { document: form.dataset.document, paths: JSON.parse(form.dataset.paths), seen: JSON.parse(form.dataset.seen), value }, said);
-      if (told) location.reload();
-    });
-  }
+  // On the document: a set's page draws its forms anew after each change.
+  document.addEventListener("submit", async (event) => {
+    const form = event.target.closest("form.asked");
+    if (!form) return;
+    event.preventDefault();
+    const value = form.elements.value.value.trim(), said = form.querySelector(".answer");
+    if (!value) { said.textContent = "Nothing is typed yet."; return; }
+    const told = await send("/api/write", { document: form.dataset.document, paths: JSON.parse(form.dataset.paths), seen: JSON.parse(form.dataset.seen), value }, said);
+    if (told) location.reload();
+  });
   // An error names its line, as in house.yaml:30:5: that line is marked and brought into sight.
   function goTo(field, words) {
     const found = /\.yaml:(\d+):/.exec(words);

@@ -1,0 +1,195 @@
+"""The arithmetic behind a figure with its numbers put in: what the engine found, step by step, to what is printed.
+
+Nothing is reckoned anew: each number is one that the engine gave, and the last of a sum is what is left to its total.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from counterpoise.balance import flying_heights, out_of_balance
+from counterpoise.checks import Check, HouseResult, SetResult, Verdict
+from counterpoise.loadpath import Forces
+from counterpoise.rigging import RiggedSet, least
+from counterpoise.units import METRES_PER_INCH, STANDARD_GRAVITY, Direction, Kind, Style, length, printed_as
+
+NEARLY_ONE = 0.005
+LEAST = 1e-6  # of a figure: less than that is no part of it
+OF_MANY = ("shared steel", "dead ends")  # what carries other sets too
+COMES_TO = "what it comes to"
+IMPACT = 1.25  # "add 25 %" of an allowance without impact
+OTHERS = {
+    "shared steel": "the other sets on the same steel, and the ropes",
+    "dead ends": "the other sets on the same steel, and the ropes",
+    "block": "the ropes' own weight, and what the hand line adds",
+    "shaft and base": "the ropes' own weight, and what the hand line adds",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One number of the arithmetic: what is done with it, what it is, as printed, and in SI."""
+
+    sign: str  # "" for the first, then + × ÷
+    says: str
+    figure: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """Steps, done one after the other from the first, and what comes out."""
+
+    says: str
+    steps: tuple[Step, ...]
+    figure: str
+    value: float
+
+
+def workings_of(result: HouseResult, key: str) -> tuple[Working, ...]:
+    """How the value of a row and its limit come out; of each only where its steps can be told one by one."""
+    one, row = next(((one, row) for one in result.sets for row in one.rows if row.key == key), (None, None))
+    if one is None or row is None or one.forces is None:
+        return ()
+    style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
+    carried, allowed = list(_carried(one, one.forces, row, style)), list(_allowed(result, one, one.forces, row, style))
+    told = []
+    if carried:
+        most = row.value.best if row.verdict is Verdict.OVER else row.value.high
+        if _counts(row, most - row.value.best):
+            wider = most - row.value.best
+            carried.append(Step("+", "more, by what is not known exactly", _finer(row, style, wider), wider))
+        told.append(Working(COMES_TO, tuple(carried), _finer(row, style, most), most))
+    if allowed and row.limit is not None:
+        told.append(Working("what it may come to", tuple(allowed), _finer(row, style, row.limit), row.limit))
+    return tuple(told)
+
+
+def _finer(row: Check, style: Style, value: float) -> str:
+    """With a digit more than it is told with, so that the sum is seen to come out."""
+    return _printed(row.measure.value, style, value)
+
+
+def _printed(kind: Kind, style: Style, value: float) -> str:
+    found = printed_as(kind, style, Direction.NEAREST)
+    return found.finer(found.digits + (0 if kind is Kind.STRESS else 1)).print(value)
+
+
+def _counts(row: Check, part: float) -> bool:
+    return part > LEAST * max(abs(row.value.best), 1e-9)
+
+
+def _carried(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
+    if row.formula == "bending":
+        yield from _bent(forces, style)
+    elif row.link == "lock":
+        yield from _locked(one, row, style)
+    elif row.link == "arbor":
+        yield from _on_arbor(one, row, style)
+    elif row.link == "stack":
+        yield from _stacked(one, style)
+    elif row.formula == "sag":
+        ratio = forces.sag.best
+        yield Step("", "sag as a share of its span", f"1 in {1 / ratio:,.0f}" if ratio else "none", ratio)
+        yield Step("×", "that span", length(_span(forces), style), _span(forces))
+    elif row.coefficients:
+        yield from _pulled(forces, row, style)
+
+
+def _pulled(forces: Forces, row: Check, style: Style) -> Iterator[Step]:
+    """What each line adds, and what is there besides."""
+    parts = [(i, c * pull) for i, (c, pull) in enumerate(zip(row.coefficients, forces.best.tensions, strict=True)) if c]
+    rest = row.value.best - sum(part for _, part in parts)
+    if rest < -LEAST * max(abs(row.value.best), 1.0):
+        return  # part of it is not certain: no plain sum
+    for turn, (i, part) in enumerate(parts):
+        times = row.coefficients[i]
+        often = "" if abs(times - 1.0) < NEARLY_ONE else f", {times:.3g} times"
+        yield Step("+" if turn else "", f"pull in line {i + 1}{often}", _finer(row, style, part), part)
+    if _counts(row, rest):
+        own = row.line is not None and row.formula not in OF_MANY
+        says = "the rope's own weight" if own else OTHERS.get(row.formula, "the ropes' own weight")
+        yield Step("+", says, _finer(row, style, rest), rest)
+
+
+def _bent(forces: Forces, style: Style) -> Iterator[Step]:
+    stretches = forces.best.made.stretches
+    if len(stretches) != 1:
+        return
+    moment, modulus = forces.best.largest_moment, stretches[0].modulus
+    inches = modulus / METRES_PER_INCH**3
+    size = f"{inches:.3f} in³" if style.system == "us" else f"{modulus * 1e6:.2f} cm³"
+    yield Step("", "M, the largest bending moment", _printed(Kind.MOMENT, style, moment), moment)
+    yield Step("÷", "S, the section modulus of the design wall", size, modulus)
+
+
+def _locked(one: SetResult, row: Check, style: Style) -> Iterator[Step]:
+    if one.rigged is None or one.stack is None:
+        return
+    found = [(height, out_of_balance(one.rigged, one.stack, height).best) for height in flying_heights(one.rigged)]
+    height, delta = max(found, key=lambda pair: abs(pair[1]))
+    heavy = "arbor" if delta > 0 else "batten"
+    says = f"Δ with the batten at {length(height, style)}, {heavy}-heavy: the largest where it flies"
+    yield Step("", says, _finer(row, style, abs(delta)), abs(delta))
+    yield Step("×", "hand line for each length of batten travel", f"{one.rigged.hand_line_ratio:g}",
+               one.rigged.hand_line_ratio)  # fmt: skip
+
+
+def _on_arbor(one: SetResult, row: Check, style: Style) -> Iterator[Step]:
+    rigged, stack = one.rigged, one.stack
+    if rigged is None or stack is None:
+        return
+    plates = stack.plates(rigged)
+    parts = [("the arbor itself", rigged.arbor_mass), *_bricks_of(rigged, stack.bricks, stack.small, style),
+             (f"{plates} plate{'' if plates == 1 else 's'}", plates * rigged.plate_mass)]  # fmt: skip
+    for turn, (says, mass) in enumerate((says, mass) for says, mass in parts if mass):
+        weight = STANDARD_GRAVITY * mass
+        yield Step("+" if turn else "", says, _finer(row, style, weight), weight)
+
+
+def _bricks_of(rigged: RiggedSet, bricks: int, small: int, style: Style) -> Iterator[tuple[str, float]]:
+    for count, kind in ((bricks, rigged.brick), (small, rigged.small)):
+        if kind is not None and count:
+            yield f"{count} bricks of {_printed(Kind.MASS, style, kind.mass)}", count * kind.mass
+
+
+def _stacked(one: SetResult, style: Style) -> Iterator[Step]:
+    rigged, stack = one.rigged, one.stack
+    if rigged is None or stack is None:
+        return
+    plates = stack.plates(rigged)
+    thick = plates * rigged.plate_thickness
+    high = stack.height(rigged) - thick
+    yield Step("", f"{stack.said} bricks, one on the other", _printed(Kind.LENGTH, style, high), high)
+    yield Step("+", f"{plates} plate{'' if plates == 1 else 's'}", _printed(Kind.LENGTH, style, thick), thick)
+
+
+def _span(forces: Forces) -> float:
+    """The span that sags most for its length [m]."""
+    start, end, *_ = max(forces.best.largest_sags, key=lambda sag: abs(sag[2]) / (sag[1] - sag[0]))
+    return end - start
+
+
+def _allowed(result: HouseResult, one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
+    """What the limit is made of, where it is not one written figure."""
+    rules = result.house.rules
+    if row.limit is None:
+        return
+    if row.link == "lift line" and row.line is not None:
+        lines = one.written.lines
+        own = lines.at[row.line - 1]
+        strength = least(own.breaking_strength or lines.breaking_strength, rules)
+        ends, factor = least(own.termination or lines.termination, rules), rules["lift line factor"].value
+        if strength is not None and ends is not None:
+            yield Step("", "breaking strength of the rope", _finer(row, style, strength), strength)
+            yield Step("×", "what its terminations keep", _printed(Kind.RATIO, style, ends), ends)
+            yield Step("÷", "design factor", f"{factor:g}", factor)
+    elif row.formula == "sag":
+        share = rules["sag"].value
+        yield Step("", "the rule of sag", f"1 in {1 / share:,.0f}", share)
+        yield Step("×", "that span", length(_span(forces), style), _span(forces))
+    elif row.link in ("loft beam", "head beam") and "add 25 %" in row.inputs[0].name:
+        allowance = row.limit * IMPACT
+        yield Step("", "allowance of the steel", _finer(row, style, allowance), allowance)
+        yield Step("÷", "impact, which it does not count", f"{IMPACT:g}", IMPACT)
