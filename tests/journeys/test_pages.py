@@ -12,7 +12,7 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
 
-from counterpoise.app import Texts
+from counterpoise.app import Texts, demo_texts
 from counterpoise.web import create_app
 from tests.eight_sets import eight_sets
 
@@ -231,12 +231,106 @@ def test_a_phone_never_scrolls_the_page_sideways(browser: Browser, site: str, pa
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
 
 
-def test_a_thumb_finds_every_target_on_a_phone(browser: Browser, site: str) -> None:
-    page = opened(browser, f"{site}/set/2", width=390, height=844)
-    for handle in page.locator(".narrow .handle, button, .narrow a .hit").all():
+@pytest.mark.parametrize("path", ["/", "/set/2", "/set/7"])
+def test_a_thumb_finds_every_target_on_a_phone(browser: Browser, site: str, path: str) -> None:
+    page = opened(browser, site + path, width=390, height=844)
+    for handle in page.locator(".narrow .handle, button, summary, .narrow a .hit").all():
         box = handle.bounding_box()
-        assert box is not None
+        if box is None:
+            continue  # folded away
         assert min(box["width"], box["height"]) >= 47.5  # 48 px, the look of this project
+
+
+def test_a_tablet_gets_lanes_that_a_finger_can_hold(browser: Browser, tmp_path: Path) -> None:
+    """48 sets side by side on a tablet would be 17 px each: WCAG 2.5.5 asks for 44."""
+    with Site(tmp_path / "wide.db", demo_texts()) as address:
+        tablet = browser.new_context(viewport={"width": 1024, "height": 768}, has_touch=True, is_mobile=True).new_page()
+        tablet.goto(address)
+        handle = tablet.locator('.lanes:visible .lane[data-set="2"] .handle').bounding_box()
+        assert handle is not None
+        assert min(handle["width"], handle["height"]) >= 44
+        assert tablet.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_the_answer_comes_before_the_pictures_on_a_phone(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/set/2", width=390, height=844)
+    said, picture = page.locator("#say").bounding_box(), page.locator(".draw").bounding_box()
+    assert said is not None
+    assert picture is not None
+    assert said["y"] + said["height"] <= picture["y"]
+    expect(page.locator("#say .says")).to_have_text("Hold.")
+    assert said["y"] + 200 < 844  # seen without scrolling
+
+
+def test_findings_of_one_kind_are_folded_behind_their_count_the_worst_open(browser: Browser, tmp_path: Path) -> None:
+    with Site(tmp_path / "two.db", demo_texts()) as address:
+        page = opened(browser, f"{address}/set/29")  # the stack is 85 of 72 in, the arbor 1,781 of 1,600 lb
+        expect(page.locator(".mend > p").first).to_contain_text("stack:")
+        others = page.locator(".mend details")
+        expect(others.locator("summary")).to_have_text("1 more over: arbor")
+        expect(others.locator("p")).to_be_hidden()
+        others.locator("summary").click()
+        expect(others.locator("p")).to_be_visible()
+        no_complaint(page)
+
+
+def test_within_and_hold_are_told_apart_where_they_stand_together(browser: Browser, tmp_path: Path) -> None:
+    demo = eight_sets()
+    house = demo.house.replace("stock: {loading bridge: 150}", "stock: {loading bridge: 0}")
+    with Site(tmp_path / "hold.db", Texts(house=house, show=demo.show, hang=demo.hang)) as address:
+        page = opened(browser, f"{address}/set/1")
+        expect(page.locator(".set-top .verdict b")).to_have_text("within")
+        expect(page.locator("#say .says")).to_have_text("Hold.")
+        expect(page.locator(".in-words")).to_contain_text("within: as it hangs")
+        expect(page.locator(".in-words")).to_contain_text("Hold: the way there")
+
+
+def test_a_figure_a_set_waits_for_is_written_on_its_own_page_also_after_a_drag(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/set/7")
+    page.locator('.wide [data-load="0"]').focus()
+    page.keyboard.press("ArrowRight")
+    expect(page.locator("#set")).to_have_attribute("data-revision", "2")
+    page.locator("#say summary", has_text="write here").click()
+    page.locator("#say .asked input").first.fill("250 lb")
+    page.locator("#say .asked button").first.click()
+    expect(page.locator(".set-top .verdict b")).to_have_text("within")
+    no_complaint(page)
+
+
+def test_what_is_felt_while_a_batten_is_pulled_stands_clear_of_every_lane(browser: Browser, site: str) -> None:
+    page = opened(browser, site)
+    page.wait_for_load_state("networkidle")
+    page.locator('.wide .lane[data-set="4"] .handle').focus()
+    page.keyboard.press("ArrowUp")
+    felt = page.locator(".wide [data-part=readout-line]").bounding_box()
+    tops = [box["y"] for one in page.locator(".wide .lane").all() if (box := one.bounding_box())]
+    assert felt is not None
+    assert felt["y"] + felt["height"] <= min(tops)
+    expect(page.locator(".wide [data-part=told]")).to_be_hidden()
+
+
+def test_the_arithmetic_of_a_figure_is_shown_with_its_numbers(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/explain/2/lift%20line/4")
+    sums = page.locator(".sum")
+    expect(sums.first).to_contain_text("pull in line 4")
+    expect(sums.last).to_contain_text("breaking strength of the rope")
+    expect(sums.last.locator(".total b")).to_have_text("700.0 lb")  # 7,000 lb x 80 % / 8, by hand
+    no_complaint(page)
+
+
+def test_the_floor_of_a_bridge_tells_how_it_came_about(browser: Browser, site: str) -> None:
+    page = opened(browser, site)
+    page.locator(".foot a.row").first.click()
+    expect(page.locator(".story")).to_contain_text("bridge floor")
+    no_complaint(page)
+
+
+def test_paper_is_white_with_dark_ink_however_dark_the_screen_is(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/set/2", scheme="dark")
+    page.emulate_media(media="print")
+    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+    assert page.evaluate("getComputedStyle(document.body).color") == "rgb(27, 30, 35)"
+    expect(page.locator("button").first).to_be_hidden()
 
 
 def test_a_thumb_drags_a_load_on_a_phone(browser: Browser, site: str) -> None:

@@ -226,6 +226,22 @@ def test_a_call_written_as_a_log_is_allowed_and_ends_as_the_call_does(seed: int)
             assert found.standing.state.stock == call.end.stock
 
 
+@settings(max_examples=80)
+@given(seed=integers(0, 10**9))
+def test_a_changeover_written_as_a_log_is_allowed_and_ends_as_the_changeover_does(seed: int) -> None:
+    n = numbers(seed)
+    house, show, _ = documents(tree_of(n), *show_of(n, 0))
+    coming = documents(tree_of(n), *show_of(n, 1))[1]
+    old, new = house_of(n, 0), house_of(n, 1)
+    call = changeover(old, new)
+    assume(call.refusal is None)
+    log = read_log(as_log(call, leaves=show.name), house, show, coming=coming)
+    found = rehearse(old, log, new)
+    assert found.refusal is None
+    assert found.standing.state.sets == call.end.sets
+    assert found.standing.state.stock == call.end.stock
+
+
 def test_the_random_houses_hold_calls_that_go_and_calls_that_are_refused() -> None:
     calls = [changeover(house_of(n, 0), house_of(n, 1)) for n in map(numbers, range(80))]
     codes = [call.refusal.code if call.refusal else "" for call in calls]

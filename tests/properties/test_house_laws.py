@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings, strategies as st
 
-from counterpoise.balance import Stack, out_of_balance
+from counterpoise.balance import Span, Stack, out_of_balance
 from counterpoise.checks import HouseResult, Verdict
 from counterpoise.loadpath import Forces, forces_of
 from tests.full_house import a_full_house, full_pieces, full_places
@@ -208,6 +208,37 @@ def test_the_balance_of_a_range_holds_that_of_each_of_its_ends(low: int, more: i
         spans.append(out_of_balance(found.rigged, Stack(bricks), height * 0.3048))
     between, *ends = spans
     assert all(between.low - 1e-6 <= one.low <= one.high <= between.high + 1e-6 for one in ends)
+
+
+ENDS = st.lists(st.booleans(), min_size=4, max_size=4)
+
+
+@given(pick=st.integers(-12, 12), cable=st.integers(-14, 14), from_=st.integers(-18, 10), ends=ENDS)
+@settings(max_examples=25, deadline=None)
+def test_each_weight_in_doubt_may_be_at_its_own_end_and_the_pulls_hold_it(
+    pick: int, cable: int, from_: int, ends: list[bool]
+) -> None:
+    """A piece heavy and its cable light, one length of pipe heavy and the rest light: all within the range told."""
+
+    def at(feet: float) -> str:
+        return f"{abs(feet)} ft {'SL' if feet >= 0 else 'SR'}"
+
+    def pulls(weights: list[str]) -> list[Span]:
+        other = {"from": at(from_), "to": at(from_ + 8), "outside diameter": "1.9 in", "wall": "0.145 in",
+                 "weight": weights[2], "modulus": "29,000 ksi"}  # fmt: skip
+        one = a_set(batten={"weight": weights[3], "lengths": [other]})
+        box = {"length": "66 ft", "weight": weights[1], "box": "62 ft", "at": at(cable - pick)}
+        piece = a_piece(weight=weights[0], picks=["CL"], cables=[box])
+        found = judged(a_house(one), [piece], [hung(centre=at(pick))]).sets[0]
+        assert found.forces is not None
+        return list(found.forces.tensions)
+
+    both = [("60 lb", "160 lb"), ("0.5 lb/ft", "3 lb/ft"), ("2 lb/ft", "3.4 lb/ft"), ("2.4 lb/ft", "3 lb/ft")]
+    told = pulls([f"{low}..{high}" for low, high in both])
+    drawn = pulls([two[end] for two, end in zip(both, ends, strict=True)])
+    assert all(
+        one.low - 1e-6 <= each.low <= each.high <= one.high + 1e-6 for one, each in zip(told, drawn, strict=True)
+    )
 
 
 # --------------------------------------------------------------------------------------------------- equilibrium

@@ -149,7 +149,7 @@ def test_it_refuses_only_where_exhaustive_search_over_single_steps_refuses_too()
                      height=chance.choice((rigged.low, rigged.low + 8 * FOOT)))  # fmt: skip
         state = start(house).with_set("14", on)
         for what in ("load-in", "strike"):
-            goal = Goal(what=what)  # type: ignore[arg-type]
+            goal = Goal(what=what)
             is_reached = reachable(n, house, state, goal)
             counted[is_reached] += 1
             if is_reached:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from counterpoise.app.judge import Texts, read
 from counterpoise.checks import HouseResult, Verdict
@@ -44,14 +45,22 @@ def from_hang_to_hang(
     return call
 
 
-def rehearsed(texts: Texts, log: str, log_name: str) -> tuple[HouseResult, Rehearsed]:
-    """A log judged against its house, show and hang. Raises BadDocument with every problem found."""
+def rehearsed(
+    texts: Texts, log: str, log_name: str, coming: Texts | None = None, on: date | None = None
+) -> tuple[HouseResult, Rehearsed]:
+    """A log judged against its house, show and hang, of a changeover also against `coming`, what is to hang.
+
+    `on` is the day for which it is judged: what is not checked only until an earlier one is asked for again.
+    Raises BadDocument with every problem found.
+    """
     from counterpoise.checks import check
 
     house, show, hang = read(texts)
-    written = read_log(log, house, show, log_name)
-    result = check(rig(house, show, hang))
-    return result, rehearse(result.house, written)
+    later = None if coming is None else read(coming)
+    written = read_log(log, house, show, log_name, coming=None if later is None else later[1])
+    result = check(rig(house, show, hang), on)
+    then = None if later is None else check(rig(*later), on).house
+    return result, rehearse(result.house, written, then)
 
 
 def _steps(seconds: float) -> int:

@@ -13,7 +13,7 @@ _BALANCE = ("lock", "tension block", "top stop", "bottom stop")  # met by re-wei
 
 
 def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
-    """Room left for one more load along the batten, with every uncertain weight at its heaviest."""
+    """Room left for one more load along the batten, wherever weights and trims may lie within their doubt."""
     rigged = one.batten
     if rigged is None or one.forces is None:
         return RoomCurve(says="not known: the set lacks a figure", is_unknown=True)
@@ -31,4 +31,6 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     sag = house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None
     tip = 2.0 * house.rules["sag"].value if any(row.link == "overhang" for row in one.rows) else None
     rooms = room_for(rigged, rows, bending, sag, xs, tip=tip)
+    if not rooms:
+        return RoomCurve(says="not known: too many figures are in doubt to look at every end of them", is_unknown=True)
     return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

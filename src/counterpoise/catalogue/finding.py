@@ -36,10 +36,16 @@ def near(family: str, name: str) -> list[str]:
     """Names of at most three rows that may have been meant, best first. Raises Misuse as `find` does."""
     known = _by_name(family)
     asked = normal(name[:80])
-    words = set(asked.split())
-    starts = [one for one in known if words and words <= set(one.split())]
-    close = [*starts, *difflib.get_close_matches(asked, known, n=6, cutoff=0.6)]
+    close = [*_holding(known, asked.split()), *difflib.get_close_matches(asked, known, n=6, cutoff=0.6)]
+    if not close:  # what no row is called by, as `black iron`, does not tell rows apart
+        used = {word for one in known for word in one.split()} - set(family.split())
+        close = _holding(known, [word for word in asked.split() if word in used])
     return list(dict.fromkeys(known[one].name for one in close))[:3]
+
+
+def _holding(known: Mapping[str, Row], words: list[str]) -> list[str]:
+    """The names that have all these words among theirs; none where there are no words."""
+    return [one for one in known if words and set(words) <= set(one.split())]
 
 
 @cache

@@ -42,9 +42,9 @@ def _pressed() -> Row:
         family="termination",
         name="copper oval sleeve",
         others=("copper sleeve", "pressed copper sleeve", "swaged copper sleeve", "copper oval sleeve on 7x19"),
-        values={"termination": from_memory("100 %", "MS51844, AC 43.13-1B paragraph 7-148", "medium", of=_OF,
-                                           by="AC 43.13-1B")},
-        conflicts={"termination": (from_memory("95 %", "some users derate to it", "medium", of=_OF),)},
+        values={"termination": from_memory("95 %", "some users derate to it", "medium", of=_OF)},
+        conflicts={"termination": (from_memory("100 %", "MS51844, AC 43.13-1B paragraph 7-148", "medium", of=_OF,
+                                               by="AC 43.13-1B"),)},
         note="Only where every crimp passes the gauge of its tool.",
     )  # fmt: skip
 
@@ -93,26 +93,27 @@ def _half() -> Row:
 def _knots() -> tuple[Row, ...]:
     of = "share of the breaking strength of a fibre rope"
     general = "general rope guide"
+    any_knot = documented("50 %", f"{general}: 50 % loss assumed for any knot", of=of)
     return (
         Row(
             family="termination",
             name="knot in fibre rope",
             others=("knot", "any knot"),
-            values={"termination": documented("50 %", f"{general}: 50 % loss assumed", of=of)},
+            values={"termination": any_knot},
         ),
         Row(
             family="termination",
             name="figure-eight knot",
             others=("figure eight", "figure eight loop"),
-            values={"termination": computed("65 %", f"{general}: loss about 35 %", of=of)},
-            conflicts={"termination": (documented("50 %", f"{general}: assumed for any knot", of=of),)},
+            values={"termination": any_knot},
+            conflicts={"termination": (computed("65 %", f"{general}: loss about 35 %", of=of),)},
         ),
         *(
             Row(
                 family="termination",
                 name=name,
-                values={"termination": from_memory("60 %", "rope handbooks", "medium", of=of)},
-                conflicts={"termination": (documented("50 %", f"{general}: assumed for any knot", of=of),)},
+                values={"termination": any_knot},
+                conflicts={"termination": (from_memory("60 %", "rope handbooks", "medium", of=of),)},
             )
             for name in ("clove hitch", "bowline")
         ),

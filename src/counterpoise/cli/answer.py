@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date, datetime
 from enum import IntEnum
+
+
+def today() -> date:
+    """The day where the program runs: what is not checked until an earlier one is asked for again."""
+    return datetime.now().astimezone().date()
 
 
 class Exit(IntEnum):

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from counterpoise.cli.answer import Answer, Exit
+from counterpoise.cli.answer import Answer, Exit, today
 
 if TYPE_CHECKING:
     from counterpoise.planning.stock import Share, StockPlan
@@ -16,13 +16,12 @@ if TYPE_CHECKING:
 def bricks(asked: argparse.Namespace) -> Answer:
     """Share the stock of bricks among all sets of a hang."""
     import json
-    from datetime import datetime
 
     from counterpoise.app import judge
     from counterpoise.app.files import read_texts
     from counterpoise.planning.stock import share_stock
 
-    result = judge(read_texts(asked.house, asked.show, asked.hang), datetime.now().astimezone().date())
+    result = judge(read_texts(asked.house, asked.show, asked.hang), today())
     found = share_stock(result.house)
     code = Exit.OVER if found.short else Exit.UNKNOWN if found.unknown or found.left_out else Exit.WITHIN
     if asked.json:

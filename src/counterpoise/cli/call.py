@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from counterpoise.cli.answer import Answer, Exit
+from counterpoise.cli.answer import Answer, Exit, today
 from counterpoise.errors import Misuse
 
 if TYPE_CHECKING:
@@ -36,11 +36,13 @@ def add_commands(add: Add) -> None:
     for number, which in (("1", "what hangs now"), ("2", "what is to hang")):
         two.add_argument(f"show{number}", metavar=f"SHOW{number}", help=f"the show file of {which}")
         two.add_argument(f"hang{number}", metavar=f"HANG{number}", help=f"the hang file of {which}")
+    two.add_argument("--log", metavar="FILE", help="write it as a log besides; never over one that is there")
     two.add_argument("--strip-first", action="store_true", help="strike all that leaves before anything is loaded")
     _of_a_search(two)
     log = add("rehearse", "judge a log of what was done, and say what is on every arbor then", rehearse)
     for name in ("house", "show", "hang", "log"):
         log.add_argument(name, metavar=name.upper(), help=f"the {name} file")
+    log.add_argument("--to", nargs=2, metavar=("SHOW2", "HANG2"), help="of a changeover: what is to hang")
     log.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema rehearse)")
 
 
@@ -64,16 +66,23 @@ def _seconds(words: str) -> float:
 def call(asked: argparse.Namespace) -> Answer:
     """Say a whole call."""
     from counterpoise.app.calls import whole_call
-    from counterpoise.app.files import read_texts, write_new
-    from counterpoise.planning.as_log import as_log
+    from counterpoise.app.files import read_texts
 
     result = _checked(read_texts(asked.house, asked.show, asked.hang))
     found = whole_call(result, is_strike=asked.strike, seconds=asked.budget, order=_labels(asked.order))
-    if asked.log is not None:
-        if found.refusal is not None:
-            raise Misuse("The call is refused, so there is no log of it to write.", found.refusal.mend)
-        write_new(Path(asked.log), as_log(found))
+    _write_log(found, asked.log)
     return _answer(found, result, (result,), as_json=asked.json)
+
+
+def _write_log(found: Call, name: str | None, *, leaves: str = "") -> None:
+    from counterpoise.app.files import write_new
+    from counterpoise.planning.as_log import as_log
+
+    if name is None:
+        return
+    if found.refusal is not None:
+        raise Misuse("The call is refused, so there is no log of it to write.", found.refusal.mend)
+    write_new(Path(name), as_log(found, leaves=leaves))
 
 
 def changeover(asked: argparse.Namespace) -> Answer:
@@ -85,6 +94,7 @@ def changeover(asked: argparse.Namespace) -> Answer:
     new = _checked(read_texts(asked.house, asked.show2, asked.hang2))
     found = from_hang_to_hang(old, new, seconds=asked.budget, order=_labels(asked.order),
                               strip_first=asked.strip_first)  # fmt: skip
+    _write_log(found, asked.log, leaves=old.house.show)
     return _answer(found, new, (old, new), as_json=asked.json)
 
 
@@ -94,18 +104,17 @@ def rehearse(asked: argparse.Namespace) -> Answer:
     from counterpoise.app.files import read_text, read_texts
 
     texts = read_texts(asked.house, asked.show, asked.hang)
-    result, found = rehearsed(texts, read_text(asked.log), asked.log)
+    coming = read_texts(asked.house, *asked.to) if asked.to else None
+    result, found = rehearsed(texts, read_text(asked.log), asked.log, coming, today())
     words = _as_json(_log_as_data(found, asked.log)) if asked.json else result.speech()(_told_log(result, found, asked))
     waits = bool(found.standing.left_off or any(one.blocked for one in found.standing.state.sets.values()))
     return Answer(words, Exit.OVER if found.refusal else Exit.UNKNOWN if waits else Exit.WITHIN)
 
 
 def _checked(texts: Any) -> HouseResult:
-    from datetime import datetime
-
     from counterpoise.app import judge
 
-    return judge(texts, datetime.now().astimezone().date())
+    return judge(texts, today())
 
 
 def _labels(words: str) -> tuple[str, ...]:

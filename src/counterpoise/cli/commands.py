@@ -6,12 +6,11 @@ import argparse
 import difflib
 import json
 from collections.abc import Iterable, Sequence
-from datetime import date, datetime
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from counterpoise.cli.answer import Answer, Exit
+from counterpoise.cli.answer import Answer, Exit, today
 from counterpoise.errors import Fault, Misuse
 
 if TYPE_CHECKING:
@@ -27,7 +26,7 @@ def check(asked: argparse.Namespace) -> Answer:
     from counterpoise.cli.say import told
 
     _one_or_three(asked.files, "check")
-    result = judge(read_texts(*asked.files), _today())
+    result = judge(read_texts(*asked.files), today())
     words = _as_json(check_as_data(result)) if asked.json else result.speech()(told(result))
     return Answer(words, _code(result.verdict))
 
@@ -73,7 +72,7 @@ def draw(asked: argparse.Namespace) -> Answer:
     _one_or_three(asked.files, "draw")
     if Path(asked.out).suffix.lower() != ".svg":
         raise Misuse(f"{asked.out} is no name of an SVG file.", "Let it end in .svg; paper is printed by `sheets`.")
-    result = judge(read_texts(*asked.files), _today())
+    result = judge(read_texts(*asked.files), today())
     one = None if asked.set is None else set_of(result, asked.set)
     text = house_file(result, dark=asked.dark) if one is None else set_file(result, one, dark=asked.dark)
     write_whole(Path(asked.out), text.encode("utf-8"))
@@ -92,7 +91,7 @@ def set_of(result: HouseResult, label: str) -> SetResult:
 
 def sheets(asked: argparse.Namespace) -> Answer:
     """Write the bridge sheet."""
-    from datetime import UTC
+    from datetime import UTC, datetime
 
     from counterpoise.app.files import write_whole
     from counterpoise.app.speaking import spoken_load_in
@@ -141,7 +140,7 @@ def tour(asked: argparse.Namespace) -> Answer:
 
     directory = Path(asked.directory)
     texts = read_texts(*(demo_there(directory) or write_demo(directory)))
-    words = toured(judge(texts, _today()), Path(asked.directory))
+    words = toured(judge(texts, today()), Path(asked.directory))
     if asked.no_serve:
         return Answer(words)
     print(words, flush=True)
@@ -156,7 +155,7 @@ def serve(asked: argparse.Namespace) -> Answer:
     if asked.files:
         _one_or_three(asked.files, "serve")
     texts = with_blanks(read_texts(*asked.files)) if asked.files else demo_texts()
-    judge(texts, _today())  # a document with problems is told here, on the console, before a port is opened
+    judge(texts, today())  # a document with problems is told here, on the console, before a port is opened
     return _serve(texts, asked.port, asked.db)
 
 
@@ -174,17 +173,12 @@ def _one_or_three(files: Sequence[str], command: str) -> None:
         raise Misuse(f"{len(files)} files are named.", f"counterpoise {command} HOUSE, or {command} HOUSE SHOW HANG")
 
 
-def _today() -> date:
-    """The day as this machine and its people call it."""
-    return datetime.now().astimezone().date()
-
-
 def judged(asked: argparse.Namespace) -> HouseResult:
     """The check of the three files that are named."""
     from counterpoise.app import judge
     from counterpoise.app.files import read_texts
 
-    return judge(read_texts(asked.house, asked.show, asked.hang), _today())
+    return judge(read_texts(asked.house, asked.show, asked.hang), today())
 
 
 def _serve(texts: Texts, port: int, db: str | None) -> Answer:

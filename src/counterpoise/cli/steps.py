@@ -6,7 +6,7 @@ import argparse
 import json
 from typing import TYPE_CHECKING
 
-from counterpoise.cli.answer import Answer, Exit
+from counterpoise.cli.answer import Answer, Exit, today
 from counterpoise.errors import Misuse
 
 if TYPE_CHECKING:
@@ -79,7 +79,8 @@ def _from_log(asked: argparse.Namespace, result: HouseResult, goal: Goal) -> Pla
     from counterpoise.app.files import read_text, read_texts
     from counterpoise.app.speaking import spoken_from
 
-    _, found = rehearsed(read_texts(asked.house, asked.show, asked.hang), read_text(asked.log), asked.log)
+    texts = read_texts(asked.house, asked.show, asked.hang)
+    _, found = rehearsed(texts, read_text(asked.log), asked.log, on=today())
     plan = spoken_from(result, found.standing, asked.set, goal)
     if found.refusal is None:
         return plan

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from counterpoise.documents.battens import check_batten, check_lines
 from counterpoise.documents.fields import Desk
@@ -13,9 +14,10 @@ from counterpoise.documents.known import Known
 from counterpoise.documents.line_set import COUNTERWEIGHT, LineSet
 from counterpoise.documents.notes import LINKS, NotChecked
 from counterpoise.documents.show import IN_SECTIONS, Part, Piece, Show, Taken
-from counterpoise.documents.text import Fields, Node
+from counterpoise.documents.text import Fields, Items, Node, Scalar
 from counterpoise.errors import Problem
 
+_FEW = 8  # sets named where a fault stands in their kind
 LARGEST_LABEL = 24  # characters of a set's label: it is shouted across a stage
 
 
@@ -33,7 +35,7 @@ def check_show(show: Show, desk: Desk) -> None:
         if (one.takeoff or one.sections) and "weight" in node.fields:
             desk.refuse(node, at, "its weight stands here twice: as one figure and in parts.",
                         "Keep the one you trust; put the other in its `note`.")  # fmt: skip
-        if (one.comes == IN_SECTIONS) != bool(one.sections):
+        if (one.comes == IN_SECTIONS) != bool(one.sections) and not desk.has_lost(node, "comes", "sections"):
             desk.refuse(node, at, "`comes: in sections` and a list of `sections` go together.",
                         "Write both, or neither.")  # fmt: skip
         for taken in one.takeoff:
@@ -58,6 +60,8 @@ def _check_taken(taken: Taken, desk: Desk) -> None:
     node = desk.node_of(taken)
     ways = [name for name, weight in (("per area", taken.per_area), ("per length", taken.per_length),
                                       ("each", taken.each)) if weight is not None]  # fmt: skip
+    if desk.has_lost(node, "per area", "per length", "each"):
+        return
     if len(ways) != 1:
         desk.refuse(node, node.path, "this line has no weight." if not ways else f"this line has {' and '.join(ways)}.",
                     "Name a row of the catalogue (`cloth`, `board`, `lumber`, `pipe`, `cable`, `fixture`), or write "
@@ -138,48 +142,83 @@ def check_house(house: House, desk: Desk) -> None:
     _twice(((one, one.hold) for one in house.holds), "hold", desk)
     _twice(((one, one.bay) for one in house.steel), "bay", desk)
     _twice(((bay, label) for bay in house.steel for label in bay.sets), "in the loft steel, set", desk)
-    labels = {one.label: None for one in house.sets}
-    if not desk.problems:  # a set that could not be read is told of once, at its own line
-        _check_bays(house, labels, desk)
+    labels = dict.fromkeys(_labels_written(house, desk))
+    _check_bays(house, labels, desk)
     _check_notes(house.not_checked_here, labels, "this house has", desk)
-    _check_names(house, labels, desk)
-    seen: set[int] = set()
-    for one in house.sets:
-        node, at = desk.node_of(one), f"sets {one.label}"
-        if len(one.label) > LARGEST_LABEL:
-            desk.refuse(node, at, f"the label has {len(one.label)} characters.", f"Use at most {LARGEST_LABEL}.")
-        _check_heights(one, house, node, desk)
-        if id(one.batten) not in seen:  # sets of a kind share what they do not write themselves
-            check_batten(one, node, at, desk)
-        if id(one.batten) not in seen or id(one.lines) not in seen:
-            check_lines(one, node, at, desk)
-        seen |= {id(one.batten), id(one.lines)}
-        for condition in one.condition:
-            must_be(condition.part, LINKS, "part", desk.node_of(condition).fields["part"], f"{at} › condition",
-                    "parts are", desk)  # fmt: skip
+    _check_sets(house, labels, desk)
 
 
-def _check_names(house: House, labels: Mapping[str, object], desk: Desk) -> None:
-    """What a set names besides its kind: a brick, a rail, the set it is twin of."""
-    bricks, rails = [one.brick for one in house.bricks], [one.rail for one in house.rails]
+def _labels_written(house: House, desk: Desk) -> Iterator[str]:
+    """Also of sets that could not be read: each is told of once, at its own line."""
+    written = desk.node_of(house).fields.get("sets")
+    for one in written.items if isinstance(written, Items) else ():
+        if isinstance(one, Fields) and isinstance(said := one.fields.get("set"), Scalar):
+            yield said.text
+
+
+def _check_sets(house: House, labels: Mapping[str, object], desk: Desk) -> None:
+    """Each set against its house; a fault that stands in a kind is told once, where it stands, with its sets."""
+    before, told = list(desk.problems), dict[Problem, list[str]]()
+    parts: dict[tuple[int, int], list[Problem]] = {}  # sets of a kind share what they do not write themselves
     for one in house.sets:
-        node, at = desk.node_of(one), f"sets {one.label}"
-        for word, said, names, has in (("brick", one.brick, bricks, "`bricks` has"),
-                                       ("small brick", one.small_brick, bricks, "`bricks` has"),
-                                       ("rail", one.rail, rails, "`rails` has"),
-                                       ("twin of", one.twin_of, labels, "this house has")):  # fmt: skip
-            if said:
-                must_be(said, names, word.removesuffix(" of"), node.fields[word], f"{at} › {word}", has, desk)
-        if one.small_brick and one.small_brick == one.brick:
-            desk.refuse(node.fields["small brick"], f"{at} › small brick", "it is the set's brick as well.",
-                        "Name the smaller one, or take the line out.")  # fmt: skip
-        if one.twin_of == one.label:
-            desk.refuse(node, f"{at} › twin of", "a set is not its own twin.", "Name the other set of the pair.")
-        if one.rigged != COUNTERWEIGHT and one.purchase != "unknown":
-            desk.refuse(node.fields["purchase"], f"{at} › purchase", f"a {one.rigged} set has no purchase.",
-                        "Take the line out, or write `rigged: counterweight`.")  # fmt: skip
-        if one.batten.ladder is not None and one.batten.truss is not None:
-            desk.refuse(node, f"{at} › batten", "it is a ladder and a maker's truss at once.", "Keep one of the two.")
+        desk.problems.clear()
+        _check_names(one, house, labels, desk)
+        _check_heights(one, house, desk.node_of(one), desk)
+        key = (id(one.batten), id(one.lines))
+        if key not in parts:
+            names = list(desk.problems)
+            desk.problems.clear()
+            check_batten(one, desk)
+            check_lines(one, desk)
+            parts[key] = list(desk.problems)
+            desk.problems[:] = names
+        for problem in dict.fromkeys([*desk.problems, *parts[key]]):
+            told.setdefault(problem, []).append(one.label)
+    desk.problems[:] = [*before, *(_of_sets(problem, having) for problem, having in told.items())]
+
+
+def _of_sets(problem: Problem, labels: list[str]) -> Problem:
+    """A problem with the sets that have it, where it stands in their kind."""
+    if not problem.path.startswith("kinds."):
+        return problem
+    few = ", ".join(labels[:_FEW]) + (f" and {len(labels) - _FEW} more" if len(labels) > _FEW else "")
+    return replace(problem, path=f"{problem.path} (set{'s' if len(labels) > 1 else ''} {few})")
+
+
+def _check_names(one: LineSet, house: House, labels: Mapping[str, object], desk: Desk) -> None:
+    """What a set names besides its kind: a brick, a rail, the set it is twin of, the part that a condition is of."""
+    bricks, rails = [each.brick for each in house.bricks], [each.rail for each in house.rails]
+    node = desk.node_of(one)
+    for word, said, names, has in (("brick", one.brick, bricks, "`bricks` has"),
+                                   ("small brick", one.small_brick, bricks, "`bricks` has"),
+                                   ("rail", one.rail, rails, "`rails` has"),
+                                   ("twin of", one.twin_of, labels, "this house has")):  # fmt: skip
+        if said and not desk.has_lost(desk.node_of(house), f"{word.split()[-1]}s"):
+            must_be(said, names, word.removesuffix(" of"), node.fields[word], _where(one, word, desk), has, desk)
+    if len(one.label) > LARGEST_LABEL:
+        desk.refuse(node, f"sets {one.label}", f"the label has {len(one.label)} characters.",
+                    f"Use at most {LARGEST_LABEL}.")  # fmt: skip
+    if one.small_brick and one.small_brick == one.brick:
+        desk.refuse(node.fields["small brick"], _where(one, "small brick", desk), "it is the set's brick as well.",
+                    "Name the smaller one, or take the line out.")  # fmt: skip
+    if one.twin_of == one.label:
+        desk.refuse(node.fields["twin of"], _where(one, "twin of", desk), "a set is not its own twin.",
+                    "Name the other set of the pair.")  # fmt: skip
+    if one.rigged != COUNTERWEIGHT and one.purchase != "unknown":
+        desk.refuse(node.fields["purchase"], _where(one, "purchase", desk), f"a {one.rigged} set has no purchase.",
+                    "Take the line out, or write `rigged: counterweight`.")  # fmt: skip
+    if one.batten.ladder is not None and one.batten.truss is not None:
+        desk.refuse(node.fields["batten"], _where(one, "batten", desk), "it is a ladder and a maker's truss at once.",
+                    "Keep one of the two.")  # fmt: skip
+    for condition in one.condition:
+        said_of = desk.node_of(condition).fields["part"]
+        must_be(condition.part, LINKS, "part", said_of, said_of.path, "parts are", desk)
+
+
+def _where(one: LineSet, word: str, desk: Desk) -> str:
+    """Where a field stands: in the kind of the set, or in the set itself."""
+    path = desk.node_of(one).fields[word].path
+    return path if path.startswith("kinds.") else f"sets {one.label} › {word}"
 
 
 def _check_bays(house: House, labels: Iterable[str], desk: Desk) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from counterpoise.documents.fields import Desk
 from counterpoise.documents.known import Known
 from counterpoise.documents.line_set import LineSet
-from counterpoise.documents.parts import Batten, Ladder, PipeLength
+from counterpoise.documents.parts import Batten, Ladder, LineAt, PipeLength
 from counterpoise.documents.text import Node
 from counterpoise.errors import Unreadable
 from counterpoise.units import Form, from_centre, place
@@ -18,27 +18,29 @@ STEEL = 7850.0  # [kg/m3], density as in tables of materials
 STIFF_AS_STEEL = 1.5e11  # [Pa]; what is less stiff is another metal
 
 
-def check_batten(one: LineSet, node: Node, at: str, desk: Desk) -> None:
-    """Its pipes, its ladder and what is fixed to it."""
-    batten = one.batten
-    _check_pipe(batten, node, f"{at} › batten", desk)
+def check_batten(one: LineSet, desk: Desk) -> None:
+    """Its pipes, its ladder and what is fixed to it; each fault at the part itself, which may stand in a kind."""
+    batten, node = one.batten, desk.node_of(one.batten)
+    _check_pipe(batten, node, node.path, desk)
     for length in batten.lengths:
-        _check_pipe(length, node, f"{at} › batten › lengths", desk)
+        _check_pipe(length, desk.node_of(length), f"{node.path}.lengths", desk)
     if batten.ladder is not None:
-        _check_ladder(batten.ladder, batten, node, f"{at} › batten › ladder", desk)
+        _check_ladder(batten.ladder, batten, desk.node_of(batten.ladder), f"{node.path}.ladder", desk)
     if batten.length.best is None:
         return
-    _in_order([(length.from_, length.to) for length in batten.lengths], one, node, f"{at} › batten › lengths", desk)
+    ends = [(length.from_, length.to) for length in batten.lengths]
+    _in_order(ends, one, node.fields.get("lengths", node), f"{node.path}.lengths", desk)
     if batten.ladder is not None:
-        places = [place_there(said, one, node, f"{at} › batten › ladder", desk) for said in batten.ladder.spacers]
+        of_ladder, at = desk.node_of(batten.ladder), f"{node.path}.ladder"
+        places = [place_there(said, one, of_ladder, at, desk) for said in batten.ladder.spacers]
         known = [found for found in places if found is not None]
         if any(after - before < 0.001 for before, after in itertools.pairwise(known)):
-            desk.refuse(node, f"{at} › batten › ladder", "the spacers are not in order from stage right to stage left.",
+            desk.refuse(of_ladder, at, "the spacers are not in order from stage right to stage left.",
                         "List each once, from stage right.")  # fmt: skip
     for fixed in batten.attachments:
         half = 0.0 if fixed.spread_over is None or fixed.spread_over.best is None else fixed.spread_over.best / 2.0
         if fixed.centre.best is not None and abs(fixed.centre.best) + half > batten.length.best / 2.0 + 1e-6:
-            desk.refuse(node, fixed.centre.path, f"{fixed.attachment} centred at {fixed.centre.text} reaches past the "
+            desk.refuse(desk.node_of(fixed), fixed.centre.path, f"{fixed.attachment} centred at {fixed.centre.text} reaches past the "
                         f"end of a batten of {batten.length.text}.", "Move its centre.")  # fmt: skip
 
 
@@ -101,27 +103,37 @@ def _weigh_pipe(pipe: Batten | PipeLength, node: Node, at: str, desk: Desk) -> N
                     "One of the three is not what was meant: check its unit.")  # fmt: skip
 
 
-def check_lines(one: LineSet, node: Node, at: str, desk: Desk) -> None:
+def check_lines(one: LineSet, desk: Desk) -> None:
     """Two lines and more, in order, on the batten; splices on it too."""
-    lines = one.lines
-    if len(lines.at) == 1:
-        desk.refuse(node, f"{at} › lines › at", "a batten hangs on two lines or more.", "List where each meets it.")
-    if lines.at and lines.count is not None and lines.count.best not in (None, len(lines.at)):
-        desk.refuse(node, f"{at} › lines › count", f"it says {lines.count.text} lines, but {len(lines.at)} are listed.",
+    lines, node = one.lines, desk.node_of(one.lines)
+    listed, at = node.fields.get("at", node), f"{node.path}.at"
+    whole = not desk.has_lost(node, "at")
+    if len(lines.at) == 1 and whole:
+        desk.refuse(listed, at, "a batten hangs on two lines or more.", "List where each meets it.")
+    if lines.at and whole and lines.count is not None and lines.count.best not in (None, len(lines.at)):
+        desk.refuse(node.fields.get("count", node), f"{node.path}.count",
+                    f"it says {lines.count.text} lines, but {len(lines.at)} are listed.",
                     "Mend the list, or take `count` out.")  # fmt: skip
-    if one.batten.length.best is None:
-        return
-    places = []
-    for line in lines.at:
-        place_there(line.block_at, one, node, f"{at} › lines › at", desk, anywhere=True)
-        found = place_there(line.at, one, node, f"{at} › lines › at", desk)
-        if found is not None:
-            places.append(found)
-    if any(after - before < 0.001 for before, after in itertools.pairwise(places)):
-        desk.refuse(node, f"{at} › lines › at", "the lines are not in order from stage right to stage left.",
+    places = [_line_there(line, one, desk) for line in lines.at]
+    known = [found for found in places if found is not None]
+    if any(after - before < 0.001 for before, after in itertools.pairwise(known)):
+        desk.refuse(listed, at, "the lines are not in order from stage right to stage left.",
                     "List each once, from stage right.")  # fmt: skip
-    for splice in one.batten.splices:
-        place_there(splice.at, one, node, f"{at} › batten › splices", desk)
+    for splice in one.batten.splices if one.batten.length.best is not None else ():
+        of_batten = desk.node_of(one.batten)
+        place_there(splice.at, one, desk.node_of(splice), f"{of_batten.path}.splices", desk)
+
+
+def _line_there(line: LineAt, one: LineSet, desk: Desk) -> float | None:
+    """Where a line meets the batten [m], from its end, or from the centre where no length is known."""
+    node = desk.node_of(line)
+    place_there(line.block_at, one, node, node.path, desk, anywhere=True)
+    if one.batten.length.best is not None:
+        return place_there(line.at, one, node, node.path, desk)
+    try:
+        return from_centre(line.at).best
+    except Unreadable:  # it counts from an end, and where that is is not known
+        return None
 
 
 def place_there(said: str, one: LineSet, node: Node, at: str, desk: Desk, *, anywhere: bool = False) -> float | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import difflib
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field
 from datetime import date
@@ -16,7 +17,10 @@ from typing import Any
 from counterpoise.documents.known import NOT_WRITTEN, Known, Source
 from counterpoise.documents.text import Fields, Items, Node, Scalar
 from counterpoise.errors import Problem, Unreadable
-from counterpoise.units import Form, Kind, Reading, from_centre, read, shown
+from counterpoise.units import Form, Kind, Reading, from_centre, place, read, shown
+
+_LONGEST = 10_000.0  # [m], that a length may have: no place is off such a batten
+_UP_OR_DOWN = re.compile(r"\s*([^-+\s].*?)\s*\b(us|u/s|upstage|ds|d/s|downstage)\.?\s*\Z", re.IGNORECASE)
 
 
 @dataclass
@@ -29,12 +33,23 @@ class Desk:
     made: dict[int, Fields] = field(default_factory=dict)  # id of a record that was read -> where it stands
     read: dict[tuple[int, type[Any]], Any] = field(default_factory=dict)  # a part of a kind is read once for all sets
 
+    lost: set[int] = field(default_factory=set)  # ids of nodes that were not read, or not all of them
+    hints: dict[str, str] = field(default_factory=dict)  # path -> what to write, where it is known better than a reader
+    of_text: int = field(init=False)  # how many of the problems are those of the text itself
+
+    def __post_init__(self) -> None:
+        self.of_text = len(self.problems)
+
     def node_of(self, one: object) -> Fields:
         """Where a record that was read here stands.
 
         One that could not be read is left out of its list, so counting along the list would point at a neighbour.
         """
         return self.made[id(one)]
+
+    def has_lost(self, node: Fields, *names: str) -> bool:
+        """True where one of these fields was not read whole: what is missing then says nothing."""
+        return any(id(node.fields[name]) in self.lost for name in names if name in node.fields)
 
     def refuse(self, node: Node | None, path: str, says: str, mend: str) -> None:
         """Note a problem and go on; the document is refused at the end with all of them."""
@@ -126,6 +141,17 @@ def text(node: Node, desk: Desk) -> str:
     return scalar.text
 
 
+def along_batten(node: Node, desk: Desk) -> str:
+    """Words that say a place along a batten: how they are written, whatever its length."""
+    said = text(node, desk)
+    try:
+        place(said, length=_LONGEST)
+    except Unreadable as error:
+        desk.refuse(node, node.path, f"{error.why}.".replace("..", "."), error.mend)
+        raise Skip from None
+    return said
+
+
 def choice(*words: str) -> Reader:
     """One of a few words."""
 
@@ -133,7 +159,8 @@ def choice(*words: str) -> Reader:
         said = text(node, desk)
         if said not in words:
             near = difflib.get_close_matches(said, words, n=1)
-            mend = f"Did you mean {near[0]}?" if near else "Write the one of these that is so."
+            near = near or [one for one in words if one[0] == said[0].lower()]
+            mend = f"Did you mean {near[0]}?" if len(near) == 1 else "Write the one of these that is so."
             desk.refuse(node, node.path, f"must be one of: {', '.join(words)}.", mend)
             raise Skip
         return said
@@ -143,8 +170,23 @@ def choice(*words: str) -> Reader:
 
 def quantity(kind: Kind, *, above_zero: bool = False, ranges: bool = False, signed: bool = False) -> Reader:
     """A quantity in the notation of the documents; a range only where both its ends are carried through."""
-    reader = _known(lambda said: read(said, kind, signed=signed), above_zero, ranges)
+    reader = _known(lambda said: _read(said, kind, signed), above_zero, ranges)
     return _telling(reader, kind=kind, above_zero=above_zero, ranges=ranges, signed=signed)
+
+
+def _read(said: str, kind: Kind, signed: bool) -> Reading:
+    """As `read`; one with a side of the stage behind it is told how the sign says it."""
+    try:
+        return read(said, kind, signed=signed)
+    except Unreadable as error:
+        side = _UP_OR_DOWN.match(said) if signed and kind is Kind.LENGTH else None
+        if side is None:
+            raise
+        down = side[2][0] in "dD"
+        meant = f"{'-' * down}{side[1]}"
+        read(meant, kind, signed=True)  # what is told can be read, else its own refusal is
+        mend = f"Upstage is counted up, downstage is minus: write {meant}."
+        raise Unreadable(error.text, f"has {side[2]} behind the figure", mend) from None
 
 
 def between(reader: Reader, low: float, high: float, mend: str) -> Reader:
@@ -189,7 +231,8 @@ def _known(reader: Callable[[str], Reading], above_zero: bool, ranges: bool) -> 
         try:
             found = reader(scalar.text)
         except Unreadable as error:
-            desk.refuse(node, node.path, f"{error.why}.".replace("..", "."), error.mend)
+            mend = desk.hints.get(node.path, error.mend)
+            desk.refuse(node, node.path, f"{error.why}.".replace("..", "."), mend)
             raise Skip from None
         if above_zero and found.low is not None and found.low <= 0.0:
             desk.refuse(node, node.path, "must be more than zero.", "Write unknown where it is not known.")
@@ -228,7 +271,7 @@ def items(reader: Reader) -> Reader:
             try:
                 found.append(reader(one, desk))
             except Skip:
-                continue
+                desk.lost.add(id(node))
         return tuple(found)
 
     return _telling(many, items=reader)
@@ -271,7 +314,7 @@ def record(shape: type[Any]) -> Reader:
 
     def one(node: Node, desk: Desk) -> Any:
         if not isinstance(node, Fields):
-            desk.refuse(node, node.path, f"this must be the fields of a {_noun(shape)}.", "Write `field: value` lines.")
+            desk.refuse(node, node.path, f"this must be the fields of {_noun(shape)}.", "Write `field: value` lines.")
             raise Skip
         seen = desk.read.get((id(node), shape), MISSING)
         if seen is not MISSING:
@@ -297,7 +340,10 @@ def _again(seen: Any) -> Any:
 
 
 def _noun(shape: type[Any]) -> str:
-    return (shape.__doc__ or shape.__name__).split(".")[0].lower().removeprefix("a ").removeprefix("an ")
+    """What a record is, with its article: the first words of what it says of itself."""
+    said = re.split(r"[.:,]", shape.__doc__ or shape.__name__)[0].removesuffix(" as written")
+    words = f"{said[:1].lower()}{said[1:]}"
+    return words if words.startswith(("a ", "an ", "the ", "what ")) else f"the {words}"
 
 
 def _fill(shape: type[Any], node: Fields, desk: Desk) -> Any:
@@ -311,7 +357,8 @@ def _fill(shape: type[Any], node: Fields, desk: Desk) -> Any:
         try:
             values |= _value_of(one, word, node, desk)
         except Skip:
-            complete = False
+            desk.lost.add(id(node.fields.get(word)))
+            complete = complete and _may_do_without(one, word, node, desk, values)
     if not complete:
         raise Skip
     names = {one.name for one in dataclasses.fields(shape)}
@@ -338,6 +385,16 @@ def _value_of(one: dataclasses.Field[Any], word: str, node: Fields, desk: Desk) 
     if isinstance(inner, Scalar) and inner.text == "none" and (_optional(one) or "none" in one.metadata):
         return {one.name: one.metadata["none"]} if "none" in one.metadata else {}
     return {one.name: one.metadata["reader"](inner, desk)}
+
+
+def _may_do_without(
+    one: dataclasses.Field[Any], word: str, node: Fields, desk: Desk, values: dict[str, Any]
+) -> bool:  # fmt: skip
+    """True where the rest of a record is still read, so that all its problems are told at once."""
+    if "blank" in one.metadata:
+        values[one.name] = _unwritten(one.metadata["blank"], word, node, desk)
+        return True
+    return _optional(one)
 
 
 def _unwritten(what: Kind | type[Any], word: str, node: Fields, desk: Desk) -> Any:

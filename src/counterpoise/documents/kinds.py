@@ -7,6 +7,7 @@ reader as one that stands in the set, and keeps the place where it does stand.
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
@@ -39,6 +40,8 @@ TAKEOFF_ROWS: _Names = {
     "cable": (("cable",), {"weight": "per length"}),
     "fixture": (("fixture",), {"weight": "each"}),
 }
+_FIGURE = re.compile(r"[~≈\d.,\s]*\Z")  # a bare number is a rating without its unit
+_FEW = 6  # rows named where none is near
 CABLE_ROWS: _Names = {"cable": (("cable",), {"weight": "weight"})}
 
 
@@ -190,20 +193,45 @@ def _each(items: Items, names: _Names, shelf: Shelf, desk: Desk) -> Items:
 def lay_rows(node: Fields, names: _Names, shelf: Shelf, desk: Desk) -> Fields:
     """A map with the figures of the rows it names; what it writes itself stays."""
     found = dict(node.fields)
+    _size_for_rating(node, names, shelf, desk)
     for word, (families, figures) in names.items():
         said = node.fields.get(word)
         if not isinstance(said, Scalar) or said.text in ("none", "unknown"):
             continue
         row = shelf.row(families, said.text, desk)
         if row is None:
-            near = shelf.near(families, said.text)
-            mend = f"Did you mean {near[0]}?" if near else "Write the figures here, or a row under `catalogue`."
-            desk.refuse(said, said.path, f"the catalogue has no {' or '.join(families)} of that name.", mend)
+            says = f"the catalogue has no {' or '.join(families)} of that name."
+            desk.refuse(said, said.path, says, _other_rows(families, said.text, shelf))
             continue
         for theirs, ours in figures.items():
             if theirs in row.fields and ours not in found:
                 found[ours] = row.fields[theirs]
     return replace(node, fields=found) if len(found) > len(node.fields) else node
+
+
+def _other_rows(families: tuple[str, ...], name: str, shelf: Shelf) -> str:
+    """What to write in place of a name that no row has: near names, and where all rows are told."""
+    near = shelf.near(families, name)[:3]
+    if near:
+        mend = f"Did you mean {near[0]}?" + (f" Near too: {'; '.join(near[1:])}." if near[1:] else "")
+    else:
+        first = [row.name for family in families for row in catalogue.rows(family)][:_FEW]
+        mend = f"It has: {'; '.join(first)}; and more. Write one of them, or the figures here."
+    quoted = [f'"{one}"' if " " in one else one for one in families]
+    return f"{mend} All rows: counterpoise catalogue {', or '.join(quoted)}."
+
+
+def _size_for_rating(node: Fields, names: _Names, shelf: Shelf, desk: Desk) -> None:
+    """`trim chain: 1/4"` gives the size of a chain where its rating belongs: note which field takes the size."""
+    for word, (families, figures) in names.items():
+        said = node.fields.get(figures.get("rating", ""))
+        if not isinstance(said, Scalar) or word in node.fields or _FIGURE.match(said.text):
+            continue
+        row = next((one for family in families if (one := catalogue.find(family, said.text)) is not None), None)
+        rows = [row.name] if row is not None else shelf.near(families, said.text)[:3]
+        if rows:
+            others = f" (or {'; '.join(rows[1:])})" if rows[1:] else ""
+            desk.hints[said.path] = f"If that is its size, write `{word}: {rows[0]}`{others}; here its rating belongs."
 
 
 def expand_pieces(tree: Fields, desk: Desk) -> Fields:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from counterpoise.documents import fields as f
@@ -9,8 +10,8 @@ from counterpoise.documents.agreement import must_be
 from counterpoise.documents.fields import Desk
 from counterpoise.documents.house import House
 from counterpoise.documents.known import Known
-from counterpoise.documents.show import Show
-from counterpoise.documents.text import Node
+from counterpoise.documents.show import Piece, Show
+from counterpoise.documents.text import Fields, Node
 from counterpoise.units import Kind
 
 
@@ -30,6 +31,7 @@ class Done:
     brick: str = f.written(f.text, default="")
     bridge: str = f.written(f.text, default="")
     height: Known | None = f.optional(Kind.LENGTH)
+    hold: str = f.written(f.text, default="")
     who: str = f.written(f.text, default="")
     when: str = f.written(f.text, default="")
     note: str = f.written(f.text, default="")
@@ -43,35 +45,57 @@ class Done:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Log:
-    """A log. Names the house and the show; `begins` says whether the hang was up when it begins."""
+    """A log. Names the house and the show, of a changeover both; `begins` says whether the hang was up by then."""
 
     counterpoise: str = f.written(f.text)
     house: str = f.written(f.text)
     show: str = f.written(f.text)
+    to_show: str = f.written(f.text, default="")
     about: str = f.written(f.text, default="")
     begins: str = f.written(f.choice("empty", "hung"), default="empty")
     done: tuple[Done, ...] = f.written(f.items(f.record(Done)))
 
 
-def check_log(log: Log, house: House, show: Show, desk: Desk) -> None:
-    """The right house and show; numbers from 1 without a gap or a repeat; and only names that are known."""
+def check_log(log: Log, house: House, show: Show, desk: Desk, coming: Show | None = None) -> None:
+    """The right house and shows; numbers from 1 without a gap or a repeat; and only names that are known."""
     node = desk.node_of(log)
     for word, said, name in (("house", log.house, house.name), ("show", log.show, show.name)):
         if said != name:
             desk.refuse(node.fields[word], word, f"this log is of {said}; the {word} named is {name}.",
                         f"Name the {word} of the log, or mend this line.")  # fmt: skip
-    labels, pieces = [one.label for one in house.sets], [one.piece for one in show.pieces]
-    bridges, bricks = [one.bridge for one in house.bridges], [one.brick for one in house.bricks]
+    _check_coming(log, coming, node, desk)
+    labels, bricks = [one.label for one in house.sets], [one.brick for one in house.bricks]
+    pieces = [name for each in (show, coming) if each is not None for one in each.pieces for name in _hung_as(one)]
+    places = [*(one.bridge for one in house.bridges), *(one.rail for one in house.rails)]
     before = 0
     for one in log.done:
         at = desk.node_of(one)
         before = _check_number(one, before, at.fields["n"], desk)
         for word, said, names, has in (("set", one.label, labels, "this house has"),
                                        ("piece", one.piece, pieces, "the show has"),
-                                       ("bridge", one.bridge, bridges, "`bridges` has"),
+                                       ("bridge", one.bridge, places, "this house has"),
+                                       ("hold", one.hold, [each.hold for each in house.holds], "`holds` has"),
                                        ("brick", one.brick, bricks, "`bricks` has")):  # fmt: skip
             if said:
                 must_be(said, names, word, at.fields[word], f"{at.path}.{word}", has, desk)
+
+
+def _hung_as(piece: Piece) -> Iterator[str]:
+    """What a step hangs of a piece: itself, with its first section, and each section below by its number."""
+    yield piece.piece
+    yield from (f"section {number} of {piece.piece}" for number in range(2, len(piece.sections) + 1))
+
+
+def _check_coming(log: Log, coming: Show | None, node: Fields, desk: Desk) -> None:
+    """A changeover is judged with what comes as well; a log of one show is not."""
+    at = node.fields.get("to show", node)
+    if coming is None and log.to_show:
+        desk.refuse(at, "to show", f"this log goes on to {log.to_show}, and that is not given.",
+                    "Give what is to hang as well: rehearse HOUSE SHOW HANG LOG --to SHOW HANG.")  # fmt: skip
+    elif coming is not None and log.to_show != coming.name:
+        said = f"goes on to {log.to_show}" if log.to_show else "goes on to no other show"
+        desk.refuse(at, "to show", f"this log {said}; the show given as what is to hang is {coming.name}.",
+                    f"Write to show: {coming.name}, or leave it away.")  # fmt: skip
 
 
 def _check_number(one: Done, before: int, node: Node, desk: Desk) -> int:

@@ -33,7 +33,7 @@ class Attachment:
 class Splice:
     """A splice. The share of the bending strength of the pipe beside it that is left there."""
 
-    at: str = f.written(f.text)
+    at: str = f.written(f.along_batten)
     strength: Known = f.figure(Kind.RATIO, above_zero=True, within=_SHARE)
 
 
@@ -41,8 +41,8 @@ class Splice:
 class PipeLength:
     """A length of another pipe. From here to there the batten is of this pipe and not of its own."""
 
-    from_: str = f.written(f.text)
-    to: str = f.written(f.text)
+    from_: str = f.written(f.along_batten)
+    to: str = f.written(f.along_batten)
     pipe: str = f.written(f.text, default="")
     outside_diameter: Known = f.figure(Kind.LENGTH, **_SIZE)
     wall: Known = f.figure(Kind.LENGTH, **_SIZE)
@@ -56,7 +56,7 @@ class Ladder:
     """A ladder. Two chords of the batten's pipe, `depth` apart between their middles, joined by spacers only."""
 
     depth: Known = f.figure(Kind.LENGTH, **_SIZE)
-    spacers: tuple[str, ...] = f.written(f.items(f.text), default=())
+    spacers: tuple[str, ...] = f.written(f.items(f.along_batten), default=())
     every: Known | None = f.optional(Kind.LENGTH, **_SIZE)
     spacer: str = f.written(f.text, default="")  # a pipe of the catalogue
     spacer_diameter: Known | None = f.optional(Kind.LENGTH, **_SIZE)
@@ -138,7 +138,7 @@ class Mule:
 class LineAt:
     """A lift line. Where it meets the batten, and what of it is not as in the other lines of its set."""
 
-    at: str = f.written(f.text)
+    at: str = f.written(f.along_batten)
     block_at: str = f.written(f.text, default="")  # left out: straight above
     length: Known | None = f.optional(Kind.LENGTH, **_SIZE)
     trim_error: Known | None = f.optional(Kind.LENGTH, signed=True, ranges=True)

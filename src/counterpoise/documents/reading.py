@@ -53,11 +53,14 @@ def read_hang_alone(text: str, file: str = "hang.yaml") -> Hang:
     return hang
 
 
-def read_log(text: str, house: House, show: Show, file: str = "log.yaml") -> Log:
-    """A log from its text, held against its house and its show. Raises BadDocument with every problem found."""
+def read_log(text: str, house: House, show: Show, file: str = "log.yaml", *, coming: Show | None = None) -> Log:
+    """A log from its text, held against its house and its show, of a changeover also against the show that comes.
+
+    Raises BadDocument with every problem found.
+    """
     tree, desk = _open(text, file, "log")
     log: Log = _decode(Log, tree, desk)
-    check_log(log, house, show, desk)
+    check_log(log, house, show, desk, coming)
     _done(desk)
     return log
 
@@ -117,5 +120,8 @@ def _done(desk: Desk) -> None:
 
 
 def _all_of(desk: Desk) -> BadDocument:
-    """Every problem once, in the order of the file: what is wrong in a kind would else be told for each of its sets."""
-    return BadDocument(sorted(dict.fromkeys(desk.problems), key=lambda one: (one.line, one.column)))
+    """Every problem once, in the order of the file; where the text itself is at fault nothing more is said of it."""
+    told = {(one.line, one.column) for one in desk.problems[: desk.of_text]}
+    rest = (one for one in desk.problems[desk.of_text :] if (one.line, one.column) not in told)
+    found = dict.fromkeys([*desk.problems[: desk.of_text], *rest])
+    return BadDocument(sorted(found, key=lambda one: (one.line, one.column)))

@@ -28,8 +28,8 @@ _SOURCE = "\\s*(?:@.*)?$"
 # Units that tell a length from a weight; of other kinds only that there is a unit, which the reader judges.
 _UNITS = {
     Kind.LENGTH: "(?:'|\"|[′’‘″”“´`]|[Ff]t|[Ff]oot|[Ff]eet|[Ii]n|[Yy]d|[Yy]ard|m|M)",
-    Kind.MASS: "(?:[Ll]b|[Pp]ound|[Oo]z|[Oo]unce|[Kk]g|[Kk]ilo|g|G)",
-    Kind.FORCE: "(?:[Ll]b|[Pp]ound|[Oo]z|[Oo]unce|[Kk]g|[Kk]ilo|[Kk]ip|N|newton)",
+    Kind.MASS: "(?:[Ll]b|[Pp]ound|[Oo]z|[Oo]unce|[Kk]g|[Kk]ilo|g|G|#)",
+    Kind.FORCE: "(?:[Ll]b|[Pp]ound|[Oo]z|[Oo]unce|[Kk]g|[Kk]ilo|[Kk]ip|N|newton|#)",
 }
 _PLACE = "(?:[Cc]/?[Ll]|[Cc]ent(?:re|er)|℄|[Ss][LlRr]|[Ss]tage (?:left|right))"
 _LIKE = {
@@ -162,7 +162,7 @@ class _Maker:
         """Words that begin as a figure of the kind does; a number only where none needs a unit."""
         sign = "[-+\u2212\u2010\u2011]?\\s*" if signed else ""
         bare = kind in (Kind.RATIO, Kind.COUNT)
-        unit = "" if bare else _UNITS.get(kind, "[A-Za-z%°]")
+        unit = "" if bare else _UNITS.get(kind, "[A-Za-z%°#]")
         ways = ["[Uu]nknown", f"{_ABOUT}{sign}{_DIGIT}[^@]*" + (f"{unit}[^@]*" if unit else "")]
         ways += ["none"] * none + ([] if above_zero or bare else ["0(?:\\.0+)?"])
         begin = "^" if ranges else f"^{_ONE}"

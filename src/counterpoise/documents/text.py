@@ -17,7 +17,7 @@ import yaml
 
 from counterpoise.documents.json_text import is_json, read_json
 from counterpoise.documents.tree import DEEPEST, Fields, Items, Node, Scalar
-from counterpoise.documents.yaml_mends import mend_for
+from counterpoise.documents.yaml_mends import mend_for, without_questions
 from counterpoise.errors import BadDocument, Problem
 from counterpoise.units.notation import shown
 
@@ -32,6 +32,9 @@ _LONGEST_UNIT = 4  # letters; a note that begins with a figure has longer words
 _WORD = re.compile(r"[^\W\d_]+")
 _NO_SPACE = re.compile(r"[^\s:{}\[\],'\"]+:[^\s:]")
 _CUT_OFF = re.compile(r"[ \t]+(#[^\s#]\S*)")  # `12' #3`: YAML drops the #3, a rigger may have meant it
+
+_NUMBER = re.compile(r"[~≈]?[ ]*[\d.,/½⅓⅔¼¾⅛⅜⅝⅞ -]+\Z")
+_HASH = re.compile(r"[ \t]+#[ \t]*(?=[\r\n]|\Z)")  # `25 #`, and no comment in the comment
 
 
 def parse(text: str, file: str) -> Fields:
@@ -61,11 +64,29 @@ def examine(text: str, file: str) -> tuple[Fields, list[Problem]]:
         whole = sourced(tree, "")
         assert isinstance(whole, Fields)
         return whole, problems
+    begin = len(text) - len(text.removeprefix("\ufeff"))  # the parser does not count that mark of some editors
+    builder = _Builder(file, text, begin)
     try:
-        # the parser does not count the mark that some editors put at the start of a file
-        begin = len(text) - len(text.removeprefix("\ufeff"))
-        builder = _Builder(file, text, begin, yaml.parse(text[begin:], Loader=_LOADER))
-        tree = builder.document()
+        return _built(builder, text), builder.problems
+    except BadDocument:
+        plain, questions = without_questions(text, begin)
+        if not questions:
+            raise
+        again = _Builder(file, plain, begin, questions)
+        try:
+            whole = _built(again, plain)
+        except BadDocument as also:
+            raise BadDocument([*again.problems, *also.problems]) from None
+        if not again.problems:  # it was something else, and is gone with a ? in words
+            raise
+        return whole, again.problems
+
+
+def _built(builder: _Builder, text: str) -> Fields:
+    """The whole tree. Raises BadDocument where none can be made, in words for one who never heard of YAML."""
+    file, begin = builder.file, builder.begin
+    try:
+        whole = sourced(builder.document(), "")
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
@@ -78,9 +99,8 @@ def examine(text: str, file: str) -> tuple[Fields, list[Problem]]:
         line, column = text.count("\n", 0, where) + 1, where - text.rfind("\n", 0, where)
         raise _bad(file, line, column, "", f"this is no text: it holds the character {what}.",
                    "Take it out, and save the file as plain UTF-8 text.") from error  # fmt: skip
-    whole = sourced(tree, "")
     assert isinstance(whole, Fields)  # a map in, a map out
-    return whole, builder.problems
+    return whole
 
 
 def sourced(node: Node, block: str) -> Node:
@@ -104,27 +124,29 @@ def _bad(file: str, line: int, column: int, path: str, says: str, mend: str, val
 class _Builder:
     """Builds the tree from parser events; recursion is bounded by DEEPEST."""
 
-    def __init__(self, file: str, text: str, begin: int, events: Iterator[yaml.Event]) -> None:
-        self._file = file
-        self._text = text
-        self._begin = begin
-        self._events = events
+    def __init__(self, file: str, text: str, begin: int, questions: frozenset[int] = frozenset()) -> None:
+        self.file = file
+        self.begin = begin
         self.problems: list[Problem] = []
+        self._text = text
+        self._questions = questions  # where a letter stands for a ?
+        self._events: Iterator[yaml.Event] = iter(())
 
     def document(self) -> Fields:
+        self._events = yaml.parse(self._text[self.begin :], Loader=_LOADER)
         event = self._next()
         while isinstance(event, yaml.StreamStartEvent | yaml.DocumentStartEvent):
             event = self._next()
         if isinstance(event, yaml.StreamEndEvent):
-            raise _bad(self._file, 1, 1, "", "the file is empty.", "Begin with `counterpoise: house 1`.")
+            raise _bad(self.file, 1, 1, "", "the file is empty.", "Begin with `counterpoise: house 1`.")
         root = self._node(event, "", 0)
         if not isinstance(root, Fields):
             mend = "Put a space after each colon." if _NO_SPACE.match(self._text[:200].strip("\ufeff \n")) else ""
-            raise _bad(self._file, 1, 1, "", "the file is not a list of `field: value` lines.",
+            raise _bad(self.file, 1, 1, "", "the file is not a list of `field: value` lines.",
                        mend or "Begin with `counterpoise: house 1`.")  # fmt: skip
         self._next()
         if not isinstance(self._next(), yaml.StreamEndEvent):
-            raise _bad(self._file, 1, 1, "", "the file holds more than one document.", "Keep one; take `---` out.")
+            raise _bad(self.file, 1, 1, "", "the file holds more than one document.", "Keep one; take `---` out.")
         return root
 
     def _next(self) -> yaml.Event:
@@ -133,15 +155,20 @@ class _Builder:
     def _node(self, event: yaml.Event, path: str, depth: int) -> Node:
         line, column, start = self._mark(event.start_mark)
         if depth > DEEPEST:
-            raise _bad(self._file, line, column, path[:80], f"this is nested deeper than {DEEPEST}.", "Flatten it.")
+            raise _bad(self.file, line, column, path[:80], f"this is nested deeper than {DEEPEST}.", "Flatten it.")
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            raise _bad(self._file, line, column, path, "anchors and aliases (& and *) are not read.",
+            raise _bad(self.file, line, column, path, "anchors and aliases (& and *) are not read.",
                        "Write a kind once under `kinds` and name it with `kind:`.")  # fmt: skip
         if tag := getattr(event, "tag", None):
-            raise _bad(self._file, line, column, path, f"a tag ({tag[:40]}) is not read.",
+            raise _bad(self.file, line, column, path, f"a tag ({tag[:40]}) is not read.",
                        "Take the ! and its word out, or put the value in double quotes.")  # fmt: skip
         if isinstance(event, yaml.ScalarEvent):
             node = Scalar(event.value.strip(), path, line, column, start, self._mark(event.end_mark)[2])
+            if start in self._questions:
+                node = replace(node, text="?")
+                self._refuse(node, path, "says nothing that can be read.",
+                             "If it is not known, write unknown; a ? that is meant goes in double quotes.")
+                return replace(node, text="unknown")
             if event.style == "'" and _FOOT_MARK.search(event.value):
                 self._refuse(node, path, "inside single quotes '' stands for one ', so inches would be read as feet.",
                              "Write it in double quotes, or with ft and in.")  # fmt: skip
@@ -154,21 +181,27 @@ class _Builder:
             items, end = self._items(path, depth)
             return Items(items, path, line, column, start, end, bool(event.flow_style))
         assert isinstance(event, yaml.MappingStartEvent)
+        if self._text[start : start + 1] == "?":
+            raise _bad(self.file, line, column, path, "a ? on its own is not read.",
+                       "If it is not known, write unknown.")  # fmt: skip
         found, keys, end = self._fields(path, line, column, depth)
         return Fields(found, keys, path, line, column, start=start, end=end, flow=bool(event.flow_style))
 
     def _mark(self, mark: Any) -> tuple[int, int, int]:
         """Line and column from 1, and the offset into the text; every event of a parsed text has its marks."""
-        return mark.line + 1, mark.column + 1, mark.index + self._begin
+        return mark.line + 1, mark.column + 1, mark.index + self.begin
 
     def _look_behind(self, node: Scalar) -> None:
+        if _NUMBER.match(node.text) and _HASH.match(self._text, node.end):
+            self._refuse(node, node.path, "has a # behind a space, which begins a comment: it is lost.",
+                         f"If pounds are meant, write {node.text}# or {node.text} lb, else take the # out.")  # fmt: skip
         cut = _CUT_OFF.match(self._text, node.end)
         if cut is not None:
             self._refuse(node, node.path, f"what stands after it, {cut[1]}, would be lost as a comment.",
                          f"Put all of it in quotes if {cut[1]} belongs to it, else a space after the #.")  # fmt: skip
 
     def _refuse(self, node: Scalar, path: str, says: str, mend: str) -> None:
-        self.problems += _bad(self._file, node.line, node.column, path, says, mend, shown(node.text)).problems
+        self.problems += _bad(self.file, node.line, node.column, path, says, mend, shown(node.text)).problems
 
     def _items(self, path: str, depth: int) -> tuple[tuple[Node, ...], int]:
         found: list[Node] = []
@@ -182,7 +215,7 @@ class _Builder:
         while not isinstance(event := self._next(), yaml.MappingEndEvent):
             key = self._node(event, path, depth + 1)
             if not isinstance(key, Scalar):
-                raise _bad(self._file, line, column, path, "a field's name must be plain words.", "Rename it.")
+                raise _bad(self.file, line, column, path, "a field's name must be plain words.", "Rename it.")
             inner = f"{path}.{key.text}" if path else key.text
             node = self._node(self._next(), inner, depth + 1)
             if found and _is_tail(event, node):

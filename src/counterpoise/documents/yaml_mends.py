@@ -1,5 +1,9 @@
 """What to do about a text that the YAML parser does not take, in words for one who never heard of YAML."""
 
+from __future__ import annotations
+
+import re
+
 # What the parser says, the characters it may have stopped at ("" for any), and the mend. The first that fits is told.
 _MENDS = (
     ("start any token", "\t", "Indent with spaces: a tab is not read there."),
@@ -23,6 +27,22 @@ _MENDS = (
     ("scanning an a", "", "Put a value that begins with & or * in double quotes."),
     ("nesting depth", "", "Close the brackets."),
 )
+
+
+# A ? that stands for a value: behind a colon, a dash, a comma or a bracket, with nothing of a word after it.
+_BARE_QUESTION = re.compile(r"(?m)(?:(?<=[:,] )|(?<=- )|(?<=[\[{,])|^)[ \t]*\?(?=[ \t]*(?:$|[,\]}\r]|[ \t]#))")
+
+
+def without_questions(text: str, begin: int = 0) -> tuple[str, frozenset[int]]:
+    """The text with a letter for each ? that stands for a value, which YAML takes for something else, and their offsets.
+
+    A ? in words or in a comment may be among them: only where a value begins there was one found.
+    """
+    found = frozenset(one.end() - 1 for one in _BARE_QUESTION.finditer(text, begin))
+    signs = list(text) if found else []
+    for at in found:
+        signs[at] = "u"
+    return "".join(signs) or text, found
 
 
 def mend_for(said: str, at: str) -> str:

@@ -145,7 +145,8 @@ def _batten(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> I
         x, y = (axis.x(0), axis.bars_top - 32) if narrow else (axis.x(rigged.beam.length), axis.bars_top - 14)
         cls = f"label {'' if narrow else 'end'} word-{row.verdict.value}"
         text = words(x, y, f"sag drawn {factor} ×, largest {value} of {bound}", class_=cls, data_key="sag-word")
-        yield link(story(row), text, data_story=row.key)
+        start = axis.x(0) if narrow else x - 250
+        yield link(story(row), box(start, y - 25, 250, 48, class_="hit"), text, data_story=row.key)
 
 
 def _upper_chord(rigged: RiggedBatten, axis: Axis, lower: list[tuple[float, float]]) -> Iterator[Shape]:
@@ -169,7 +170,7 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, styl
     said = shorten(piece.name, 24, placeholder="…") if " " in piece.name else piece.name[:24]
     at = piece.hung.centre.text.split("@")[0].strip()
     weight = mass(piece.mass[1], style)
-    wide = max(112.0, 8.2 * len(said) + 24)
+    wide = max(150.0, 8.2 * len(said) + 24)
     parts: list[Shape] = []
     if piece.spread is not None:
         size = (piece.spread[1] - piece.spread[0]) * axis.per_metre
@@ -181,14 +182,16 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, styl
         parts.append(line(min(offsets), top - 6, max(offsets), top - 6, class_="pick-line"))
         parts += [line(x, axis.batten + 3, x, top - 6, class_="pick-line") for x in offsets]
     low, high = min(low, -wide / 2), max(high, wide / 2)
-    parts += [box(-wide / 2, top, wide, 48, class_="load"),
-              words(0, top + 20, said, class_="load-word middle"),
-              words(0, top + 39, f"{weight} · {at}", class_="load-at middle", data_key=f"at-{index}"),
+    x = axis.x(centre)
+    aside = max(1.0, x - axis.width + wide / 2 + 1) if x + wide / 2 > axis.width else min(0.0, x - wide / 2 - 1)
+    card = (box(-wide / 2, top, wide, 48, class_="load"), words(0, top + 20, said, class_="load-word middle"),
+            words(0, top + 39, f"{weight} · {at}", class_="load-at middle", data_key=f"at-{index}"))  # fmt: skip
+    parts += [group(*card, transform=f"translate({-aside:.2f} 0)", data_key=f"card-{index}"),
               box(low, top - 10, high - low, 60, class_="handle", role="slider", tabindex=0, data_load=index,
                   aria_label=f"{piece.name}, where its centre hangs", aria_valuetext=at,
                   aria_valuemin=0, aria_valuemax=round(rigged.beam.length, 3), aria_valuenow=round(centre, 3)),
               ]  # fmt: skip
-    return group(*parts, transform=f"translate({axis.x(centre):.2f} 0)", data_key=f"load-{index}", class_="piece")
+    return group(*parts, transform=f"translate({x:.2f} 0)", data_key=f"load-{index}", class_="piece")
 
 
 def _bars(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
@@ -233,7 +236,7 @@ def _room(room: RoomCurve | None, rigged: RiggedBatten, axis: Axis, style: Style
         for best in _peaks(room, rigged):
             x, value = best
             y = foot - (foot - top) * value / most
-            parts.append(words(axis.x(x), min(y + 18, foot - 6), limit(value, style), class_="small middle"))
+            parts.append(words(axis.x(x), min(y + 18, foot - 6), limit(value, style), class_="small middle on-band"))
     elif room is not None:
         cls = "word-unknown" if room.is_unknown else "word-over"
         parts.append(words(axis.x(0), top + 30, room.says, class_=f"small {cls}"))

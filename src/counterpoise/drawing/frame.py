@@ -32,6 +32,7 @@ class Frame:
     lanes: dict[str, float]
     tight: bool  # lanes are too narrow for a word across
     crowded: bool  # and for two numbers side by side
+    half: float  # of the width of a lane that is taken hold of
     stretch: float | None  # how much wider than high distances are drawn; None where lanes are drawn evenly
 
     def y(self, height: float) -> float:
@@ -51,7 +52,7 @@ class Frame:
     @property
     def counts(self) -> float:
         """The foot of the upper row of brick counts."""
-        return self.floor + (149.0 if self.crowded else 121.0 if self.tight else 73.0)
+        return self.floor + (157.0 if self.crowded else 125.0 if self.tight else 73.0)
 
     def lower(self, label: str) -> float:
         """How much lower the number and the count of this lane stand."""
@@ -85,11 +86,12 @@ def frame_of(result: HouseResult, *, narrow: bool, rows: int = 0) -> Frame:
     width = max(width, max(lanes.values(), default=0.0) + (26.0 if narrow else 24.0))
     apart = min((after - before for before, after in itertools.pairwise(lanes.values())), default=width)
     tight, crowded = apart < TIGHT_LANE, apart < CROWDED_LANE
-    wall_top = floor + (194.0 if crowded else 146.0 if tight else 100.0)
+    wall_top = floor + (202.0 if crowded else 150.0 if tight else 100.0)
     height = wall_top + (high - low) * scale + (14.0 if narrow else 50.0 if stretch is not None else 14.0)
     return Frame(name="narrow" if narrow else "wide", width=width, height=height, left=left, scale=scale, floor=floor,
                  grid=grid, wall_top=wall_top, wall_high=high, wall_low=low, lanes=lanes, tight=tight,
-                 crowded=crowded, stretch=stretch)  # fmt: skip
+                 crowded=crowded, half=min(24.0, max(12.0, apart / 2)),
+                 stretch=stretch)  # fmt: skip
 
 
 def _lanes(

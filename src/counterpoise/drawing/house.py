@@ -15,7 +15,7 @@ from counterpoise.drawing.status import felt, status_of
 from counterpoise.units import METRES_PER_FOOT, Style, length
 
 TOLD_WIDTH = 96  # characters of a line written above a lane
-LONG_LABEL = 17  # characters beyond which a height is named in two rows
+LONG_LABEL = 15  # characters beyond which a height is named in two rows
 
 
 def house_picture(

@@ -19,6 +19,7 @@ svg .label { fill: var(--grey); font-size: 13px; }
 svg .small { font-size: 14px; }
 svg .tiny, svg .label.tiny { font-size: 12px; }
 svg .halo { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
+svg .on-band { paint-order: stroke; stroke: var(--band); stroke-width: 4px; stroke-linejoin: round; }
 svg .spacer { stroke: var(--ink); stroke-width: 1.4; }
 svg .end { text-anchor: end; }
 svg .middle { text-anchor: middle; }

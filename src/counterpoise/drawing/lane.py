@@ -62,7 +62,7 @@ def _above(
     if one.rigged is None:  # nothing to pull: it does not fly, or what it weighs on its arbor is not known
         return [*shapes, *moving]
     # a wide field to take hold of, that is also the slider for the keyboard
-    half = 12.0 if frame.tight else 24.0
+    half = frame.half
     handle = box(x - half, y - 24, 2 * half, 48, class_="handle", role="slider", tabindex=0,
                  aria_orientation="vertical",
                  aria_label=f"batten of set {one.label}", aria_valuemin=round(rigged.low, 3),
@@ -136,7 +136,7 @@ def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     bricks = one.bricks
     size = "tiny" if frame.name == "narrow" else "small"
     tight = " tight" if frame.tight and not frame.crowded else ""
-    half = 12.0 if frame.tight else 24.0
+    half = frame.half
     lower = frame.lower(one.label)
     if frame.tight:  # upright, read from below
         word = words(0, 0, SAID[status], class_=f"small end word-{status}",

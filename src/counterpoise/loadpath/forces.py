@@ -138,12 +138,12 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     if isinstance(best, Tips):
         return Tipping(best)
     corners = [best]
-    for which, wires, bare, height, lines in _corners(rigged):
+    for which, wires, bare, height, lines in corners_of(rigged):
         one = rope.hang(lines, loads_of(rigged, which, bare, height, wires))
         if isinstance(one, Tips):
             return Tipping(one, is_certain=False)
         corners.append(one)
-    whole = _corner_count(rigged) <= MOST_CORNERS
+    whole = corner_count(rigged) <= MOST_CORNERS
     if whole and len({one.carrying for one in corners}) == 1:
         return Forces(best, tuple(corners))
     return _sought(rigged, best, corners)
@@ -209,12 +209,13 @@ def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
     return (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
 
 
-def _corner_count(rigged: RiggedBatten) -> int:
+def corner_count(rigged: RiggedBatten) -> int:
+    """At how many ends of what is in doubt a batten would have to be looked at, at one height."""
     trims: int = 2 ** sum(off > 0.0 for off in rigged.trim_doubts)
     return math.prod(map(len, (*_piece_ends(rigged), *_cable_ends(rigged), *_bare_ends(rigged)))) * trims
 
 
-def _corners(
+def corners_of(
     rigged: RiggedBatten,
 ) -> Iterator[tuple[Sequence[int], Sequence[int], Sequence[int], float, Sequence[Line]]]:
     """Pieces, cables and what the batten is of each light or heavy, cable low and high, doubtful lines long or short.
@@ -224,7 +225,7 @@ def _corners(
     groups = (_piece_ends(rigged), _cable_ends(rigged), _bare_ends(rigged))
     weights: Iterable[tuple[Sequence[int], ...]] = itertools.product(*(itertools.product(*one) for one in groups))
     trims: Iterable[Sequence[Line]] = _trims(rigged)
-    if _corner_count(rigged) > MOST_CORNERS:
+    if corner_count(rigged) > MOST_CORNERS:
         weights = [tuple(tuple(ends[side] for ends in one) for one in groups) for side in (0, -1)]
         trims = (rigged.lines,)
     for one, height, lines in itertools.product(weights, _heights(rigged), trims):

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from counterpoise.loadpath.forces import corner_count, corners_of
 from counterpoise.loadpath.hangs import Rope, chord_loads
 from counterpoise.loadpath.loads import Loads, loads_of
 from counterpoise.rigging import RiggedBatten
-from counterpoise.statics import Beam, Limits, PointLoad, Room, Row, Tips, room_left
+from counterpoise.statics import Beam, Limits, Line, PointLoad, Room, Row, Tips, room_left
 
 EVERYTHING = 1e5  # [N]: no extra load above this is looked for
 FINE = 1.0  # [N]; nearer than this the force that a tip allows is not sought
-HEAVY = 2  # of low, best, high
+ROOM_CORNERS = 64  # corners of what is in doubt that are looked at, each along the whole batten
+_Judge = Callable[[Sequence[Line], Loads, Sequence[float]], tuple[Room, ...]]
 
 
 def room_for(
@@ -24,7 +26,7 @@ def room_for(
     *,
     tip: float | None = None,
 ) -> tuple[Room, ...]:
-    """The largest extra load at each place before the first limit is met, with every uncertain weight at its heaviest.
+    """The largest extra load at each place before the first limit is met, wherever what is in doubt may lie.
 
     Args:
         rigged: the batten with what hangs on it.
@@ -34,28 +36,49 @@ def room_for(
         xs: places [m] from the stage-right end.
         tip: how far a tip may drop, as a share of its overhang; None: no limit.
 
-    A batten of several pipes is judged by the weakest of them all along. Raises Unproven.
+    Returns:
+        A room for each place; none where so much is in doubt that not every corner of it is looked at.
+
+    What hangs in one span relieves another, so no one corner is the worst: the least of all corners counts. A batten of
+    several pipes is judged by the weakest of them all along. Raises Unproven.
     """
-    bare = [HEAVY] * (len(rigged.pipe_spreads or (0.0,)) + 1 + len(rigged.fixed))
-    heaviest = loads_of(rigged, [HEAVY] * len(rigged.pieces), bare=bare, cables=[HEAVY] * len(rigged.cables))
+    if corner_count(rigged) > ROOM_CORNERS:
+        return ()
+    judge = _judge(rigged, rows, bending, sag)
+    states = [(rigged.lines, loads_of(rigged)), *((lines, loads_of(rigged, pieces, bare, height, cables))
+              for pieces, cables, bare, height, lines in corners_of(rigged))]  # fmt: skip
+    least: tuple[Room, ...] = ()
+    for lines, loads in states:
+        found = judge(lines, loads, xs)
+        found = found if tip is None else tuple(_within_tips(rigged, lines, loads, one, tip) for one in found)
+        least = tuple(map(_lesser, least, found)) if least else found
+    return least
+
+
+def _lesser(one: Room, other: Room) -> Room:
+    return one if one.force <= other.force else other
+
+
+def _judge(rigged: RiggedBatten, rows: Sequence[Row], bending: float | None, sag: float | None) -> _Judge:
+    """What finds the room for one choice of what is in doubt."""
     stretches = rigged.made.stretches
     if isinstance(rigged.beam, Beam):
+        beam = rigged.beam
         strength = min((one.modulus for one in stretches), default=1.0)  # of a truss the limit is a moment already
         limits = Limits(rows=tuple(rows), moment=None if bending is None else bending * strength, sag_ratio=sag)
-        found = room_left(rigged.beam, rigged.lines, heaviest.all, limits, xs, cap=EVERYTHING)
-        return found if tip is None else tuple(_within_tips(rigged, heaviest, one, tip) for one in found)
+        return lambda lines, loads, xs: room_left(beam, lines, loads.all, limits, xs, cap=EVERYTHING)
     from counterpoise.statics import LadderLimits, room_on_ladder
 
-    chord, judged = rigged.beam.bottom.section, stretches[0]
+    ladder, judged = rigged.beam, stretches[0]
+    chord = ladder.bottom.section
     # statics judge the nominal section: as much less is allowed there as the design section is weaker
     weaker = min(judged.area / chord.area, judged.modulus / chord.elastic_modulus)
     along = None if bending is None else bending * weaker
-    ladder = LadderLimits(rows=tuple(rows), top_stress=along, bottom_stress=along, spacer_stress=bending, sag_ratio=sag)
-    rooms = room_on_ladder(rigged.beam, rigged.lines, chord_loads(heaviest), ladder, xs, cap=EVERYTHING)
-    return rooms if tip is None else tuple(_within_tips(rigged, heaviest, one, tip) for one in rooms)
+    most = LadderLimits(rows=tuple(rows), top_stress=along, bottom_stress=along, spacer_stress=bending, sag_ratio=sag)
+    return lambda lines, loads, xs: room_on_ladder(ladder, lines, chord_loads(loads), most, xs, cap=EVERYTHING)
 
 
-def _within_tips(rigged: RiggedBatten, heaviest: Loads, room: Room, tip: float) -> Room:
+def _within_tips(rigged: RiggedBatten, lines: Sequence[Line], loads: Loads, room: Room, tip: float) -> Room:
     """The room less what lets a tip drop too far, told from the side that is within, to a pound or less.
 
     A tip drops in proportion to the load while the same lines carry, so a halving finds where it has dropped too far.
@@ -63,8 +86,8 @@ def _within_tips(rigged: RiggedBatten, heaviest: Loads, room: Room, tip: float) 
     rope = Rope(rigged)
 
     def fits(force: float) -> bool:
-        more = (*heaviest.pieces, (PointLoad(x=room.x, force=force),))
-        hangs = rope.hang(rigged.lines, replace(heaviest, pieces=more))
+        more = (*loads.pieces, (PointLoad(x=room.x, force=force),))
+        hangs = rope.hang(lines, replace(loads, pieces=more))
         return isinstance(hangs, Tips) or all(drop <= tip * reach for reach, drop in hangs.tips)
 
     if room.force <= 0.0 or fits(room.force):

@@ -78,15 +78,27 @@ def pulls_over(
 def lock_limit(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float]:
     """How arbor-heavy and how batten-heavy the set may be on its lock alone [N at the batten].
 
-    Arbor-heavy: the lock. Batten-heavy: the lock, or half the tension block's hold-down where that is less and known.
-    A second hold has no rating in the house and adds nothing.
+    Arbor-heavy: the lock, or the hand line where its rating is less and known. Batten-heavy: that, or half the tension
+    block's hold-down where that is less and known. Each no more than an inspection left it to carry. A second hold has
+    no rating in the house and adds nothing.
     """
-    own = rigged.written.lock.hold
+    own, line, block = rigged.written.lock.hold, rigged.written.hand_line.rating, rigged.written.tension_block
     lock = house.rules["lock hold"].value if own is None else least(own, house.rules) or 0.0  # unknown holds nothing
-    block = rigged.written.tension_block
+    pulled = None if line is None else least(line, house.rules)
+    lock = min(lock, math.inf if pulled is None else pulled, as_found(house, rigged, "lock"),
+               as_found(house, rigged, "hand line"))  # fmt: skip
     counted = None if block is None else least(block, house.rules)
-    down = lock if counted is None else min(lock, counted / 2)
+    down = min(lock, (math.inf if counted is None else counted) / 2, as_found(house, rigged, "tension block") / 2)
     return lock / rigged.hand_line_ratio, down / rigged.hand_line_ratio
+
+
+def as_found(house: RiggedHouse, rigged: RiggedSet, part: str) -> float:
+    """What inspections leave a part to carry [N]: all where none found anything, nothing where they do not say."""
+    left = math.inf
+    for one in rigged.written.condition:
+        if one.part == part:
+            left = min(left, (None if one.carries is None else least(one.carries, house.rules)) or 0.0)
+    return left
 
 
 def within_lock(house: RiggedHouse, rigged: RiggedSet, one: Pull) -> bool:
@@ -137,7 +149,9 @@ def standing(
 
 def _on_stop(house: RiggedHouse, rigged: RiggedSet, felt: Pull, name: str, rating: Known, heavy: float) -> Standing:
     force = rigged.purchase * heavy
-    counted = least(rating, house.rules)
+    counted, found = least(rating, house.rules), as_found(house, rigged, name)
+    if counted is not None or found < math.inf:
+        counted = min(math.inf if counted is None else counted, found)
     if counted is None:
         listed = any(one.covers(name, rigged.label) for one in house.not_checked)
         return Standing(felt, name, 0.0 if listed else math.inf, force)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from counterpoise.balance import Stack, on_batten
@@ -33,12 +33,23 @@ def acceleration(batten: float, arbor: float, purchase: int) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Strike:
+    """A piece that strikes the deck: batten height [m] and speed [m/s] then, and the energy of all that moves [J]."""
+
+    name: str
+    height: float
+    speed: float
+    energy: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LetGo:
     """A set let go: out of balance there [N], then where and how it ends.
 
     `start`, `end` are batten heights [m], the end a stop unless `is_stopped` is False: then it comes to rest by itself
     and swings back. `acceleration` of the batten at the start [m/s2], up positive; `speed` at the end, of the batten
-    [m/s]; `arbor_speed`; `energy` there [J]; `time` [s]; `moving` mass at the end [kg].
+    [m/s]; `arbor_speed`; `energy` there [J]; `time` [s]; `moving` mass at the end and `moved` at the start, B + A/r2
+    [kg]; `strikes` are the pieces that come down on the deck before that.
     """
 
     balance: float
@@ -50,7 +61,14 @@ class LetGo:
     energy: float
     time: float
     moving: float
+    moved: float
     is_stopped: bool
+    strikes: tuple[Strike, ...] = ()
+
+    @property
+    def most_energy(self) -> float:
+        """The most that is in all that moves at any of these moments [J]."""
+        return max([self.energy, *(one.energy for one in self.strikes)])
 
     @property
     def is_arbor_heavy(self) -> bool:
@@ -79,21 +97,31 @@ def let_go(
     held = going.drag(start)
     if abs(first) <= max(held, 1e-9):
         return LetGo(balance=first, start=start, end=start, acceleration=0.0, speed=0.0, arbor_speed=0.0, energy=0.0,
-                     time=0.0, moving=mass, is_stopped=False)  # fmt: skip
+                     time=0.0, moving=mass, moved=mass, is_stopped=False)  # fmt: skip
     gained = math.copysign(abs(first) - held, first) / mass
     height, energy, time, speed, is_stopped = start, 0.0, 0.0, 0.0, True
+    strikes: list[Strike] = []
     for after in _way(rigged, start, going.hanging, up=first > 0.0):
         left = going.energy(height, after, energy)
         if left <= 0.0:
             height += (after - height) * (energy / (energy - left) if energy > left else 0.0)
             energy, speed, is_stopped = 0.0, 0.0, False
             break
+        strikes += [Strike(name=name, height=after, speed=speed, energy=energy) for name in going.struck(height, after)]
         energy, new = left, math.sqrt(2.0 * left / going.moving(after))
         time += 2.0 * abs(after - height) / (speed + new)
         height, speed = after, new
     return LetGo(balance=first, start=start, end=height, acceleration=gained, speed=speed,
                  arbor_speed=speed / rigged.purchase, energy=energy, time=time, moving=going.moving(height),
-                 is_stopped=is_stopped)  # fmt: skip
+                 moved=mass, is_stopped=is_stopped, strikes=tuple(strikes))  # fmt: skip
+
+
+def worst_start(rigged: RiggedSet, stack: Stack, pieces: Iterable[RiggedPiece] | None = None) -> float:
+    """The batten height [m] from which a set let go has most energy, of its ends and of where its pull changes."""
+    hanging = rigged.pieces if pieces is None else tuple(pieces)
+    changes = {at for one in hanging for at in one.changes if rigged.low < at < rigged.high}
+    heights = sorted({rigged.low, rigged.high, *changes, *(at + _HAIR for at in changes)})
+    return max(heights, key=lambda height: let_go(rigged, stack, height, hanging).most_energy)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +165,13 @@ class _Going:
         drag = sum(map(self.drag, at)) / 2.0 * abs(end - start)
         landed = max(0.0, self._of_pieces(start) - self._of_pieces(end)) if end < start else 0.0
         return had * (1.0 - landed / self.moving(start)) + work - drag
+
+    def struck(self, start: float, end: float) -> Iterator[str]:
+        """The pieces that come down on the deck all at once on a short stretch; cloth piles up bit by bit."""
+        for one in self.hanging:
+            falls = (part.share(start)[0] - part.share(end)[0] for part in one.parts if part.cloth is None)
+            if any(fall > 0.0 for fall in falls):
+                yield one.name
 
     def _of_pieces(self, height: float) -> float:
         return sum(part.mass[1] * part.share(height)[0] for one in self.hanging for part in one.parts)

@@ -10,6 +10,7 @@ import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
+from counterpoise.balance import pipe_weight
 from counterpoise.documents import Done, Known, Log
 from counterpoise.planning import tell
 from counterpoise.planning.asking import bricks
@@ -39,6 +40,7 @@ class Standing:
     state: State
     left_off: Mapping[str, LeftOff] = field(default_factory=dict)
     locked_out: Mapping[str, str] = field(default_factory=dict)
+    turned: frozenset[str] = frozenset()  # in a changeover: the sets on which what comes has begun to hang
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,13 +59,18 @@ class _At:
     house: RiggedHouse
     now: Standing
     done: Done
+    coming: RiggedHouse | None
 
 
-def rehearse(house: RiggedHouse, log: Log) -> Rehearsed:
-    """Judge what was done, one after another, and end at the first that is refused; the state before it is kept."""
+def rehearse(house: RiggedHouse, log: Log, coming: RiggedHouse | None = None) -> Rehearsed:
+    """Judge what was done, one after another, and end at the first that is refused; the state before it is kept.
+
+    Of a changeover `coming` is the same house with what is to hang. A set is judged by it from where, empty and in
+    pipe weight, it is given the first piece of that; until then by what it carried before.
+    """
     standing = _begin(house, log)
     for count, done in enumerate(log.done):
-        after = _next(_At(house, standing, done))
+        after = _next(_At(house, standing, done, coming))
         if isinstance(after, Refusal):
             return Rehearsed(done=count, of=len(log.done), standing=standing, refusal=after, line=done.line_of)
         standing = after
@@ -109,9 +116,12 @@ def _step(at: _At, act: Act) -> Step | Refusal:
         return _refused(f"{done.did}: how many is not written.", "Write bricks: and the count.")
     if act is Act.MOVE and (done.height is None or done.height.best is None):
         return _refused("move: to which height is not written.", "Write height: and where the batten is now.")
+    if act in (Act.RIG, Act.CLEAR) and not done.hold:
+        return _refused(f"{done.did}: no hold is named.", "Write hold: and which one of the house.")
     height = done.height.best if done.height is not None and done.height.best is not None else 0.0
     return Step(act=act, set=done.label, piece=done.piece, bricks=counts[0] or 0, small=counts[1] or 0,
-                bridge=_bridge(at), height=height)  # fmt: skip
+                bridge=_bridge(at), height=height,
+                hold=done.hold)  # fmt: skip
 
 
 def _number(count: Known | None) -> int | None:
@@ -132,13 +142,23 @@ def _judged(at: _At, step: Step) -> Standing | Refusal:
     refused = _shut(at, step)
     if refused is not None:
         return refused
-    after = judge(at.house, at.now.state, step)
+    turned = at.now.turned | ({label} if _turns(at, step) else frozenset())
+    house = at.coming if at.coming is not None and label in turned else at.house
+    after = judge(house, at.now.state, step)
     if isinstance(after, Refusal):
         return after
     left = at.now.left_off
     if step.act is Act.COUNT and label in left and not after.sets[label].blocked:
         left = {**left, label: replace(left[label], is_to_be_counted=False)}
-    return replace(at.now, state=after, left_off=left)
+    return replace(at.now, state=after, left_off=left, turned=turned)
+
+
+def _turns(at: _At, step: Step) -> bool:
+    """True where a set that is empty and in pipe weight is given a piece of what comes."""
+    on, rigged = at.now.state.sets.get(step.set), at.coming.set_called(step.set) if at.coming is not None else None
+    if step.act is not Act.HANG or on is None or rigged is None or on.hung or on.stack != pipe_weight(rigged):
+        return False
+    return step.piece in (one.name for one in rigged.pieces)
 
 
 def _shut(at: _At, step: Step) -> Refusal | None:

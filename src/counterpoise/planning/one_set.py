@@ -8,8 +8,10 @@ from dataclasses import replace
 from counterpoise.balance import Stack, out_of_balance, pipe_weight
 from counterpoise.documents import HEMP
 from counterpoise.planning import tell
+from counterpoise.planning.by_turns import by_turns
 from counterpoise.planning.doubt import in_doubt, is_certain
 from counterpoise.planning.flights import feel_off_the_stop, fly
+from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.hemp import hemp_plan
 from counterpoise.planning.holds import Pull, stands_on_deck
 from counterpoise.planning.plan import Plan
@@ -48,7 +50,8 @@ def strike(house: RiggedHouse, label: str) -> Plan:
     begin = replay(house, loaded.steps).last
     way = None if is_tall(rigged) else find_way(house, rigged, is_free=False)
     if way is None:
-        return tall_plan(house, rigged, begin, is_strike=True) or loaded
+        found = tall_plan(house, rigged, begin, is_strike=True)
+        return _least_asked(house, rigged, begin, found, Goal(what="strike")) or loaded
     return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), pipe_weight(rigged))
 
 
@@ -174,13 +177,22 @@ def _slack_ties(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str
 
 
 def _without_a_plain_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
-    """What rises in stages, or needs a hold, or is loaded from the rail; else why there is no way at all."""
+    """In stages, from the rail, by turns, or with a rated hold, in this order; else why there is no way at all."""
     found = tall_plan(house, rigged, begin)
-    if found is not None and (found.refusal is None or is_tall(rigged)):
-        return found
+    best = _least_asked(house, rigged, begin, found, Goal(what="load-in"))
+    if best is not None and (best.refusal is None or is_tall(rigged)):
+        return best
     refused = _no_way(house, rigged, begin)
     wants_hold = refused.refusal is not None and refused.refusal.code in ("HOLD", "REACH")
     return found if found is not None and found.need is not None and wants_hold else refused
+
+
+def _least_asked(house: RiggedHouse, rigged: RiggedSet, begin: State, found: Plan | None, goal: Goal) -> Plan | None:
+    """What was found, unless it wants a hold, or is refused, and pieces and bricks by turns want none."""
+    if is_tall(rigged) or (found is not None and found.refusal is None and found.need is None):
+        return found
+    turns = by_turns(house, rigged, begin, target_of(rigged, begin.sets[rigged.label], goal))
+    return turns if turns is not None and turns.refusal is None else found
 
 
 # --- no way ------------------------------------------------------------------------------------------------------
@@ -225,13 +237,18 @@ def _needs_hold(house: RiggedHouse, rigged: RiggedSet, least: Way) -> Refusal:
     sides = [("arbor-heavy", least.arbor, least.arbor.arbor), ("batten-heavy", least.batten, least.batten.batten)]
     said = [f"{side} {tell.force(house, much)} at {tell.height(house, one.height)}" for side, one, much in sides
             if much > 0.5]  # fmt: skip
-    says += " and ".join(said) + f"; the lock may hold {tell.limit(house, house.rules['lock hold'].value)}."
+    says += " and ".join(said) + f"; the lock may hold {tell.lock(house, rigged, _worst(least))}."
     if not is_certain(rigged) and _would_go_if_known(house, rigged):
         return Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
     most = max(least.arbor.arbor, least.batten.batten) * rigged.hand_line_ratio
     mend = f"A hold rated {tell.force(house, most)} or more at the hand line, that can haul"
     mend += ", both ways." if len(said) == 2 else f", against {said[0].split()[0]}."
     return Refusal(code="HOLD", says=says, mend=mend + _leaves_the_deck(rigged))
+
+
+def _worst(way: Way) -> Pull:
+    """Both peaks of a way as if they were of one moment."""
+    return Pull(way.arbor.arbor, way.batten.batten, way.goal)
 
 
 def _leaves_the_deck(rigged: RiggedSet) -> str:

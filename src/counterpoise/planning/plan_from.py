@@ -5,15 +5,12 @@ The same replay judges it as judges a load-in from empty. Nothing that is done i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from counterpoise.balance import Stack, pipe_weight
-from counterpoise.planning import tell
-from counterpoise.planning.course import Course, steps_from
-from counterpoise.planning.doubt import in_doubt, is_certain
-from counterpoise.planning.from_here import find_course
-from counterpoise.planning.goal import Goal, Target, at_low_trim, orders_of, target_of
+from counterpoise.planning.by_turns import by_turns
+from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.no_way import why_no_way
 from counterpoise.planning.one_set import load_in, plannable, strike
 from counterpoise.planning.plan import Plan
@@ -21,9 +18,9 @@ from counterpoise.planning.replay import replay
 from counterpoise.planning.state import Act, Refusal, SetState, State, Step
 from counterpoise.planning.tall_plan import with_clears
 from counterpoise.planning.tall_steps import is_tall
-from counterpoise.planning.windows import joins_of, places
-from counterpoise.planning.words import STARTS, Spoken, branch_lines, numbered, speak
-from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedSet
+from counterpoise.planning.windows import joins_of
+from counterpoise.planning.words import STARTS, Spoken, numbered, speak
+from counterpoise.rigging import RiggedHouse, RiggedSet
 
 
 def plan_from(house: RiggedHouse, state: State, label: str, goal: Goal) -> Plan:
@@ -47,15 +44,10 @@ def plan_from(house: RiggedHouse, state: State, label: str, goal: Goal) -> Plan:
     if refusal is not None:
         return _refused(label, state, refusal, on.stack)
     target = target_of(rigged, on, goal)
-    for crew, wanted in () if _is_staged(rigged, goal) else _tries(house, rigged, target):
-        course = find_course(house, rigged, state, wanted, crew)
-        if course is None:
-            continue
-        steps = steps_from(rigged, on, wanted, course, to_feel=not target.is_strike and not is_certain(rigged))
-        found = _judged(house, rigged, state, steps, course, wanted)
-        if found.refusal is None:
-            return found
-        refusal = refusal or found.refusal
+    found = None if _is_staged(rigged, goal) else by_turns(house, rigged, state, target)
+    if found is not None and found.refusal is None:
+        return found
+    refusal = found.refusal if found is not None else None
     taken_up = _taken_up(house, rigged, state, goal)
     if taken_up is not None:
         return taken_up
@@ -69,18 +61,6 @@ def _refused(label: str, state: State, refusal: Refusal, stack: Stack | None = N
 def _only_from_empty(hemp: Plan, state: State) -> Plan:
     says = f"Set {hemp.set} is a hemp set: a log does not know its bags, and its steps are told from empty only."
     return _refused(hemp.set, state, Refusal(code="NO-ARBOR", says=says, mend="Ask for its steps without a log."))
-
-
-def _tries(house: RiggedHouse, rigged: RiggedSet, target: Target) -> Iterator[tuple[tuple[RiggedBridge, ...], Target]]:
-    """From every place, then from one alone; then its pieces in another order; a strike also all of it at low trim."""
-    every = places(house)
-    crews = [every, *((one,) for one in every if len(every) > 1)]
-    lowered = at_low_trim(rigged, target)
-    for wanted in (target, lowered) if target.is_strike and lowered != target else (target,):
-        for crew in crews:
-            yield crew, wanted
-    for other in (target, lowered) if target.is_strike else (target,):
-        yield from ((every, each) for each in orders_of(other) if each not in (target, lowered))
 
 
 def _not_now(rigged: RiggedSet, on: SetState, goal: Goal) -> Refusal | None:
@@ -103,51 +83,6 @@ def _not_now(rigged: RiggedSet, on: SetState, goal: Goal) -> Refusal | None:
 
 def _is_staged(rigged: RiggedSet, goal: Goal) -> bool:
     return is_tall(rigged) and goal.what != "re-weigh"
-
-
-# --- judged and said ---------------------------------------------------------------------------------------------
-
-
-def _judged(
-    house: RiggedHouse, rigged: RiggedSet, state: State, steps: tuple[Step, ...], course: Course, target: Target
-) -> Plan:
-    done = replay(house, steps, state)
-    if done.refusal is not None:
-        return _refused(rigged.label, state, done.refusal, state.sets[rigged.label].stack)
-    lines = list(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
-    last = next((work for work in reversed(course.works) if work.bridge), None)
-    if last is not None and not target.is_strike and not is_certain(rigged):
-        more, fewer = in_doubt(house, rigged, done.last, last.height, last.bridge)
-        lines.extend(branch_lines(house, rigged, done.last, more, fewer, last.height))
-    return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=course.stack, begin=state,
-                notes=tuple(_notes(house, rigged, state, steps, course.stack, target)), arbor_peak=course.arbor,
-                batten_peak=course.batten)  # fmt: skip
-
-
-def _notes(
-    house: RiggedHouse, rigged: RiggedSet, state: State, steps: Sequence[Step], final: Stack, target: Target
-) -> Iterator[str]:
-    on = state.sets[rigged.label]
-    hung = ", ".join(on.hung) or "nothing"
-    yield (f"From how it stands: {hung} on, {on.stack.said} bricks, batten at {tell.height(house, on.height)}. What "
-           "was done is not done again.")  # fmt: skip
-    if not steps:
-        yield "Nothing is to be done: it stands so already."
-    yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
-    yield tell.friction_beside(house, rigged)
-    yield "A second hold has no rating in the house: not counted."
-    used = {step.bridge for step in steps if step.bridge}
-    for place in places(house):
-        if place.name in used and place.most is None:
-            yield f"Not checked: the floor of {place.name}; its posting, people or stock is not known."
-    block = rigged.written.tension_block
-    if block is None or block.low is None:
-        yield "Not checked: the hold-down of the tension block; it is not known."
-    if final != target.stack:
-        yield (f"{target.stack.said} bricks would balance it best; {final.said} is what can be put on within the lock "
-               "and the stock.")  # fmt: skip
-    if not target.is_strike and not is_certain(rigged):
-        yield "A weight is not known well: write down the count that floats."
 
 
 # --- its own plan, taken up where it stands ----------------------------------------------------------------------

@@ -27,23 +27,41 @@ def told_let_go(
 def _lines(
     house: RiggedHouse, rigged: RiggedSet, stack: Stack, free: LetGo, slowed: list[LetGo], *, is_struck: bool
 ) -> Iterator[str]:
-    what = "nothing" if is_struck or not rigged.pieces else " and ".join(one.name for one in rigged.pieces)
     side = "arbor-heavy" if free.is_arbor_heavy else "batten-heavy"
     at = tell.height(house, free.start)
-    yield f"Set {rigged.label}, let go at {at} with {stack.said} on and {what} hung."
+    yield f"Set {rigged.label}, let go at {at} with {stack.said} on{_hung(rigged, free.start, is_struck=is_struck)}."
     if abs(free.balance) < 0.5:
         yield "In balance: nothing drives it. Friction is not counted on."
         return
-    yield f"{side[0].upper()}{side[1:]} {tell.force(house, abs(free.balance))}; moving {_mass(house, free.moving)}."
+    yield f"{side[0].upper()}{side[1:]} {tell.force(house, abs(free.balance))}; moving {_mass(house, free.moved)}."
     if free.start == free.end:
         yield f"The arbor is on its {'bottom' if free.is_arbor_heavy else 'top'} stop: it stays while that holds."
         return
     way = ("rises", "falls") if free.is_arbor_heavy else ("falls", "rises")
     yield f"The batten {way[0]}, the arbor {way[1]}: {_rate(house, abs(free.acceleration))} at first."
+    yield from _struck(house, free)
     yield _end(house, rigged, free)
     yield from _with_friction(house, slowed)
     yield "Not counted: rope stretch, inertia of sheaves, air, what breaks. Weights at their best figure."
     yield "Nobody stops it by hand. Shout, get clear, do not grab the rope."
+
+
+def _hung(rigged: RiggedSet, start: float, *, is_struck: bool) -> str:
+    """What hangs on it there, and what stands on the deck with slack ties."""
+    pieces = () if is_struck else rigged.pieces
+    stands = [one.name for one in pieces if all(part.share(start)[0] == 0.0 for part in one.parts)]
+    hangs = [one.name for one in pieces if one.name not in stands]
+    said = f" and {' and '.join(hangs)} hung" if hangs or not stands else ""
+    if not pieces:
+        return " and nothing hung"
+    return said + (f", {' and '.join(stands)} standing on the deck" if stands else "")
+
+
+def _struck(house: RiggedHouse, free: LetGo) -> Iterator[str]:
+    for one in free.strikes:
+        yield (f"{one.name} strikes the deck with the batten at {tell.height(house, one.height)}, at "
+               f"{_speed(house, one.speed)}, with {_energy(house, one.energy)} in all that moves. What of it goes into "
+               "the deck is lost to the rest, and what breaks is not told.")  # fmt: skip
 
 
 def _end(house: RiggedHouse, rigged: RiggedSet, free: LetGo) -> str:
@@ -58,11 +76,11 @@ def _end(house: RiggedHouse, rigged: RiggedSet, free: LetGo) -> str:
 def _with_friction(house: RiggedHouse, slowed: list[LetGo]) -> Iterator[str]:
     low, high = (f"{share:.0%}".rstrip("%") for share in FRICTION)
     said = f"With friction of {low} to {high} % of what hangs (ball bearings; common practice, no source): "
-    speeds = [one.speed for one in slowed]
+    speeds = [max([one.speed, *(each.speed for each in one.strikes)]) for one in slowed]
     if not any(speeds):
         yield f"{said}it may not start by itself. Do not count on it."
         return
-    energies = [one.energy for one in slowed]
+    energies = [one.most_energy for one in slowed]
     yield (f"{said}{_speed(house, min(speeds))} to {_speed(house, max(speeds))}, "
            f"{_energy(house, min(energies))} to {_energy(house, max(energies))}.")  # fmt: skip
 

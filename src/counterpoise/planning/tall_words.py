@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from counterpoise.balance import Stack
 from counterpoise.planning import tell
+from counterpoise.planning.holds import lock_limit
 from counterpoise.planning.needed import Moment, Need, Offer, path_ratio
 from counterpoise.planning.tall import TallWay
 from counterpoise.planning.windows import stack_of
@@ -23,7 +24,7 @@ def told_need(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need) -
     heavy = {"batten rising": "arbor-heavy", "batten falling": "batten-heavy"}
     peaks = " and ".join(f"{heavy[one.against]} {tell.force(house, one.force)} at {tell.height(house, one.height)}"
                          for one in need.sides)  # fmt: skip
-    limit = tell.limit(house, house.rules["lock hold"].value)
+    limit = tell.limit(house, min(lock_limit(house, rigged)))
     counts = told_counts(house, rigged, way) or "none"
     return (f"Set {rigged.label}: no order of steps stays within the lock, which may hold {limit}. The least found is "
             f"{peaks}. Show bricks on after each visit: {counts}.")  # fmt: skip

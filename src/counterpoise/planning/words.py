@@ -213,7 +213,9 @@ def _rigged(done: _Done) -> Iterator[Spoken]:
 
 def _cleared(done: _Done) -> Iterator[Spoken]:
     names = _and(step.hold for step in done.group)
-    says = f"lock on, in balance. Ease {names}, then off."
+    rigged, on = done.house.set_called(done.group[0].set), done.after.sets[done.group[0].set]
+    felt = "" if rigged is None else tell.heavy(done.house, pull(rigged, on.stack, on.height, on.pieces(rigged)))
+    says = f"lock on, {felt}. Ease {names}: what is felt goes to the lock. Then off."
     yield _line("rail", done.house, done.group[0].set, done.after, says, f"{names} off.", len(done.group))
 
 

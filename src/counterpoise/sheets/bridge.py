@@ -19,9 +19,10 @@ from counterpoise.sheets.rows import Row, Visit, rows_of
 from counterpoise.units import Style, length, mass, mass_up
 
 PAPER = {"us": (215.9, 279.4), "metric": (210.0, 297.0)}  # [mm]: US Letter; ISO 216 A4
-MARGIN, HEAD, ROW, VISIT, LINE = 12.7, 24.0, 21.0, 13.5, 4.6  # [mm]
+MARGIN, HEAD, ROW, VISIT, LINE = 12.7, 24.0, 20.5, 13.5, 4.3  # [mm]
 MOST_VISITS = 12  # of one set on one page
-FOOT_LETTERS = 108  # that surely fit on one line of the foot
+FOOT_LETTERS = 116  # that surely fit on one line of the foot
+MOST_NOTE = 105  # letters of a note beneath a piece: three lines of its column
 CAUTION = "Informs a qualified person; makers' data, local codes, the house's rules and a licensed engineer come first."
 
 Stock = dict[tuple[str, str], int]  # (brick, bridge): loose bricks
@@ -126,7 +127,8 @@ def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
         "label": _clean(row.label), "piece": _short(_clean(row.piece), 60) or "—",
         "now": "" if row.on_now is None else _sizes(row.on_now, row.small_now), "hold": _clean(row.hold),
         "plates": "" if row.plates_now is None else str(row.plates_now),
-        "note": _short(_clean(row.why), 150), "changed": _short(_clean(row.changed), 90), "height": _tall(row),
+        "note": _sentences(_clean(row.why.removeprefix(f"Set {row.label}: ")), MOST_NOTE),
+        "changed": _short(_clean(row.changed), 90), "height": _tall(row),
         "visits": [_visit(one, style, len(row.visits) > 1, names_bridges) for one in row.visits],
     }  # fmt: skip
 
@@ -225,3 +227,11 @@ def _clean(words: str) -> str:
 
 def _short(words: str, most: int) -> str:
     return words if len(words) <= most else f"{words[: most - 1].rstrip()}…"
+
+
+def _sentences(words: str, most: int) -> str:
+    """As many whole sentences as fit; of one that is too long, its beginning."""
+    if len(words) <= most:
+        return words
+    end = words.rfind(". ", 0, most)
+    return words[: end + 1] if end > 0 else _short(words, most)

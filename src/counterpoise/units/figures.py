@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from counterpoise.units.kinds import UNITS, Kind, Units, tidy
+from counterpoise.units.kinds import UNITS, Kind, Pair, Units, tidy
 from counterpoise.units.numerals import Numeral, NumeralError, numeral
 
 
@@ -44,6 +44,16 @@ def _pair(first: Numeral, units: Units) -> Fraction | None:
         return None
     if not first.is_whole or second.value >= units.pair.parts:
         why = f"is not a whole number of {names[0]} with less than {units.pair.parts} {names[1]} after it"
-        raise NumeralError(why, f"Write it like {units.pair.like}.")
+        raise NumeralError(why, _carried(first, second, units.pair) or f"Write it like {units.pair.like}.")
     in_small = first.value * units.pair.parts + second.value
     return in_small * units.factors[units.pair.small[0]]
+
+
+def _carried(first: Numeral, second: Numeral, pair: Pair) -> str:
+    """A question that may be what was meant by 15'-14": 16 ft 2 in. "" where that is no likely slip."""
+    if not first.is_whole or not second.value < 10 * pair.parts:
+        return ""
+    more, left = divmod(second.value, pair.parts)
+    whole, part = divmod(left, 1)
+    small = "-".join(str(one) for one in (int(whole), part) if one) or "0"
+    return f"Did you mean {int(first.value + more)} {pair.names[0]} {small} {pair.names[1]}?"

@@ -1,7 +1,8 @@
 """The kinds of quantity that people write, and the unit spellings each kind knows with their exact SI factors.
 
 Rule 1: a mass never takes newtons. Rule 2: pounds or kilograms given for a force mean the weight of that mass under
-standard gravity, as rating plates are meant. Rule 3: a ton is refused, for there are three of them.
+standard gravity, as rating plates are meant. Rule 3: a ton is refused, for there are three of them. Rule 4: # behind a
+number is a rigger's pound.
 """
 
 import math
@@ -102,7 +103,7 @@ _POWERS = str.maketrans("²⁴", "24")
 _SHORT = {
     word: short
     for short, words in {
-        "lb": "lbs pound pounds", "oz": "ounce ounces", "kg": "kgs kilogram kilograms", "g": "gram grams",
+        "lb": "lbs pound pounds #", "oz": "ounce ounces", "kg": "kgs kilogram kilograms", "g": "gram grams",
         "ft": "foot feet '", "yd": "yds yard yards", "in": "inch inches", "m": "metre metres meter meters",
         "kip": "kips",
     }.items()
@@ -153,7 +154,7 @@ UNITS: Mapping[Kind, Units] = {
     ),
     Kind.MASS: Units(
         factors=_table(
-            ("|".join(_POUNDS) + "|lbm", _LB),
+            ("|".join(_POUNDS) + "|lbm|#", _LB),
             ("|".join(_OUNCES), _OZ),
             ("kg|kgs|kilogram|kilograms|kilo|kilos", _ONE),
             ("g|gram|grams", _GRAM),
@@ -167,7 +168,7 @@ UNITS: Mapping[Kind, Units] = {
     ),
     Kind.FORCE: Units(
         factors=_table(
-            ("|".join(_POUNDS) + "|lbf", _LBF),
+            ("|".join(_POUNDS) + "|lbf|#", _LBF),
             ("|".join(_OUNCES) + "|ozf", _LBF / 16),
             ("kip|kips", _LBF * 1000),
             ("kg|kgs|kgf|kilogram|kilograms", _G),

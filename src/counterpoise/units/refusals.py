@@ -43,15 +43,15 @@ def _slip(part: str, kind: Kind) -> tuple[str, str] | None:
     if part.strip("+- ").lower() in _NOT_NUMBERS:
         return "is not a number", f"{like} If it is not known, write unknown."
     if _DAY.match(part):
-        return f"is a day, and a {kind.value} is asked for here", like
+        return f"is a day, and {_a(kind)} is asked for here", like
     if "±" in part or "+/-" in part:
         return "says give or take", f"Write both ends, as in {units.span}, or ~ in front of an estimate."
     if part.endswith("?"):
         return "ends in a question mark", f"Write ~ in front of an estimate: ~{part.rstrip('? ')}. Else write unknown."
     if _EXPONENT.match(part):
-        return f"cannot be read as a {kind.value}: it has an exponent", f"Write all its digits, as in 29,000. {like}"
+        return f"cannot be read as {_a(kind)}: it has an exponent", f"Write all its digits, as in 29,000. {like}"
     if _NOT_PLAIN.match(part):
-        return f"cannot be read as a {kind.value}: its digits are not plain", f"Write 1,000 or 1000. {like}"
+        return f"cannot be read as {_a(kind)}: its digits are not plain", f"Write 1,000 or 1000. {like}"
     return _ratio(part) if kind is Kind.RATIO else None
 
 
@@ -64,6 +64,11 @@ def _ratio(part: str) -> tuple[str, str] | None:
     return "cannot be read as a ratio", f"Write {meant}." if _reads(meant, Kind.RATIO) else "Write it like 1/180."
 
 
+def _a(kind: Kind) -> str:
+    """The kind with its article."""
+    return f"{'an' if kind.value[0] in 'aeiou' else 'a'} {kind.value}"
+
+
 def _range(part: str, kind: Kind) -> tuple[str, str] | None:
     """Two figures with a dash or a "to" between them. A dash may also stand between feet and inches."""
     units = UNITS[kind]
@@ -74,10 +79,10 @@ def _range(part: str, kind: Kind) -> tuple[str, str] | None:
     for between in _BETWEEN.finditer(cleared):
         low, high = cleared[: between.start()], cleared[between.end() :]
         if _runs_up(low, high, kind):
-            return f"cannot be read as a {kind.value}; it may be a range", f"Write {low}..{high}."
+            return f"cannot be read as {_a(kind)}; it may be a range", f"Write {low}..{high}."
         if _is_number(low) and _is_number(high) and _measured(low, Kind.RATIO) <= _measured(high, Kind.RATIO):
             ends = " or ".join(f"{low}..{high} {unit}" for unit in units.likely) or f"{low}..{high}"
-            return f"cannot be read as a {kind.value}; it may be a range", f"Write {ends}."
+            return f"cannot be read as {_a(kind)}; it may be a range", f"Write {ends}."
     return None
 
 
@@ -120,12 +125,12 @@ def _unit(part: str, kind: Kind) -> tuple[str, str]:
     units = UNITS[kind]
     first = numeral(part)
     if first is None:
-        return f"cannot be read as a {kind.value}", f"Write it like {units.like}."
+        return f"cannot be read as {_a(kind)}", f"Write it like {units.like}."
     if kind is Kind.COUNT:
         return "is not a whole number", "Write a whole number with no unit, like 12."
     if not first.rest:
         choice = " or ".join(f"{first.text} {unit}" for unit in units.likely)
-        return f"is a {kind.value} without a unit", f"Write {choice}."
+        return f"is {_a(kind)} without a unit", f"Write {choice}."
     unit = tidy(first.rest)
     return _many_meanings(first, unit, kind) or _foreign(first, unit, kind, units)
 
@@ -142,8 +147,6 @@ def _many_meanings(first: Numeral, unit: str, kind: Kind) -> tuple[str, str] | N
     if weighs and folded in ("k", "klb", "klbs"):
         pounds = f"{float(first.value * 1000):,.0f} lb"
         return "may mean thousands of pounds, or kilograms", f"Write {pounds} or {first.text} kg."
-    if "#" in unit and (meant := unit.replace("#", "lb")) in UNITS[kind].factors:
-        return "has a # where a unit belongs", f"If pounds are meant, write {first.text} {meant}."
     if kind is Kind.AREA_MASS and (found := _CLOTH.match(folded)):
         return (
             "does not say per what area",
@@ -162,7 +165,7 @@ def _foreign(first: Numeral, unit: str, kind: Kind, units: Units) -> tuple[str, 
         return "has a unit with the wrong capitals", f"Write {first.text} {same}."
     other = next((one for one in Kind if UNITS[one].factor(unit) is not None), None)
     if other is not None:
-        return f"cannot be read as a {kind.value}: {unit} is a unit of {other.value}", f"Write it like {units.like}."
+        return f"cannot be read as {_a(kind)}: {unit} is a unit of {other.value}", f"Write it like {units.like}."
     if unit[:1] in ("-", "–"):
-        return f"cannot be read as a {kind.value}", f"Write a range with two dots, as in {units.span}."
-    return f"cannot be read as a {kind.value}", f"Write it like {units.like}."
+        return f"cannot be read as {_a(kind)}", f"Write a range with two dots, as in {units.span}."
+    return f"cannot be read as {_a(kind)}", f"Write it like {units.like}."

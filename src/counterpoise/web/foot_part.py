@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from htpy import Element, Node, a, dd, details, div, dl, dt, fragment, li, p, span, summary, ul
 
@@ -10,18 +10,23 @@ from counterpoise.checks import HouseResult, SetResult
 from counterpoise.drawing import of_text, story
 from counterpoise.units import Style
 from counterpoise.web.frame import CAUTION
-from counterpoise.web.words import bridges, left_open, without_figure, worst_of_each
+from counterpoise.web.words import left_open, without_figure, worst_of_each
 
 SHOWN = 5  # links named before the rest is folded away
 
 
 def house_foot(result: HouseResult) -> Element:
     """Under the house."""
-    floors = bridges(result)
     about = result.house.house.about
-    return div(".foot")[
-        _list([("bridge floors", [floors] if floors else []), *left_open(result)]), p[CAUTION], about and p[about]
-    ]
+    return div(".foot")[_list([("bridge floors", _floors(result)), *left_open(result)]), p[CAUTION], about and p[about]]
+
+
+def _floors(result: HouseResult) -> list[Node]:
+    """The floor of each bridge, which is of no set."""
+    style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
+    return [a(".row", href=story(row))[f"{row.label}, bricks stored and people: {of_text(row, style)}, ",
+                                       span(class_=f"word-{row.verdict.value}")[row.verdict.value]]
+            for row in result.bridges]  # fmt: skip
 
 
 def set_foot(result: HouseResult, one: SetResult, style: Style) -> Element:
@@ -35,7 +40,7 @@ def set_foot(result: HouseResult, one: SetResult, style: Style) -> Element:
     ]  # fmt: skip
 
 
-def _list(parts: Iterable[tuple[str, list[str]]]) -> Element:
+def _list(parts: Iterable[tuple[str, Sequence[Node]]]) -> Element:
     return dl[[fragment[dt[name], dd[ul[[li[said] for said in lines]] if len(lines) > 1 else lines]]
                for name, lines in parts if lines]]  # fmt: skip
 

@@ -18,7 +18,7 @@ IN_WORDS = {
     Verdict.WITHIN: "within: as it hangs with everything on, nothing that was checked is past its limit.",
     Verdict.UNKNOWN: "unknown: a figure is missing, or too loosely known to tell.",
 }
-HOLD_IN_WORDS = "Hold: of the way there, or of what it rests on, that cannot be said. Load nothing until it is mended."
+HOLD_IN_WORDS = "Hold: the way there, or what it rests on, is not settled. Nothing is loaded until that is mended."
 
 
 def say_part(now: Now, one: SetResult, plan: Plan | None) -> Element:
@@ -43,17 +43,27 @@ def steps_part(one: SetResult, plan: Plan | None) -> Node:
 
 
 def _first(one: SetResult, plan: Plan | None) -> Node:
+    if one.out_of_service:
+        why = f"Out of service: {one.out_of_service}. Nothing is hung or loaded here until it is released."
+        return fragment[p(".says.refused")["Load nothing."], p[why]]
     if plan is None:
-        return None
+        return _nothing_hung(one)
     if plan.refusal is not None:
         told = plan.refusal.code != "OVER"  # of what is over the findings tell just below
         return fragment[p(".to")["load-in"], p(".says.refused")["Hold."],
-                        told and p[plan.refusal.says], told and p[plan.refusal.mend]]  # fmt: skip
+                        told and p[f"{_capital(plan.refusal.says)} {plan.refusal.mend}"]]  # fmt: skip
     if one.hold == "unknown":
         return fragment[p(".to")["load-in"], p(".says.refused.word-unknown")["Hold: unknown. Find out first."]]
     first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])
     return fragment[p(".to")[f"{first.to.capitalize()}, set {first.set}:"],
                     p(".says")[first.says.removeprefix(f"Set {first.set}: ")]]  # fmt: skip
+
+
+def _nothing_hung(one: SetResult) -> Node:
+    """What the bridge does where nothing hangs."""
+    if one.hung or one.stack is None:
+        return None
+    return fragment[p(".to")[f"Bridge, set {one.label}, nothing hung:"], p(".says")[f"leave {one.bricks} on."]]
 
 
 def _by_hand(one: SetResult, style: Style) -> Node:
@@ -64,7 +74,10 @@ def _by_hand(one: SetResult, style: Style) -> Node:
 
 def _bare(line: Spoken) -> str:
     """What is said, without the set that stands above it already."""
-    said = line.says.removeprefix(f"Set {line.set}: ")
+    return _capital(line.says.removeprefix(f"Set {line.set}: "))
+
+
+def _capital(said: str) -> str:
     return f"{said[:1].upper()}{said[1:]}"
 
 
@@ -72,7 +85,9 @@ def _findings(result: HouseResult, one: SetResult) -> Node:
     """The worst of each kind; the others of its kind behind their count."""
     if not one.findings:
         return None
-    kinds = [[each for each in one.findings if each.verdict is verdict] for verdict in (Verdict.OVER, Verdict.UNKNOWN)]
+    use = {row.key: row.use for row in one.rows}
+    worst = sorted(one.findings, key=lambda each: -use.get(each.key, 0.0))
+    kinds = [[each for each in worst if each.verdict is verdict] for verdict in (Verdict.OVER, Verdict.UNKNOWN)]
     clear = [p[f"{each.says} Then it is {'within what was checked' if each.verdict is Verdict.WITHIN else 'unknown'}."]
              for each in mends_of(result, one.label)]  # fmt: skip
     tried: Node = [p(".to")["tried out, and clears it"], clear] if clear else None

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
-from htpy import Element, Node, a, b, button, div, fragment, header, p, section, span
+from htpy import Element, Node, a, b, button, div, fragment, h1, header, p, section, span
 
 from counterpoise.app.room import room_of
 from counterpoise.app.speaking import spoken_load_in
 from counterpoise.app.workspace import Now, Station
 from counterpoise.checks import SetResult
 from counterpoise.documents import COUNTERWEIGHT, Known
-from counterpoise.drawing import Axis, along_picture, axis_of, chain_picture, keyed, of_text, status_of, travel_picture
+from counterpoise.drawing import (
+    Axis,
+    RoomCurve,
+    along_picture,
+    axis_of,
+    chain_picture,
+    keyed,
+    of_text,
+    status_of,
+    travel_picture,
+)
 from counterpoise.units import Style
 from counterpoise.web.foot_part import set_foot
 from counterpoise.web.frame import drawn, page, theme_button
@@ -40,14 +50,16 @@ def set_sheet(now: Now, one: SetResult) -> Node:
     """What is drawn anew after each change."""
     result = now.result
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
-    room = room_of(result.house, one)
+    room = RoomCurve(says="none: out of service") if one.out_of_service else room_of(result.house, one)
     said, cls = governing_words(one, style)
     plan = spoken_load_in(result, one.label) if one.rigged is not None and one.rigged.pieces else None
     names = " · ".join(hung.piece for hung in result.house.hang.hung if hung.label == one.label)
     return fragment[
         div(".set-top")[
-            span(".big.word-out" if one.out_of_service else ".big")[one.label],
-            span(".name")[names or "nothing hung"], span(".about")[_about(one)],
+            h1[
+                span(".big.word-out" if one.out_of_service else ".big")[one.label],
+                span(".name")[names or "nothing hung"],
+            ], span(".about")[_about(one)],
             span(".verdict")[span(data_key="governing")[said], " ",
                              b(data_key="verdict", class_=cls)[WORDS[status_of(one)]]],
         ],

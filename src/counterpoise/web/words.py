@@ -6,8 +6,6 @@ from urllib.parse import quote
 
 from counterpoise.checks import Check, HouseResult, SetResult
 from counterpoise.checks.house import FITS
-from counterpoise.drawing import of_text
-from counterpoise.units import Style
 
 
 def set_address(label: str) -> str:
@@ -23,14 +21,6 @@ def left_open(result: HouseResult) -> list[tuple[str, list[str]]]:
     if not open_ and not result.left_out:
         open_ = ["what no figure above speaks of"]
     return [("not checked here", open_), ("not computed here", list(result.left_out))]
-
-
-def bridges(result: HouseResult) -> str:
-    """The floor of each bridge, which is of no set."""
-    style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
-    told = [f"{row.label}, bricks stored and people: {of_text(row, style)}, {row.verdict.value}"
-            for row in result.bridges]  # fmt: skip
-    return "; ".join(told)
 
 
 def worst_of_each(one: SetResult) -> list[Check]:

@@ -67,6 +67,28 @@ def test_a_conflict_differs_from_the_figure_it_stands_beside_and_has_one_to_stan
             assert len(set(texts)) == len(texts), (row.name, field)
 
 
+def test_memory_never_raises_a_rating_and_of_two_figures_known_alike_the_lower_is_used() -> None:
+    raised = []
+    for row in ALL:
+        for field in RATED & row.conflicts.keys():
+            used, kind = row.values[field], kinds_of(row.family)[field]
+            for other in row.conflicts[field]:
+                less_sure = used.how is not HowKnown.DEFAULT and other.how is HowKnown.DEFAULT
+                lower = (read(other.text, kind).low or 0.0) < (read(used.text, kind).high or 0.0)
+                surer = used.how is HowKnown.DEFAULT and other.how is not HowKnown.DEFAULT
+                if surer or (lower and not less_sure):
+                    raised.append((row.name, field, used.text, other.text))
+    assert raised == []
+
+
+# A general rope guide: 50 % loss assumed for any knot. 95 % for a pressed copper sleeve: from memory.
+@pytest.mark.parametrize(
+    ("name", "share"), [("bowline", "50 %"), ("clove hitch", "50 %"), ("figure eight", "50 %"), ("copper sleeve", "95 %")]
+)
+def test_a_knot_and_a_pressed_sleeve_keep_the_lower_share(name: str, share: str) -> None:
+    assert row_of("termination", name).values["termination"].text == share
+
+
 @pytest.mark.parametrize("family", families())
 def test_no_two_rows_of_a_family_are_called_alike_and_every_name_finds_its_row(family: str) -> None:
     owners: dict[str, str] = {}

@@ -3,9 +3,18 @@ from xml.etree import ElementTree
 
 import pytest
 
-from counterpoise.app import Texts, judge
-from counterpoise.checks import HouseResult
-from counterpoise.drawing import along_picture, chain_picture, house_picture, keyed, svg, travel_picture
+from counterpoise.app import Texts, demo_texts, judge
+from counterpoise.checks import HouseResult, Verdict
+from counterpoise.drawing import (
+    along_picture,
+    chain_picture,
+    house_picture,
+    keyed,
+    of_text,
+    surprise_picture,
+    svg,
+    travel_picture,
+)
 from counterpoise.drawing.frame import frame_of
 from counterpoise.units import METRES_PER_FOOT, Style
 from tests.eight_sets import eight_sets
@@ -74,3 +83,73 @@ def test_a_set_without_figures_is_drawn_as_unknown() -> None:
     assert one.rigged is None
     assert "cannot be drawn" in svg(along_picture(one, US))
     assert "is-unknown" in svg(house_picture(result))
+
+
+def test_what_is_said_of_a_set_stands_on_clear_paper_above_the_grid(result: HouseResult) -> None:
+    """Beside its batten it would stand across its neighbours' lines."""
+    told = ("set 2 · header", "loft block, line 3: 560 of 500 lb", "Hang it on lines 2 and 4.")
+    drawn = ElementTree.fromstring(svg(house_picture(result, mark="2", told=told)))
+    grid = frame_of(result, narrow=False, rows=len(told)).grid
+    group = next(one for one in drawn.iter() if one.get("data-part") == "told")
+    feet = [float(one.get("y") or "nan") for one in group]
+    assert len(feet) == 3
+    assert min(feet) >= 14  # its letters are not cut off above
+    assert max(feet) < grid - 30  # nor do they reach what is felt, between them and the grid
+
+
+def test_numbers_side_by_side_do_not_run_together_in_a_house_of_48_sets() -> None:
+    """A digit or capital of the face set bold is at most 0.68 of its size wide: measured in a browser with the font."""
+    drawn = ElementTree.fromstring(svg(house_picture(judge(demo_texts()))))
+    for name, size in (("number", 22.0), ("bricks", 17.0)):
+        found = [one for one in drawn.iter() if name in (one.get("class") or "").split() and one.text]
+        for one, other in itertools.combinations(found, 2):
+            if one.get("y") != other.get("y"):
+                continue
+            apart = abs(float(one.get("x") or "nan") - float(other.get("x") or "nan"))
+            assert apart >= 0.68 * size * (len(one.text or "") + len(other.text or "")) / 2, (one.text, other.text)
+
+
+@pytest.mark.parametrize("share", [0.9, 1.0, 1.02, 1.1])
+def test_a_tick_never_goes_through_a_figure_of_the_small_picture(result: HouseResult, share: float) -> None:
+    one = result.set_called("2")
+    assert one is not None
+    blocks = [row for row in one.rows if row.link == "loft block"]
+    drawn = ElementTree.fromstring(svg(surprise_picture(one, share * blocks[0].value.best, US)))
+    figures = [one for one in drawn.iter() if "small" in (one.get("class") or "") and one.text]
+    tick = next(one for one in drawn.iter() if one.get("class") == "share")
+    y = float((tick.get("d") or "").split("L")[0].split()[1])
+    for each in figures:
+        foot = float(each.get("y") or "nan")
+        assert not foot - 9 < y < foot + 1.5
+
+
+def test_a_batten_that_bends_far_is_drawn_less_enlarged_and_runs_into_no_figure() -> None:
+    result = judge(demo_texts())
+    one = result.set_called("21")
+    assert one is not None
+    points = keyed(along_picture(one, US))["pipe"]["d"].removeprefix("M").split("L")
+    assert all(148 - 85 <= float(point.split()[1]) <= 148 + 85 for point in points)
+
+
+def test_an_unknown_that_may_come_over_is_said_as_up_to(result: HouseResult) -> None:
+    three = result.set_called("3")
+    assert three is not None
+    row = next(row for row in three.rows if row.link == "lock")
+    assert row.verdict is Verdict.UNKNOWN
+    assert of_text(row, US).startswith("up to ")
+
+
+@pytest.mark.parametrize("side", ["SR", "SL"])
+def test_the_card_of_a_load_at_the_end_of_its_batten_stays_on_the_sheet(side: str) -> None:
+    demo = eight_sets()
+    show = demo.show.replace("picks: [15' SR, 5' SR, 5' SL, 15' SL]", "picks: [CL]")
+    hang = demo.hang.replace("piece: header, centre: 1' SL", f"piece: header, centre: 20' {side}")
+    one = judge(Texts(house=demo.house, show=show, hang=hang)).set_called("5")
+    assert one is not None
+    for narrow in (False, True):
+        picture = along_picture(one, US, narrow=narrow)
+        found = keyed(picture)
+        at, aside = (float(found[key]["transform"][10:].split()[0]) for key in ("load-0", "card-0"))
+        half = 75  # of a card, which is 150 wide
+        assert at + aside - half >= 0
+        assert at + aside + half <= picture.width

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from counterpoise.balance import Stack
-from counterpoise.planning.let_go import acceleration, let_go
+from counterpoise.planning.let_go import acceleration, let_go, worst_start
 from counterpoise.planning.risk import told_let_go
 from counterpoise.rigging import RiggedSet
 from tests.plain_house import FT, Map, a_house, a_piece, a_set, hung, rigged, rigged_set
@@ -89,6 +89,27 @@ def test_a_piece_that_lands_takes_its_energy_with_it() -> None:
     assert found.energy / FOOT_POUND == pytest.approx(fallen * (1 - 200 / moving), rel=1e-4)
     assert found.speed == pytest.approx(math.sqrt(2 * fallen * FOOT_POUND / (moving * POUND)), rel=1e-4)
     assert found.end == one.low
+    strike = found.strikes[0]
+    assert (strike.name, strike.height / FT) == ("border", pytest.approx(8.0, abs=1e-5))
+    assert strike.energy / FOOT_POUND == pytest.approx(fallen, rel=1e-4)  # all of it, before any is lost to the deck
+    assert strike.speed == pytest.approx(math.sqrt(2 * fallen * FOOT_POUND / ((114.24 * 2 + 200) * POUND)), rel=1e-4)
+    assert found.most_energy == strike.energy
+    assert found.moved / POUND == pytest.approx(moving)
+
+
+def test_without_a_height_it_is_let_go_where_it_is_worst() -> None:
+    tall = rigged_set(None, [a_piece(weight="200 lb", height="8 ft")], [hung()])
+    assert worst_start(tall, Stack(2)) == tall.high  # batten-heavy, the longest fall
+    assert worst_start(_set("100 lb"), Stack(12)) == tall.low  # arbor-heavy by 150 lb, the longest rise
+
+
+def test_what_strikes_the_deck_and_what_stands_on_it_is_said() -> None:
+    found = rigged(a_house(), [a_piece(weight="200 lb", height="8 ft")], [hung()])
+    said = "\n".join(told_let_go(found, found.sets[0], Stack(2), 20 * FT))
+    assert "moving 429 lb" in said  # 114.24 + 200 on the batten, 114.24 on the arbor, rounded up
+    assert "border strikes the deck with the batten at 8' 0\"" in said
+    assert "2,400 ft lb" in said
+    assert "border standing on the deck" in "\n".join(told_let_go(found, found.sets[0], Stack(5), 4 * FT))
 
 
 def test_on_its_stop_it_goes_nowhere() -> None:

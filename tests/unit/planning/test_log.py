@@ -7,9 +7,11 @@ import pytest
 
 from counterpoise.documents import read_hang, read_house, read_log, read_show
 from counterpoise.errors import BadDocument
+from counterpoise.planning.as_log import as_log
+from counterpoise.planning.call import load_in_call
 from counterpoise.planning.log import Rehearsed, rehearse
 from counterpoise.rigging import RiggedHouse, rig
-from tests.plain_house import a_house, a_piece, a_set, documents, hung, written
+from tests.plain_house import a_house, a_piece, a_set, documents, hung, rigged, written
 
 # Two sets of 2 bricks pipe weight (50 lb and 64.24 lb of arbor balance 114.24 lb of batten), a piece of 100 lb on each.
 BRIDGE = {"bridge": "bridge", "floor": "49 ft", "reach from": "0 in", "reach to": "7 ft", "length": "10 ft",
@@ -235,3 +237,44 @@ def test_a_written_document_is_no_log() -> None:
     one, show, _ = documents(TREE, PIECES, PLACES)
     with pytest.raises(BadDocument, match="log document"):
         read_log(written(TREE), one, show)
+
+
+WALL = {"piece": "wall", "spread over": "40 ft", "ties": "1 ft", "comes": "in sections", "sections": [
+    {"weight": "310 lb", "height": "10 ft", "balance height": "5 ft", **({"joins at": "12 ft"} if below else {})}
+    for below in (False, True)]}  # fmt: skip
+WINCHED = a_house(a_set(), bridges=[{"bridge": "bridge", "floor": "20 ft", "reach from": "0 ft", "reach to": "34 ft"}],
+                  bricks=[{"brick": "full", "weight": "25 lb", "thickness": "1 in", "stock": {"bridge": "60"}}],
+                  holds=[{"hold": "winch", "does": "haul", "against": "both", "acts on": "batten", "rating": "400 lb",
+                          "anchor rating": "900 lb", "count": "1"}])  # fmt: skip
+
+
+def test_a_call_that_wants_a_rated_hold_and_bolts_on_sections_can_be_kept_as_a_log() -> None:
+    one, show, _ = documents(WINCHED, [WALL], [hung("wall")])
+    planned = rigged(WINCHED, [WALL], [hung("wall")])
+    call = load_in_call(planned)
+    assert call.refusal is None
+    text = as_log(call)
+    assert 'did: rated hold on, set: "9", hold: "winch"' in text
+    assert 'piece: "section 2 of wall"' in text
+    found = rehearse(planned, read_log(text, one, show))
+    assert found.refusal is None
+    assert found.standing.state.sets == call.end.sets
+
+
+def test_a_rated_hold_that_is_not_named_or_not_the_houses_is_refused() -> None:
+    one, show, _ = documents(WINCHED, [WALL], [hung("wall")])
+    head = f"counterpoise: log 1\nhouse: {one.name}\nshow: {show.name}\ndone:\n"
+    head += '  - {n: 1, did: rated hold on, set: "9"'
+    found = rehearse(rigged(WINCHED, [WALL], [hung("wall")]), read_log(head + "}\n", one, show))
+    assert found.refusal is not None
+    assert "no hold is named" in found.refusal.says
+    with pytest.raises(BadDocument, match="winch"):
+        read_log(head + ", hold: winsh}\n", one, show)
+
+
+def test_the_heights_of_a_log_are_written_as_the_house_writes_them() -> None:
+    one, show, _ = documents(WINCHED, [WALL], [hung("wall")])
+    text = as_log(load_in_call(rigged(WINCHED, [WALL], [hung("wall")])))
+    assert "height: 12' 0\"" in text
+    first = next(done.height for done in read_log(text, one, show).done if done.height)
+    assert first.best == pytest.approx(12 * 0.3048)

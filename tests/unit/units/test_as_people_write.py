@@ -99,6 +99,23 @@ def test_units_in_words_are_the_units_in_letters(text: str, kind: Kind, value: f
     assert read(text, kind).best == pytest.approx(value, rel=1e-14)
 
 
+# A rigger's pound: common practice, no source. A pound is 0.45359237 kg, a pound-force 4.4482216152605 N (NIST SP 811).
+@pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("25#", Kind.MASS, 25 * 0.45359237),
+        ("25 #", Kind.MASS, 25 * 0.45359237),
+        ("~1,000#", Kind.MASS, 1000 * 0.45359237),
+        ("500#", Kind.FORCE, 500 * 4.4482216152605),
+        ("450..500#", Kind.FORCE, 475 * 4.4482216152605),
+        ("2.72 #/ft", Kind.LINE_MASS, 2.72 * 0.45359237 / 0.3048),
+        ("1#/sq ft", Kind.AREA_MASS, 0.45359237 / 0.3048**2),
+    ],
+)
+def test_a_hash_behind_a_number_is_pounds_of_what_the_field_asks_for(text: str, kind: Kind, value: float) -> None:
+    assert read(text, kind).best == pytest.approx(value, rel=1e-14)
+
+
 # Each is a slip or may mean two things. What the mend says to write stands beside it.
 @pytest.mark.parametrize(
     ("text", "kind", "says"),
@@ -140,9 +157,16 @@ def test_units_in_words_are_the_units_in_letters(text: str, kind: Kind, value: f
         ("11/2 in", Kind.LENGTH, "Write 1-1/2, or 5.5"),
         ("13/4 in", Kind.LENGTH, "Write 1-3/4, or 3.25"),
         ("111/16 in", Kind.LENGTH, "Write 1-11/16, or 6.9375"),
-        ("12 #", Kind.MASS, "If pounds are meant, write 12 lb"),
-        ("500#", Kind.FORCE, "If pounds are meant, write 500 lb"),
-        ("2.72 #/ft", Kind.LINE_MASS, "If pounds are meant, write 2.72 lb/ft"),
+        ("12# 4", Kind.MASS, "Write it like 20 lb"),  # ounces are written oz
+        ("#12", Kind.MASS, "Write it like 20 lb"),  # the twelfth of something, or a gauge
+        ("12#", Kind.LENGTH, "# is a unit of weight"),
+        ("12' #3", Kind.LENGTH, "Write it like 42 ft 6 in"),
+        ("15'-14\"", Kind.LENGTH, "less than 12 in after it. Did you mean 16 ft 2 in?"),
+        ("15' 13 1/2\"", Kind.LENGTH, "Did you mean 16 ft 1-1/2 in?"),
+        ("15 ft 24 in", Kind.LENGTH, "Did you mean 17 ft 0 in?"),
+        ("15.5 ft 3 in", Kind.LENGTH, "Write it like 42 ft 6 in"),
+        ("3 lb 18 oz", Kind.MASS, "Did you mean 4 lb 2 oz?"),
+        ("30", Kind.ANGLE, "is an angle without a unit"),
         ("5 k", Kind.FORCE, "Write 5,000 lb or 5 kg"),
         ("1.5 K", Kind.MASS, "Write 1,500 lb or 1.5 kg"),
         ("2 metric tons", Kind.MASS, "write lb or kg"),
@@ -181,7 +205,6 @@ def test_a_slip_is_refused_with_what_to_write(text: str, kind: Kind, says: str) 
         ("12-6 1/2", Kind.LENGTH),
         ("12'6", Kind.LENGTH),
         ("12 lb 4", Kind.MASS),
-        ("12 #", Kind.MASS),
         ("1.5 k", Kind.FORCE),
         ("5 kn", Kind.FORCE),
         ("5 mpa", Kind.STRESS),

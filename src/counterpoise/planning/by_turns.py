@@ -1,0 +1,94 @@
+"""One set by as many visits as it takes: pieces and bricks by turns, each state between within lock, stops and holds.
+
+What no single visit does is found here: lights hung a few at a time with bricks between, a strike that leaves off in
+the middle, another count. The way is looked for in `from_here`; the replay judges every step of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from counterpoise.balance import Stack
+from counterpoise.planning import tell
+from counterpoise.planning.course import Course, steps_from
+from counterpoise.planning.doubt import in_doubt, is_certain
+from counterpoise.planning.from_here import find_course
+from counterpoise.planning.goal import Target, at_low_trim, orders_of
+from counterpoise.planning.plan import Plan
+from counterpoise.planning.replay import replay
+from counterpoise.planning.state import State, Step
+from counterpoise.planning.tall_plan import with_clears
+from counterpoise.planning.windows import places
+from counterpoise.planning.words import branch_lines, numbered, speak
+from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedSet
+
+
+def by_turns(house: RiggedHouse, rigged: RiggedSet, state: State, target: Target) -> Plan | None:
+    """The first way that the replay allows; else the first that it refuses, with why; None where there is no way."""
+    refused = None
+    for crew, wanted in _tries(house, rigged, target):
+        course = find_course(house, rigged, state, wanted, crew)
+        if course is None:
+            continue
+        to_feel = not target.is_strike and not is_certain(rigged)
+        steps = steps_from(rigged, state.sets[rigged.label], wanted, course, to_feel=to_feel)
+        found = _judged(house, rigged, state, steps, course, wanted)
+        if found.refusal is None:
+            return found
+        refused = refused or found
+    return refused
+
+
+def _tries(house: RiggedHouse, rigged: RiggedSet, target: Target) -> Iterator[tuple[tuple[RiggedBridge, ...], Target]]:
+    """From every place, then from one alone; then its pieces in another order; a strike also all of it at low trim."""
+    every = places(house)
+    crews = [every, *((one,) for one in every if len(every) > 1)]
+    lowered = at_low_trim(rigged, target)
+    for wanted in (target, lowered) if target.is_strike and lowered != target else (target,):
+        for crew in crews:
+            yield crew, wanted
+    for other in (target, lowered) if target.is_strike else (target,):
+        yield from ((every, each) for each in orders_of(other) if each not in (target, lowered))
+
+
+def _judged(
+    house: RiggedHouse, rigged: RiggedSet, state: State, steps: tuple[Step, ...], course: Course, target: Target
+) -> Plan:
+    done = replay(house, steps, state)
+    if done.refusal is not None:
+        return Plan(set=rigged.label, steps=(), lines=(), refusal=done.refusal, begin=state,
+                    final=state.sets[rigged.label].stack)  # fmt: skip
+    lines = list(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
+    last = next((work for work in reversed(course.works) if work.bridge), None)
+    if last is not None and not target.is_strike and not is_certain(rigged):
+        more, fewer = in_doubt(house, rigged, done.last, last.height, last.bridge)
+        lines.extend(branch_lines(house, rigged, done.last, more, fewer, last.height))
+    return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=course.stack, begin=state,
+                notes=tuple(_notes(house, rigged, state, steps, course.stack, target)), arbor_peak=course.arbor,
+                batten_peak=course.batten)  # fmt: skip
+
+
+def _notes(
+    house: RiggedHouse, rigged: RiggedSet, state: State, steps: Sequence[Step], final: Stack, target: Target
+) -> Iterator[str]:
+    on = state.sets[rigged.label]
+    hung = ", ".join(on.hung) or "nothing"
+    yield (f"From how it stands: {hung} on, {on.stack.said} bricks, batten at {tell.height(house, on.height)}. What "
+           "was done is not done again.")  # fmt: skip
+    if not steps:
+        yield "Nothing is to be done: it stands so already."
+    yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
+    yield tell.friction_beside(house, rigged)
+    yield "A second hold has no rating in the house: not counted."
+    used = {step.bridge for step in steps if step.bridge}
+    for place in places(house):
+        if place.name in used and place.most is None:
+            yield f"Not checked: the floor of {place.name}; its posting, people or stock is not known."
+    block = rigged.written.tension_block
+    if block is None or block.low is None:
+        yield "Not checked: the hold-down of the tension block; it is not known."
+    if final != target.stack:
+        yield (f"{target.stack.said} bricks would balance it best; {final.said} is what can be put on within the lock "
+               "and the stock.")  # fmt: skip
+    if not target.is_strike and not is_certain(rigged):
+        yield "A weight is not known well: write down the count that floats."

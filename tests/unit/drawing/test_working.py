@@ -1,0 +1,68 @@
+"""The arithmetic that is shown comes out: each step done by hand, here in the test, gives the figure that is told."""
+
+import re
+
+import pytest
+
+from counterpoise.app import Texts, demo_texts, judge
+from counterpoise.checks import HouseResult, Verdict
+from counterpoise.drawing import COMES_TO, Working, workings_of
+from tests.eight_sets import eight_sets
+
+
+@pytest.fixture(scope="module", params=["eight sets", "demo"])
+def result(request: pytest.FixtureRequest) -> HouseResult:
+    return judge(eight_sets() if request.param == "eight sets" else demo_texts())
+
+
+def done(one: Working) -> float:
+    value = 0.0
+    for step in one.steps:
+        match step.sign:
+            case "":
+                value = step.value
+            case "+":
+                value += step.value
+            case "×":
+                value *= step.value
+            case "÷":
+                value /= step.value
+    return value
+
+
+def test_each_step_done_in_turn_gives_what_the_row_carries_and_may_carry(result: HouseResult) -> None:
+    seen = 0
+    for row in (row for one in result.sets for row in one.rows):
+        for each in workings_of(result, row.key):
+            most = row.value.best if row.verdict is Verdict.OVER else row.value.high
+            assert done(each) == pytest.approx(most if each.says == COMES_TO else row.limit, rel=1e-6, abs=1e-9), (
+                row.key
+            )
+            seen += 1
+    assert seen > 100
+
+
+def test_the_printed_numbers_of_a_sum_add_up_as_one_adds_them(result: HouseResult) -> None:
+    for row in (row for one in result.sets for row in one.rows if row.coefficients):
+        for each in workings_of(result, row.key):
+            if {step.sign for step in each.steps} <= {"", "+"}:
+                printed = [float(re.sub(r"[^0-9.]", "", one.figure)) for one in each.steps]
+                total = float(re.sub(r"[^0-9.]", "", each.figure))
+                assert sum(printed) == pytest.approx(total, abs=0.051 * (len(printed) + 1))
+
+
+def test_a_rope_may_carry_its_strength_times_what_ends_keep_over_the_factor() -> None:
+    """7,000 lb of rope, 80 % at its ends, a factor of 8: 7000 x 0.8 / 8 = 700 lb, by hand."""
+    found = next(one for one in workings_of(judge(demo_texts()), "2/lift line/4") if one.says != COMES_TO)
+    assert [(one.sign, one.figure) for one in found.steps] == [("", "7,000.0 lb"), ("×", "80.0 %"), ("÷", "8")]
+    assert found.figure == "700.0 lb"
+
+
+def test_a_figure_that_is_of_no_set_or_not_known_has_no_arithmetic() -> None:
+    demo = eight_sets()
+    result = judge(demo)
+    assert workings_of(result, result.bridges[0].key) == ()
+    assert workings_of(result, "nothing/there") == ()
+    house = demo.house.replace("low trim: 4 ft @survey", "low trim: unknown", 1)
+    unknown = judge(Texts(house=house, show=demo.show, hang=demo.hang))
+    assert workings_of(unknown, "1/lock") == ()
