@@ -348,6 +348,8 @@ def test_a_thumb_drags_a_load_on_a_phone(browser: Browser, site: str) -> None:
     for step in range(1, 9):
         touch("touchMove", x + 3 * step, y)
     expect(page.locator("#set")).to_have_class("provisional")
+    expect(page.locator("#said")).to_have_text(re.compile("(within|over|unknown)$"))
+    expect(page.locator("#said")).to_be_in_viewport()  # the head of the page is not, while one drags
     moved = figures(page, ".narrow")
     touch("touchEnd")
     expect(page.locator("#set")).to_have_attribute("data-revision", "2")

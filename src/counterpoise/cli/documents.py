@@ -28,9 +28,9 @@ def add_commands(add: Add) -> None:
     diff.add_argument("old", metavar="OLD", help="the document as it was")
     diff.add_argument("new", metavar="NEW", help="the document as it is")
     diff.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema diff)")
-    changed = add("renumber", "renumber sets in a house and its hangs, as one change", renumbered)
+    changed = add("renumber", "renumber sets in a house, its hangs and logs, as one change", renumbered)
     changed.add_argument("words", metavar="FILE|OLD=NEW", nargs="+",
-                         help="the house, its hangs, and labels: house.yaml hang.yaml 12=12A 13=14")  # fmt: skip
+                         help="the house, its hangs and logs, and labels: house.yaml hang.yaml log.yaml 12=12A 13=14")  # fmt: skip
     changed.add_argument("--write", action="store_true", help="write the files; else it is only shown")
 
 
@@ -109,8 +109,11 @@ def renumbered(asked: argparse.Namespace) -> Answer:
 
     names, labels = _files_and_labels(asked.words)
     house, *hangs = [read_text(name) for name in names]
-    done = renumber(house, hangs, labels, file=names[0], files=names[1:])
-    told = [str(one) for one in done.touched]
+    try:
+        done = renumber(house, hangs, labels, file=names[0], files=names[1:])
+    except Refused as no:  # what was asked for cannot be; no file stood in the way
+        raise Misuse(no.says, no.mend) from None
+    told = [*map(str, done.touched), "", "Hangs and logs that are not named here keep the old labels."]
     if not asked.write:
         return Answer("\n".join([*told, "", "Nothing is written yet: say it again with --write."]))
     written = _changed(names, [house, *hangs], done)
@@ -139,7 +142,7 @@ def _files_and_labels(words: list[str]) -> tuple[list[str], dict[str, str]]:
             labels[old] = new
     if not names or not labels:
         raise Misuse("No house is named." if not names else "No label is given.",
-                     "counterpoise renumber HOUSE [HANG ...] 12=12A 13=14")  # fmt: skip
+                     "counterpoise renumber HOUSE [HANG|LOG ...] 12=12A 13=14")  # fmt: skip
     if len(set(names)) < len(names):
         raise Misuse("A file is named twice.", "Name each once.")
     return names, labels

@@ -18,6 +18,7 @@ from counterpoise.documents.text import Fields, Items, Node, Scalar
 from counterpoise.errors import Problem
 
 _FEW = 8  # sets named where a fault stands in their kind
+_MOST_NAMES = 12  # of what there is, told where a name is none of it
 LARGEST_LABEL = 24  # characters of a set's label: it is shouted across a stage
 
 
@@ -80,13 +81,13 @@ def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -
     labels, pieces = [one.label for one in house.sets], [one.piece for one in show.pieces]
     for one in hang.hung:
         node = desk.node_of(one)
-        must_be(one.label, labels, "set", node.fields["set"], f"{node.path}.set", f"{house.name} has", desk)
+        set_must_be(one.label, house, node.fields["set"], f"{node.path}.set", desk)
         must_be(one.piece, pieces, "piece", node.fields["piece"], f"{node.path}.piece", f"{show.name} has", desk)
     for field, counts in (("stated bricks", hang.stated_bricks), ("stated small bricks", hang.stated_small_bricks)):
         stated = tree.fields.get(field)
         for label in counts:
             node_of_label = stated.keys[label] if isinstance(stated, Fields) else None
-            must_be(label, labels, "set", node_of_label, field, f"{house.name} has", desk)
+            set_must_be(label, house, node_of_label, field, desk)
     _small_with_the_rest(hang, house, tree, desk)
     _check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
     _twice(((one, f"{one.piece} on set {one.label}") for one in hang.hung), "piece", desk)
@@ -126,9 +127,27 @@ def must_be(said: str, names: Iterable[str], what: str, node: Node | None, path:
     names = list(names)
     # a wrong set that is named as near is worse than none: labels are short, and 99 is not 9
     near = [] if what == "set" else difflib.get_close_matches(said, names, n=1)
-    listed = ", ".join(names[:12]) + (" and more" if len(names) > 12 else "")
+    listed = ", ".join(names[:_MOST_NAMES]) + (" and more" if len(names) > _MOST_NAMES else "")
     mend = f"Did you mean {near[0]}?" if near else f"{has[0].upper()}{has[1:]}: {listed or 'none'}."
     desk.refuse(node, path, f"there is no {what} {said}.", mend)
+
+
+def set_must_be(said: str, house: House, node: Node | None, path: str, desk: Desk, *, times: int = 1) -> None:
+    """Note a problem where no set has this label, with the new label of a set that was renumbered.
+
+    `times` is how many lines of the document name it, where it is told once for all.
+    """
+    if house.set_called(said) is not None:
+        return
+    lines = f" ({times} lines name it)" if times > 1 else ""
+    now = next((one.label for one in house.sets if one.key == said), "")
+    if now:
+        desk.refuse(node, path, f"set {said} is called {now} now{lines}.",
+                    f"Write {now}; for the whole file: counterpoise renumber HOUSE {desk.file} {said}={now} --write")  # fmt: skip
+        return
+    labels = [one.label for one in house.sets]
+    few = ", ".join(labels[:_MOST_NAMES]) + (" and more" if len(labels) > _MOST_NAMES else "")
+    desk.refuse(node, path, f"there is no set {said}{lines}.", f"This house has: {few or 'none'}.")
 
 
 def check_house(house: House, desk: Desk) -> None:
@@ -181,6 +200,7 @@ def _of_sets(problem: Problem, labels: list[str]) -> Problem:
     """A problem with the sets that have it, where it stands in their kind."""
     if not problem.path.startswith("kinds."):
         return problem
+    labels = list(dict.fromkeys(labels))
     few = ", ".join(labels[:_FEW]) + (f" and {len(labels) - _FEW} more" if len(labels) > _FEW else "")
     return replace(problem, path=f"{problem.path} (set{'s' if len(labels) > 1 else ''} {few})")
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from counterpoise.documents import fields as f
-from counterpoise.documents.agreement import must_be
+from counterpoise.documents.agreement import must_be, set_must_be
 from counterpoise.documents.fields import Desk
 from counterpoise.documents.house import House
 from counterpoise.documents.known import Known
@@ -67,12 +67,12 @@ def check_log(log: Log, house: House, show: Show, desk: Desk, coming: Show | Non
     labels, bricks = [one.label for one in house.sets], [one.brick for one in house.bricks]
     pieces = [name for each in (show, coming) if each is not None for one in each.pieces for name in _hung_as(one)]
     places = [*(one.bridge for one in house.bridges), *(one.rail for one in house.rails)]
+    _check_labels(log, house, desk)
     before = 0
     for one in log.done:
         at = desk.node_of(one)
         before = _check_number(one, before, at.fields["n"], desk)
-        for word, said, names, has in (("set", one.label, labels, "this house has"),
-                                       ("piece", one.piece, pieces, "the show has"),
+        for word, said, names, has in (("piece", one.piece, pieces, "the show has"),
                                        ("bridge", one.bridge, places, "this house has"),
                                        ("hold", one.hold, [each.hold for each in house.holds], "`holds` has"),
                                        ("brick", one.brick, bricks, "`bricks` has")):  # fmt: skip
@@ -96,6 +96,17 @@ def _check_coming(log: Log, coming: Show | None, node: Fields, desk: Desk) -> No
         said = f"goes on to {log.to_show}" if log.to_show else "goes on to no other show"
         desk.refuse(at, "to show", f"this log {said}; the show given as what is to hang is {coming.name}.",
                     f"Write to show: {coming.name}, or leave it away.")  # fmt: skip
+
+
+def _check_labels(log: Log, house: House, desk: Desk) -> None:
+    """A label that no set has is told once, at the first line that names it."""
+    named: dict[str, list[Done]] = {}
+    for one in log.done:
+        if one.label:
+            named.setdefault(one.label, []).append(one)
+    for label, lines in named.items():
+        at = desk.node_of(lines[0])
+        set_must_be(label, house, at.fields["set"], f"{at.path}.set", desk, times=len(lines))
 
 
 def _check_number(one: Done, before: int, node: Node, desk: Desk) -> int:

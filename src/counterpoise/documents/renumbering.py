@@ -1,4 +1,4 @@
-"""Renumbering sets as one change: every place that names them, in the house and in its hangs, shown before it is made.
+"""Renumbering sets as one change: every place that names them, in the house, its hangs and logs, shown beforehand.
 
 A set keeps its history by its permanent key: where none is written, the label it had becomes one.
 """
@@ -6,7 +6,6 @@ A set keeps its history by its permanent key: where none is written, the label i
 from __future__ import annotations
 
 import difflib
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -48,12 +47,12 @@ def renumber(
 
     Args:
         house: the text of the house.
-        hangs: texts of its hangs.
-        labels: old label to new one.
+        hangs: texts of its hangs and logs.
+        labels: old label to new one; for a set that the house has renumbered already, its key to the label it has.
         file, files: what the texts are called in what is told.
 
     Raises:
-        Refused: a label that no set has, one that two sets would have, or a hang of another house.
+        Refused: a label that no set has, one that two sets would have, or a hang or log of another house.
         BadDocument: a text has no tree.
     """
     tree = parse(house, file)
@@ -67,7 +66,7 @@ def renumber(
         name = files[number] if number < len(files) else f"hang {number + 1}"
         hang = parse(text, name)
         _require_of(hang, tree, name)
-        changes = _relabelled(text, hang, _in_hang(hang), labels, name, touched)
+        changes = _relabelled(text, hang, _places(hang), labels, name, touched)
         new_hangs.append(_held(applied(text, changes), hang, labels, 0, name))
     return Renumbered(house=new_house, hangs=tuple(new_hangs), touched=tuple(touched))
 
@@ -75,17 +74,32 @@ def renumber(
 def _require_sound(tree: Fields, labels: Mapping[str, str]) -> None:
     there = dict.fromkeys(one.text for one in _words(tree, "sets", "set"))
     for old, new in labels.items():
-        if old not in there:
+        if old not in there and _by_key(tree).get(old) != new:
             near = difflib.get_close_matches(old, there, n=1)
             mend = f"Did you mean {near[0]}?" if near else f"The house has {', '.join([*there][:12])}."
             raise Refused(f'There is no set "{old}"', mend)
         if not new.strip() or new != new.strip() or len(new) > LARGEST_LABEL or not new.isprintable():
             raise Refused(f'"{new}" is no label', f"Use 1 to {LARGEST_LABEL} characters.")
-    after = Counter(labels.get(one, one) for one in there)
-    twice = sorted(one for one, count in after.items() if count > 1)
+    after: dict[str, list[str]] = {}
+    for one in there:
+        after.setdefault(labels.get(one, one), []).append(one)
+    twice = [_clash(new, old) for new, old in after.items() if len(old) > 1]
     if twice:
-        raise Refused(f"Two sets would be called {' and two '.join(twice)}",
-                      "Renumber the set that has that label too, or choose another.")  # fmt: skip
+        raise Refused("; ".join(twice), "Renumber the set that has that label too, or choose another.")
+
+
+def _clash(new: str, old: list[str]) -> str:
+    """Which sets would be called alike."""
+    moved = [one for one in old if one != new]
+    sets = f"set {moved[0]}" if len(moved) == 1 else f"sets {', '.join(moved)}"
+    has = ", and set " + new + " has that label already" if new in old else ""
+    return f"{sets[0].upper()}{sets[1:]} would be called {new}{has}"
+
+
+def _by_key(tree: Fields) -> dict[str, str]:
+    """Key to label, of the sets that have a key."""
+    pairs = ((one.fields.get("key"), one.fields.get("set")) for one in _maps(tree, "sets"))
+    return {key.text: said.text for key, said in pairs if isinstance(key, Scalar) and isinstance(said, Scalar)}
 
 
 def _require_of(hang: Fields, house: Fields, file: str) -> None:
@@ -93,18 +107,24 @@ def _require_of(hang: Fields, house: Fields, file: str) -> None:
     if not isinstance(said, Scalar) or not isinstance(name, Scalar) or said.text != name.text:
         of = said.text if isinstance(said, Scalar) else "no house"
         mine = name.text if isinstance(name, Scalar) else "the house given"
-        raise Refused(f"{file} is for {of}, not for {mine}", "Name the hangs of this house.")
+        raise Refused(f"{file} is for {of}, not for {mine}", "Name the hangs and logs of this house.")
 
 
 def _held(changed: str, before: Fields, labels: Mapping[str, str], keys: int, file: str) -> str:
     """The changed text, where it is read back with the labels that were wanted and as many other words as before."""
     after = parse(changed, file)
-    places = _in_hang if "hung" in before.fields else _in_house
-    wanted = [labels.get(one.text, one.text) for one in places(before)]
+    wanted = [labels.get(one.text, one.text) for one in _places(before)]
     words = sum(1 for _ in scalars(before)) + 2 * keys
-    if [one.text for one in places(after)] != wanted or sum(1 for _ in scalars(after)) != words:
+    if [one.text for one in _places(after)] != wanted or sum(1 for _ in scalars(after)) != words:
         raise Refused(f"The labels cannot be written in {file}", "Write `set: label` on a line of its own.")
     return changed
+
+
+def _places(tree: Fields) -> Iterator[Scalar]:
+    """Every word of a house, a hang or a log that is the label of a set."""
+    if "done" in tree.fields:
+        return _words(tree, "done", "set")
+    return _in_hang(tree) if "hung" in tree.fields else _in_house(tree)
 
 
 def _in_house(tree: Fields) -> Iterator[Scalar]:
@@ -179,7 +199,7 @@ def _told(tree: Fields, one: Scalar) -> str:
 
 def _name_of(item: Node | None, one: Scalar) -> tuple[str, Node] | None:
     """Another word that tells which item it is: what hangs there."""
-    for word in ("piece", "bay", "what", "cue"):
+    for word in ("piece", "bay", "what", "cue", "n"):
         if isinstance(item, Fields) and isinstance(said := item.fields.get(word), Scalar) and said is not one:
             return word, said
     return None

@@ -111,7 +111,7 @@ def _turns(
         refusal = refusal or leg.plan.refusal
         if refusal is not None:
             held.append(Held(set=label, refusal=refusal))
-        elif leg.plan.steps:
+        elif leg.plan.lines:
             turns.append(Turn(set=label, what=what, legs=(leg,), passage=passage_of(house, label, what)))
     return turns, held
 

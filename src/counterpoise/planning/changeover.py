@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.planning.call import Call, worked
 from counterpoise.planning.neighbours import Passage, hanging, passing
 from counterpoise.planning.state import Refusal, State
@@ -25,7 +26,7 @@ from counterpoise.planning.turns import (
     plentiful,
     unplanned_note,
 )
-from counterpoise.rigging import RiggedHouse, RiggedPiece, RiggedSet
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, RiggedSet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +98,7 @@ def _changes(
             hanging_now.append(Turn(set=label, what="strike", legs=(off,), passage=Passage(set=label)))
         if refusal is not None:
             held.append(Held(set=label, refusal=refusal))
-        elif off is not None and on is not None and keeps(old.set_called(label), new.set_called(label), off, on):
+        elif off is not None and on is not None and keeps(old.batten_called(label), new.batten_called(label), off, on):
             kept.append(label)
         else:
             changes.append(_Change(set=label, off=off, on=on))
@@ -138,12 +139,13 @@ def _refused(off: Leg | None, on: Leg | None, held: Refusal | None) -> Refusal |
     return held or on.plan.refusal
 
 
-def keeps(old: RiggedSet | None, new: RiggedSet | None, off: Leg, on: Leg) -> bool:
-    """True where the same pieces hang in the same places with the same bricks."""
+def keeps(old: RiggedBatten | None, new: RiggedBatten | None, off: Leg, on: Leg) -> bool:
+    """True where the same pieces hang in the same places with the same bricks; a hemp set has none."""
     if old is None or new is None:
         return False
     same = sorted(map(_what, old.pieces)) == sorted(map(_what, new.pieces))
-    return same and off.plan.begin.sets[old.label].stack == on.plan.final
+    hung = off.plan.begin.sets.get(old.label)
+    return same and (hung is None or hung.stack == on.plan.final)
 
 
 def _what(piece: RiggedPiece) -> str:
@@ -193,7 +195,8 @@ def _worked(
     first = _first(changes, turns)
     standing = [_standing(old, label) for label in (*kept, *(one.set for one in held))]
     notes = list(unplanned_note([one.set for one in held if one.set in begin.sets and begin.sets[one.set].blocked]))
-    lacking = [one.set for one in held if one.set not in begin.sets and one.set in hung_labels(old)]
+    lacking = [one.set for one in held if one.set not in begin.sets and one.set in hung_labels(old)
+               and (found := old.house.set_called(one.set)) is not None and found.rigged == COUNTERWEIGHT]  # fmt: skip
     if lacking:
         notes.append(f"Taken as loose: the bricks on {named(lacking)}, for a figure is lacking there. Count what lies "
                      "on the floors first.")  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from counterpoise.balance import fits, pipe_weight
+from counterpoise.balance import Stack, fits, pipe_weight
 from counterpoise.planning import tell
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.needed import Need, need_of, offer_of
@@ -117,6 +117,7 @@ def _no_tall_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | None) -> Iterator[str]:
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
     yield "A second hold has no rating in the house: not counted."
+    yield from _other_count(house, rigged, way)
     yield f"Show bricks on after each visit: {told_counts(house, rigged, way)}."
     if need is not None:
         yield told_hold(house, rigged, need)
@@ -128,8 +129,24 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | Non
     block = rigged.written.tension_block
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
-    wanted = wanted_on(rigged)
-    if stack_of(rigged, way.bricks) != wanted:
-        yield f"{wanted.said} bricks would balance it best; {stack_of(rigged, way.bricks).said} is what can be put on."
     if any(not one.is_certain for one in rigged.pieces):
         yield "A weight is not known well: write down the count that floats."
+
+
+def _other_count(house: RiggedHouse, rigged: RiggedSet, way: TallWay) -> Iterator[str]:
+    """Where the count it ends with is not the one that balances it best."""
+    wanted, final = wanted_on(rigged), stack_of(rigged, way.bricks)
+    if final == wanted:
+        return
+    if not _in_stock(house, rigged, wanted):
+        yield f"{wanted.said} bricks would balance it best; {final.said} is what can be put on."
+        return
+    yield (f"It ends with {final.said} on, which is least out of balance on the way. {wanted.said} would balance it "
+           f"best at the end; state {wanted.said} in the hang to have it planned so.")  # fmt: skip
+
+
+def _in_stock(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> bool:
+    own = pipe_weight(rigged)
+    wants = [(rigged.brick, stack.bricks - own.bricks)]
+    wants += [(rigged.small, stack.small - own.small)] if rigged.small is not None else []
+    return all(sum(kind.stock.get(one.name, 0) for one in places(house)) >= count for kind, count in wants)

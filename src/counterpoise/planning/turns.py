@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from counterpoise.balance import Stack, pipe_weight
+from counterpoise.documents import COUNTERWEIGHT, HEMP
 from counterpoise.planning.bridges import choose_bridges
 from counterpoise.planning.floors import Floors, Moved, Task
 from counterpoise.planning.neighbours import Passage, hanging, passing
@@ -81,7 +82,8 @@ def plentiful(house: RiggedHouse, bridge: str = "") -> RiggedHouse:
 
 def planned(house: RiggedHouse, ample: RiggedHouse, label: str, what: str) -> Leg:
     """The plan of one set by itself, and the bricks that it moves."""
-    if house.batten_called(label) is not None and house.set_called(label) is None and not house.missing_of(label):
+    batten = house.batten_called(label)
+    if batten is not None and batten.written.rigged not in (COUNTERWEIGHT, HEMP):
         says = f"Set {label} has no arbor: no bricks are moved, and no steps of it are planned."
         refusal = Refusal(code="NO-ARBOR", says=says, mend="Rig it by the house's own way, before or after this call.")
         plan = replace(load_in(ample, label), refusal=refusal)
@@ -122,6 +124,8 @@ def all_hung(house: RiggedHouse, turns: Iterable[Turn], unplanned: Iterable[str]
     state = start(house)
     for turn in turns:
         leg = turn.legs[0]
+        if turn.set not in state.sets:
+            continue  # a hemp set: it has no arbor
         state = state.with_set(turn.set, leg.plan.begin.sets[turn.set])
         for one in leg.moved:
             state = _with_more(state, one.kind, one.place, -one.count)

@@ -27,6 +27,7 @@ _ANCHOR = re.compile(
                (?: [ ]+ of [ ]+ (?:the[ ]+)? (?:CL|cent(?:re|er)(?:[ ]?line)?) )? ) \Z""",
     re.VERBOSE | re.IGNORECASE | re.ASCII,
 )
+_SIDE_ALONE = re.compile(r"([0-9].*(?:'|\"|ft|in|m|cm|mm))[ ]*([LRlr])\Z")
 _SLACK = Fraction(1, 10**9)  # [m]; halving and turning feet to metres must not push an end off the batten
 
 
@@ -126,7 +127,18 @@ def _lengths(text: str, low: str, high: str) -> tuple[Fraction, Fraction]:
 
 def _require_number(text: str, distance: str) -> None:
     if not distance.startswith(("+", "-")) and numeral(distance) is None:
-        raise Unreadable(shown(text), "cannot be read as a place on a batten", _HOW)
+        raise Unreadable(shown(text), "cannot be read as a place on a batten", _how(distance))
+
+
+def _how(part: str) -> str:
+    """What to write for C, L and R alone: left and right are those of the stage, or those of the house."""
+    if part.lower() == "c":
+        return "Write CL."
+    found = _SIDE_ALONE.match(part)
+    if found is None:
+        return _HOW
+    side = {"l": ("SL", "left"), "r": ("SR", "right")}[found[2].lower()]
+    return f"Write {found[1]} {side[0]} if stage {side[1]} is meant."
 
 
 def _with_unit(text: str, distance: str, anchor: str) -> Fraction:
@@ -140,7 +152,7 @@ def _with_unit(text: str, distance: str, anchor: str) -> Fraction:
         return figure(text, distance, Kind.LENGTH)
     except Unreadable as bad:
         if bad.why == "cannot be read as a length":
-            raise Unreadable(bad.text, "cannot be read as a place on a batten", _HOW) from None
+            raise Unreadable(bad.text, "cannot be read as a place on a batten", _how(f"{distance}{anchor}")) from None
         if bad.why.endswith("it may be a range"):  # the mend knows the distance only, not what it counts from
             mend = bad.mend.removesuffix(".").replace(" or ", f"{tail} or ")
             raise Unreadable(bad.text, bad.why, f"{mend}{tail}.") from None

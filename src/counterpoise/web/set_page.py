@@ -127,7 +127,9 @@ def _shows(one: SetResult, style: Style, axis: Axis, *, narrow: bool) -> dict[st
 
 
 def _says(station: Station, style: Style) -> str:
-    return "" if station.result is None else f"{station.words}: {governing_words(station.result, style)[0]}"
+    if station.result is None:
+        return ""
+    return f"{station.words}: {governing_words(station.result, style)[0]}, {WORDS[status_of(station.result)]}"
 
 
 def _about(one: SetResult) -> str:

@@ -56,7 +56,7 @@ def test_a_mistake_in_a_kind_is_told_once_and_not_for_each_of_its_sets() -> None
     kind: Map = a_set(pipe_weight="two")
     del kind["set"]
     sets = [{"set": label, "kind": "usual"} for label in "123"]
-    assert len(_problems(written({**a_house(), "kinds": {"usual": kind}, "sets": sets}))) == 1
+    assert len(_problems(written({**a_house(), "kinds": {"usual": kind}, "sets": sets, "steel": []}))) == 1
 
 
 def test_an_unknown_field_is_refused_with_the_near_name() -> None:
@@ -186,7 +186,7 @@ def test_problems_of_a_hang_stand_at_their_own_lines_when_one_before_them_can_no
     places = [hung(centre="half way"), hung(), hung("bordre")]
     with pytest.raises(BadDocument) as caught:
         documents(a_house(), [a_piece()], places)
-    assert [one.path for one in caught.value.problems] == ["hung[0].centre", "hung[2].piece"]
+    assert [one.path for one in caught.value.problems] == ["hung[0].centre", "hung[1]", "hung[2].piece"]
 
 
 def test_a_hang_for_another_house_is_refused() -> None:

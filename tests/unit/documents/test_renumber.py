@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from counterpoise.documents import diff, read_hang, read_house, read_show, renumber, to_json
+from counterpoise.documents import diff, read_hang, read_house, read_log, read_show, renumber, to_json
 from counterpoise.errors import BadDocument, Refused
 from tests.plain_house import a_house, a_piece, a_set, hung, written
 
@@ -115,3 +115,49 @@ def test_a_hang_that_was_read_is_read_after_it_in_yaml_and_in_json() -> None:
         assert (read.hung[0].label, list(read.stated_bricks)) == ("2", ["2"])
         assert after.set_called("2") is not None
         assert [one.permanent for one in after.sets] == ["1", "2"]
+
+
+LOG = """\
+counterpoise: log 1
+house: Alder Yard
+show: Gala
+done:
+  - {n: 1, did: lock open, set: "1"}   # one
+  - {n: 2, did: hang, set: 2, piece: "2"}
+  - {n: 3, did: lock on, set: "1"}
+"""
+SHOW = "counterpoise: show 1\nname: Gala\npieces:\n  - {piece: legs}\n  - {piece: '2'}\n"
+
+
+def test_a_log_goes_along_and_is_read_after_it() -> None:
+    done = renumber(HOUSE, [HANG, LOG], {"1": "1A", "2": "1"}, files=["hang.yaml", "log.yaml"])
+    (log,) = done.hangs[1:]
+    assert log == (
+        LOG.replace('set: "1"', 'set: "1A"').replace("set: 2,", "set: 1,")
+    )  # fmt: skip
+    assert [one.label for one in read_log(log, read_house(done.house), read_show(SHOW)).done] == ["1A", "1", "1A"]
+    assert "log.yaml:5  done, 1: 1 becomes 1A" in [str(one) for one in done.touched]
+
+
+def test_a_log_left_behind_is_told_once_for_each_set_with_its_new_label() -> None:
+    done = renumber(HOUSE, [], {"1": "1A"})
+    with pytest.raises(BadDocument) as caught:
+        read_log(LOG, read_house(done.house), read_show(SHOW), "log.yaml")
+    (problem,) = caught.value.problems
+    assert (problem.line, problem.says) == (5, "set 1 is called 1A now (2 lines name it).")
+    assert "counterpoise renumber HOUSE log.yaml 1=1A --write" in problem.mend
+    after = renumber(done.house, [LOG], {"1": "1A"})  # what is told to be said
+    assert after.house == done.house
+    assert [one.label for one in read_log(after.hangs[0], read_house(done.house), read_show(SHOW)).done] == [
+        "1A", "2", "1A",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("labels", "says"),
+    [({"2": "3"}, "Set 2 would be called 3, and set 3 has that label already."),
+     ({"1": "9", "2": "9"}, "Sets 1, 2 would be called 9.")],
+)  # fmt: skip
+def test_the_sets_that_would_be_called_alike_are_named(labels: dict[str, str], says: str) -> None:
+    with pytest.raises(Refused, match=says):
+        renumber(HOUSE, [], labels)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Any
 
 from counterpoise.planning import Act, Refusal
-from counterpoise.planning.call import Call, load_in_call, strike_call
+from counterpoise.planning.call import Call, load_in_call, steps_of, strike_call
 from counterpoise.planning.changeover import changeover
 from counterpoise.planning.turns import Wanted
 from counterpoise.rigging import RiggedHouse
@@ -52,13 +52,29 @@ def test_a_set_that_cannot_be_loaded_is_held_and_the_others_are_worked() -> None
     assert call.held[0].refusal.mend
 
 
-def test_a_set_out_of_service_and_one_without_an_arbor_are_held() -> None:
-    none: Map = {"purchase": None, "arbor": None, "pipe_weight": None, "stops": None, "tension_block": None,
+NO_ARBOR: Map = {"purchase": None, "arbor": None, "pipe_weight": None, "stops": None, "tension_block": None,
                  "hand_line": None, "brick": None}  # fmt: skip
-    hemp = a_set("2", distance="5 ft", rigged="hemp", bags={"weight": "100 lb", "pin": "300 lb"}, **none)
-    call = load_in_call(hang(house(a_set("1", out_of_service="a bent shaft"), hemp), _1="leg 100 lb", _2="sky 50 lb"))
+HEMP = a_set("2", distance="5 ft", rigged="hemp", **NO_ARBOR,
+             bags={"weight": "230 lb", "pin": "300 lb", "hauls": "50 lb"})  # fmt: skip
+
+
+def test_a_set_out_of_service_and_a_dead_hung_one_are_held() -> None:
+    dead = a_set("2", distance="5 ft", rigged="dead-hung", **NO_ARBOR)
+    call = load_in_call(hang(house(a_set("1", out_of_service="a bent shaft"), dead), _1="leg 100 lb", _2="sky 50 lb"))
     assert [(one.set, one.refusal.code) for one in call.held] == [("1", "SERVICE"), ("2", "NO-ARBOR")]
     assert call.turns == ()
+
+
+def test_a_hemp_set_has_its_turn_in_a_call_with_bags_and_without_bricks() -> None:
+    one = hang(house(a_set("1"), HEMP), _1="leg 100 lb", _2="sky 150 lb")
+    for call in (load_in_call(one), strike_call(one)):
+        assert (call.held, call.refusal, order(call)) == ((), None, ["1", "2"])
+        assert any(line.set == "2" and "bags" in line.says for line in call.lines)
+        assert {step.set for step in steps_of(call)} == {"1"}
+    stays = changeover(one, hang(house(a_set("1"), HEMP), _1="border 50 lb", _2="sky 150 lb"))
+    assert (stays.kept, order(stays)) == (("2",), ["1"])
+    goes = changeover(one, hang(house(a_set("1"), HEMP), _1="leg 100 lb", _2="cloud 150 lb"))
+    assert (goes.kept, order(goes), goes.held) == (("1",), ["2"], ())
 
 
 def test_a_set_that_a_check_holds_is_held_at_the_load_in_and_not_at_the_strike() -> None:

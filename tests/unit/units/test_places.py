@@ -155,3 +155,19 @@ def test_a_range_of_places_with_a_dash_is_told_with_what_it_counts_from(text: st
         place(text, length=BATTEN)
     assert caught.value.mend.startswith(f"Write {meant}")
     assert place(meant, length=BATTEN).form is Form.RANGE
+
+
+@pytest.mark.parametrize(
+    ("text", "mend"),
+    [
+        ("C", "Write CL."),
+        ("10' L", "Write 10' SL if stage left is meant."),
+        ("10 ft r", "Write 10 ft SR if stage right is meant."),
+        ("10 L", "Write CL, 6' SL"),  # it has no unit either
+    ],
+)
+def test_a_side_without_whose_it_is_is_asked_back(text: str, mend: str) -> None:
+    for reader in (from_centre, lambda said: place(said, length=12.0)):
+        with pytest.raises(Unreadable) as refused:
+            reader(text)
+        assert mend in refused.value.mend or "distance from the centre line" in refused.value.why

@@ -5,7 +5,14 @@
   const root = document.getElementById("set");
   const tables = new Map();
   let held = null, waiting = false;
-  const said = (text) => { document.getElementById("said").textContent = text; };
+  // What is done passes; what went wrong stays until something else is said.
+  let passing = null;
+  const said = (text, passes) => {
+    const place = document.getElementById("said");
+    clearTimeout(passing);
+    place.textContent = text;
+    if (passes) passing = setTimeout(() => { place.textContent = ""; }, 6000);
+  };
   const layout = () => (getComputedStyle(root.querySelector(".narrow")).display === "none" ? "wide" : "narrow");
   const operation = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
   const address = (rest) => `${document.body.dataset.root || ""}/api/set/${encodeURIComponent(root.dataset.label)}/${rest}`;
@@ -61,7 +68,7 @@
     if (!answer.ok) { await again(); said(`${now.says} ${now.mend || ""}`); return; }
     forget(what === "move" ? more.piece : undefined);
     put(now, focus);
-    said(now.says);
+    said(now.says, true);
   }
   // What a load does at each place does not rest on where it hangs now, so its own table outlives its own move.
   function forget(moved) {
