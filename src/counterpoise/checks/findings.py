@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from counterpoise.balance import best_stack, stated_stack
 from counterpoise.checks.balance_mend import balance_mend
+from counterpoise.checks.link_rows import HEAD_BLOCK, hand_line_on
 from counterpoise.checks.rows import Check, Measure, Verdict, most_telling, where
 from counterpoise.documents import How
 from counterpoise.loadpath import Tipping, forces_of
@@ -18,6 +20,8 @@ BY_PLACE = {  # what no lighter load would mend
     "bags": "Take bags off: with these on the batten could not be pulled in.",
     "roll": "Hang it below the pipe, or as much on its other side.",
 }
+LIGHTEST = 0.001  # [kg]; a piece that weighs nothing is none
+STEPS = 16  # weights between which a row that does not only grow with a weight is looked at
 NAMED = 6  # figures that a finding names before it counts the rest
 
 
@@ -43,7 +47,7 @@ def findings_of(house: RiggedHouse, rigged: RiggedBatten, rows: Sequence[Check])
     for link in dict.fromkeys(row.link for row in rows if row.verdict is not Verdict.WITHIN):
         bad = [row for row in rows if row.link == link and row.verdict is not Verdict.WITHIN]
         worst = max(bad, key=lambda row: (row.verdict is Verdict.OVER, row.value.high))
-        found = _finding(rigged, worst, bad, style)
+        found = _finding(house, rigged, worst, bad, style)
         if link == "lock" and worst.verdict is Verdict.OVER and not worst.lacks and isinstance(rigged, RiggedSet):
             found = replace(found, mend=balance_mend(house, rigged, style) or found.mend)
         yield found
@@ -85,12 +89,12 @@ def _lacks(lacking: Sequence[Missing]) -> str:
     return f"{', '.join(told)}{rest} {'is' if len(names) == 1 else 'are'} not known."
 
 
-def _finding(rigged: RiggedBatten, row: Check, bad: list[Check], style: Style) -> Finding:
+def _finding(house: RiggedHouse, rigged: RiggedBatten, row: Check, bad: list[Check], style: Style) -> Finding:
     code = f"{row.link.upper().replace(' ', '-')}-{row.verdict.value.upper()}"
     source = row.inputs[0].source if row.inputs else ""
     return Finding(code=code, label=rigged.label, place=f"set {rigged.label}, {_places(row, bad)}",
-                   says=_says(row, bad, style), mend=_mend(rigged, row, style), source=source, verdict=row.verdict,
-                   key=row.key)  # fmt: skip
+                   says=_says(row, bad, style), mend=_mend(house, rigged, row, style), source=source,
+                   verdict=row.verdict, key=row.key)  # fmt: skip
 
 
 def _places(row: Check, bad: list[Check]) -> str:
@@ -118,7 +122,7 @@ def _says(row: Check, bad: list[Check], style: Style) -> str:
     return f"{value} of {bound}."
 
 
-def _mend(rigged: RiggedBatten, row: Check, style: Style) -> str:
+def _mend(house: RiggedHouse, rigged: RiggedBatten, row: Check, style: Style) -> str:
     if row.verdict is Verdict.UNKNOWN:
         if row.lacks and any(not one.is_unknown for one in row.inputs):
             thing = "steel" if row.formula == "shared steel" else row.link
@@ -128,12 +132,13 @@ def _mend(rigged: RiggedBatten, row: Check, style: Style) -> str:
             return "Have it found out by one who may say."
         verb = "Weigh it" if open_.name.startswith(("weight of", "arbor weight", "hardware")) else "Find it out"
         return f"{verb}: {open_.name} ({open_.words}), {open_.where}."
-    most = heaviest(rigged, row)
+    most = heaviest(house, rigged, row)
     if most is not None:
         name, kg = most
-        if kg <= 0.0:
+        told = mass_down(kg, style)
+        if told.startswith("0 "):
             return f"Take {name} off this set: no weight of it would clear this."
-        return f"Where it hangs now {name} may weigh at most {mass_down(kg, style)}."
+        return f"Where it hangs now {name} may weigh at most {told}."
     if row.link == "lock":
         return (
             f"Re-weigh, or balance at another height: it comes to {signed_force(row.value.worst, style)} at the lock."
@@ -141,34 +146,42 @@ def _mend(rigged: RiggedBatten, row: Check, style: Style) -> str:
     return BY_PLACE.get(row.link, "Take load off, or hang it elsewhere.")
 
 
-def heaviest(rigged: RiggedBatten, row: Check) -> tuple[str, float] | None:
+def heaviest(house: RiggedHouse, rigged: RiggedBatten, row: Check) -> tuple[str, float] | None:
     """The most the heaviest piece may weigh for this row to be within, found by the full engine; None if not so found.
 
-    Bisected to a tenth of a kilogram and told from the side that is within.
+    Bisected to a tenth of a kilogram and told from the side that is within. The hand line's share of a head block goes
+    with the weight: a lighter piece leaves a set of as many bricks more arbor-heavy.
     """
     if row.measure is not Measure.FORCE or row.limit is None or not rigged.pieces or not row.coefficients:
         return None
-    if row.lacks:
-        return None  # no weight brings it within while that is open
-    if row.link == "arbor":
-        return None
+    if row.lacks or row.link == "arbor":
+        return None  # no weight brings a row within while something else of it is open
     piece = max(rigged.pieces, key=lambda one: one.mass[1])
-
-    now = forces_of(rigged)
+    now, shared = forces_of(rigged), _share_of_hand_line(house, rigged, row)
     if isinstance(now, Tipping):
         return None
-    others_part = row.value.high - now.span(row.coefficients).high
-    most = row.limit
+    others_part, most = row.value.high - now.span(row.coefficients).high - shared, row.limit
 
     def within(kg: float) -> bool:
-        others = tuple(one.weighing(kg) if one is piece else one for one in rigged.pieces)
-        forces = forces_of(replace(rigged, pieces=others))
-        return not isinstance(forces, Tipping) and forces.span(row.coefficients).high + others_part <= most
+        changed = replace(rigged, pieces=tuple(one.weighing(kg) if one is piece else one for one in rigged.pieces))
+        forces = forces_of(changed)
+        if isinstance(forces, Tipping):
+            return False
+        share = _share_of_hand_line(house, changed, row) if row.link in HEAD_BLOCK else 0.0
+        return forces.span(row.coefficients).high + others_part + share <= most
 
-    low, high = 0.0, piece.mass[2]
-    if not within(0.001):
+    tries = [piece.mass[2] * i / STEPS for i in range(STEPS, 0, -1)] if row.link in HEAD_BLOCK else []
+    low = next((kg for kg in (*tries, LIGHTEST) if within(kg)), None)
+    if low is None:
         return piece.name, 0.0
+    high = min((kg for kg in tries if kg > low), default=piece.mass[2])
     while high - low > 0.05:
         middle = (low + high) / 2
         low, high = (middle, high) if within(middle) else (low, middle)
     return piece.name, low
+
+
+def _share_of_hand_line(house: RiggedHouse, rigged: RiggedBatten, row: Check) -> float:
+    """What of a head block's row is the hand line's, at most [N]; nothing of any other row."""
+    stack = stated_stack(rigged) or best_stack(rigged) if isinstance(rigged, RiggedSet) else None
+    return hand_line_on(house, rigged, stack, row.link).high

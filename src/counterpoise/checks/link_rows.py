@@ -38,7 +38,7 @@ def link_rows(
             continue
         limit, inputs = found
         value = forces.span(link.coefficients, link.constant)
-        hand = _hand_line(house, rigged, stack, link.name)
+        hand = hand_line_on(house, rigged, stack, link.name)
         which = "".join(f"/{number}" for number in (link.line, link.number) if number)
         yield Check(
             key=f"{rigged.key}/{link.name}{which}", label=rigged.label,
@@ -59,7 +59,7 @@ def no_steel_rows(rigged: RiggedBatten) -> Iterator[Check]:
                     lacks="no allowance of the loft steel is written for this set")  # fmt: skip
 
 
-def _hand_line(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, name: str) -> Span:
+def hand_line_on(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, name: str) -> Span:
     """What the hand line adds to the head block: arbor-heavy it pulls down on its sheave there with both its legs.
 
     Of a block rated by line pull it counts as one more line. Added to the resultant of the lift lines as a number, it

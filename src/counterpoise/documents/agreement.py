@@ -142,8 +142,8 @@ def set_must_be(said: str, house: House, node: Node | None, path: str, desk: Des
     lines = f" ({times} lines name it)" if times > 1 else ""
     now = next((one.label for one in house.sets if one.key == said), "")
     if now:
-        desk.refuse(node, path, f"set {said} is called {now} now{lines}.",
-                    f"Write {now}; for the whole file: counterpoise renumber HOUSE {desk.file} {said}={now} --write")  # fmt: skip
+        whole = f"counterpoise renumber HOUSE {desk.file} {said}={now} --write"
+        desk.refuse(node, path, f"set {said} is called {now} now{lines}.", f"Write {now}; for the whole file: {whole}")
         return
     labels = [one.label for one in house.sets]
     few = ", ".join(labels[:_MOST_NAMES]) + (" and more" if len(labels) > _MOST_NAMES else "")

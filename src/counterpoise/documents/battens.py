@@ -40,8 +40,8 @@ def check_batten(one: LineSet, desk: Desk) -> None:
     for fixed in batten.attachments:
         half = 0.0 if fixed.spread_over is None or fixed.spread_over.best is None else fixed.spread_over.best / 2.0
         if fixed.centre.best is not None and abs(fixed.centre.best) + half > batten.length.best / 2.0 + 1e-6:
-            desk.refuse(desk.node_of(fixed), fixed.centre.path, f"{fixed.attachment} centred at {fixed.centre.text} reaches past the "
-                        f"end of a batten of {batten.length.text}.", "Move its centre.")  # fmt: skip
+            says = f"{fixed.attachment} centred at {fixed.centre.text} reaches past the end of a batten of "
+            desk.refuse(desk.node_of(fixed), fixed.centre.path, f"{says}{batten.length.text}.", "Move its centre.")
 
 
 def _in_order(ends: Sequence[tuple[str, str]], one: LineSet, node: Node, at: str, desk: Desk) -> None:

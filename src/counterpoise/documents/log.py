@@ -64,7 +64,7 @@ def check_log(log: Log, house: House, show: Show, desk: Desk, coming: Show | Non
             desk.refuse(node.fields[word], word, f"this log is of {said}; the {word} named is {name}.",
                         f"Name the {word} of the log, or mend this line.")  # fmt: skip
     _check_coming(log, coming, node, desk)
-    labels, bricks = [one.label for one in house.sets], [one.brick for one in house.bricks]
+    bricks = [one.brick for one in house.bricks]
     pieces = [name for each in (show, coming) if each is not None for one in each.pieces for name in _hung_as(one)]
     places = [*(one.bridge for one in house.bridges), *(one.rail for one in house.rails)]
     _check_labels(log, house, desk)

@@ -166,8 +166,12 @@ class _Builder:
             node = Scalar(event.value.strip(), path, line, column, start, self._mark(event.end_mark)[2])
             if start in self._questions:
                 node = replace(node, text="?")
-                self._refuse(node, path, "says nothing that can be read.",
-                             "If it is not known, write unknown; a ? that is meant goes in double quotes.")
+                self._refuse(
+                    node,
+                    path,
+                    "says nothing that can be read.",
+                    "If it is not known, write unknown; a ? that is meant goes in double quotes.",
+                )
                 return replace(node, text="unknown")
             if event.style == "'" and _FOOT_MARK.search(event.value):
                 self._refuse(node, path, "inside single quotes '' stands for one ', so inches would be read as feet.",
@@ -194,7 +198,7 @@ class _Builder:
     def _look_behind(self, node: Scalar) -> None:
         if _NUMBER.match(node.text) and _HASH.match(self._text, node.end):
             self._refuse(node, node.path, "has a # behind a space, which begins a comment: it is lost.",
-                         f"If pounds are meant, write {node.text}# or {node.text} lb, else take the # out.")  # fmt: skip
+                         f"If pounds are meant, write {node.text}# or {node.text} lb, else take it out.")  # fmt: skip
         cut = _CUT_OFF.match(self._text, node.end)
         if cut is not None:
             self._refuse(node, node.path, f"what stands after it, {cut[1]}, would be lost as a comment.",

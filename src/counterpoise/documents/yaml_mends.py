@@ -34,7 +34,7 @@ _BARE_QUESTION = re.compile(r"(?m)(?:(?<=[:,] )|(?<=- )|(?<=[\[{,])|^)[ \t]*\?(?
 
 
 def without_questions(text: str, begin: int = 0) -> tuple[str, frozenset[int]]:
-    """The text with a letter for each ? that stands for a value, which YAML takes for something else, and their offsets.
+    """The text with a letter for each ? that stands for a value, and their offsets; YAML takes it for something else.
 
     A ? in words or in a comment may be among them: only where a value begins there was one found.
     """

@@ -3,7 +3,7 @@
 from counterpoise.exchange.asking import RIGGED
 from counterpoise.exchange.cells import LARGEST, read_cells
 from counterpoise.exchange.headings import FIELDS, UNITS_OF, Field
-from counterpoise.exchange.said import CellSaid, ColumnSaid, Question, Remark, ScheduledSet, State, Understood, Value
+from counterpoise.exchange.said import CellSaid, ColumnSaid, Lost, Question, Remark, ScheduledSet, State, Understood, Value
 from counterpoise.exchange.schedule import understand
 from counterpoise.exchange.sheet import Odd, Sheet, column_letters, in_one_line, place
 
@@ -15,6 +15,7 @@ __all__ = [
     "CellSaid",
     "ColumnSaid",
     "Field",
+    "Lost",
     "Odd",
     "Question",
     "Remark",

@@ -30,6 +30,14 @@ class Taken:
     field: str
     unit: str
     why: str
+    told: bool = False  # the user said so
+
+
+class Above(NamedTuple):
+    """The last cell of a column that said something by itself."""
+
+    text: str
+    place: str
 
 
 class Cell(NamedTuple):
@@ -87,7 +95,7 @@ class Book:
 def read_table(book: Book, table: Table, taken: list[Taken]) -> None:
     """Read every row of a table into the book."""
     label = next((one for one in taken if one.field == "set"), None)
-    above: dict[str, str] = {}
+    above: dict[int, Above] = {}
     for row in range(table.first, table.end):
         texts = [book.sheet.rows[row][one.column.at] for one in taken]
         if any(texts):
@@ -96,7 +104,7 @@ def read_table(book: Book, table: Table, taken: list[Taken]) -> None:
 
 def _row(
     book: Book, table: Table, taken: list[Taken], label: Taken | None, row: int, texts: list[str],
-    above: dict[str, str],
+    above: dict[int, Above],
 ) -> None:  # fmt: skip
     spoken = [text for text in texts if text]
     if repeats_heading(table, texts):
@@ -174,7 +182,7 @@ def _more(book: Book, taken: list[Taken], row: int, label: str) -> None:
                                        "", f"a second row of set {label}", ""))  # fmt: skip
 
 
-def _set(book: Book, taken: list[Taken], row: int, label: str, label_at: str, above: dict[str, str]) -> None:
+def _set(book: Book, taken: list[Taken], row: int, label: str, label_at: str, above: dict[int, Above]) -> None:
     reads: list[Cell] = []
     for one in taken:
         at = book.sheet.origin(row, one.column.at)
@@ -184,7 +192,8 @@ def _set(book: Book, taken: list[Taken], row: int, label: str, label_at: str, ab
             continue
         read = _cell(book, one, at, text, above)
         reads.append(Cell(one.field, place(*at), text, read, one))
-        _ask(book, one, at, row, above.get(one.field, text) if is_ditto(text) else text, label, read)
+        word = above[one.column.at].text if is_ditto(text) and one.column.at in above else text
+        _ask(book, one, at, row, word, label, read)
     if any(one.read.not_a_set for one in reads):
         return _keep(book, taken, row, State.NOTE, f"set {label} is moved by a machine: not a manual set")
     bad = disagreeing(one.read for one in reads)
@@ -240,25 +249,41 @@ def _fill(book: Book, values: dict[str, Value], reads: list[Cell]) -> None:
         book.silent[said] = book.silent.get(said, 0) + 1
 
 
-def _cell(book: Book, one: Taken, at: tuple[int, int], text: str, above: dict[str, str]) -> Read:
+def _cell(book: Book, one: Taken, at: tuple[int, int], text: str, above: dict[int, Above]) -> Read:
     odd = book.sheet.odd.get(at)
     if odd is not None and not (one.field == "note" and odd.why.startswith("a date")):
         return Read(why=odd.why, mend=odd.mend)
+    if one.field == "set":
+        return Read(values={"set": text})
+    if is_ditto(text):
+        return _as_above(book, one, above)
+    above[one.column.at] = Above(text, place(*at))
+    return _plain(book, one, text)
+
+
+def _plain(book: Book, one: Taken, text: str) -> Read:
+    """A cell that says something by itself."""
     if one.field == "note" and says_out_of_service(text):
         return Read(values={"out of service": text}, says="it says so of the whole set")
     if one.field == "note":
         return Read(note=_worded(one, text))
-    if one.field == "set":
-        return Read(values={"set": text})
-    if is_ditto(text):
-        if one.field not in above or one.field == "distance":
-            return Read(why="stands for what is above it, and nothing is", mend="Write it out.")
-        read = book.read(one.field, above[one.field], one.unit)
-        return replace(read, says=f"as above: {above[one.field]}")
-    above[one.field] = text
     read = book.read(one.field, text, one.unit)
     told = (one.field, text.lower()) in book.words
     return replace(read, note=_worded(one, text)) if told and not read.values else read
+
+
+def _as_above(book: Book, one: Taken, above: Mapping[int, Above]) -> Read:
+    """A ditto mark stands for the last cell above it that says something; it is told which."""
+    if one.column.at not in above:
+        return Read(why="stands for what is above it, and nothing is", mend="Write it out.")
+    there = above[one.column.at]
+    if one.field == "distance":
+        return Read(why=f"stands for {there.text} in {there.place}, and no two sets are at one distance",
+                    mend="Write it out.")  # fmt: skip
+    read = _plain(book, one, there.text)
+    if read.why:
+        return replace(read, why=f'stands for "{there.text}" in {there.place}, which {read.why}')
+    return replace(read, says=f"as above: {there.text} in {there.place}")
 
 
 def _worded(one: Taken, text: str) -> str:

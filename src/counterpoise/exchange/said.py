@@ -91,7 +91,8 @@ class Remark:
 class Question:
     """What has to be answered before figures can be read: `about` a field, or "columns".
 
-    With a `word`, what that word means in the cells that say it; without one, about all cells that are empty.
+    With a `word`, what that word means in the cells that say it; with a `column`, whether that column holds the field;
+    without either, about all cells that are empty.
     """
 
     about: str
@@ -100,6 +101,23 @@ class Question:
     cells: int  # how many cells wait for it
     must: bool = True  # False where a house can be written without the answer
     word: str = ""
+    column: str = ""  # its letters
+
+
+class Lost(NamedTuple):
+    """Cells of one row that were not understood for one reason."""
+
+    row: int  # from 1
+    places: tuple[str, ...]
+    texts: tuple[str, ...]
+    why: str
+    mend: str
+
+    @property
+    def where(self) -> str:
+        """The one cell, or the row with its first and last."""
+        first, last = self.places[0], self.places[-1]
+        return first if first == last else f"row {self.row}, {first} to {last}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,6 +137,22 @@ class Understood:
     def of(self, state: State) -> tuple[CellSaid, ...]:
         """The cells that went there."""
         return tuple(one for one in self.cells if one.state is state)
+
+    @property
+    def lost(self) -> tuple[Lost, ...]:
+        """What was not understood, once for each row and reason."""
+        found: dict[tuple[int, str, str], list[CellSaid]] = {}
+        for one in self.of(State.NOT_UNDERSTOOD):
+            # cells outside a table have no column and stay apart
+            found.setdefault((one.row, one.why, one.mend if one.field else one.place), []).append(one)
+        return tuple(Lost(cells[0].row, tuple(one.place for one in cells), tuple(one.text for one in cells),
+                          cells[0].why, cells[0].mend) for cells in found.values())  # fmt: skip
+
+    @property
+    def left_out(self) -> tuple[Lost, ...]:
+        """Rows that may have been meant as sets, and of which no set was made."""
+        rows = {one.row for one in self.sets}
+        return tuple(one for one in self.lost if len(one.places) > 1 and one.row not in rows)
 
     @property
     def datum(self) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from counterpoise.exchange.asking import questions_of_words
+from counterpoise.exchange.guessing import holds_places, questions_of_columns
 from counterpoise.exchange.headings import FIELDS, UNITS_OF, Heading
 from counterpoise.exchange.mapping import (
     Unit,
@@ -59,13 +60,17 @@ def understand(
     stated, told, for_all = stated_units(sheet), told_units(units or {}), told_every(every or {})
     book = Book(sheet=sheet, every=for_all, words=told_words(words or {}))
     said: list[ColumnSaid] = []
+    guesses: list[Question] = []
     for table in tables:
         taken = _taken(sheet, table, named, by_letter, told, stated)
         said += [_column_said(sheet, table, one) for one in taken if one.column.text or _first_cells(sheet, table, one)]
+        guesses += questions_of_columns(sheet, table, taken)
         read_table(book, table, taken)
     _rest(book, tables)
     cells, sets = book.settled()
-    questions = tuple(_questions(sheet, tables, said, book, for_all))
+    guessed = {one.about for one in guesses}
+    asked = (one for one in _questions(sheet, tables, said, book, for_all) if one.must or one.about not in guessed)
+    questions = (*guesses, *asked)
     remarks = remarks_on(sheet, tables, said, sets, cells)
     return Understood(file=sheet.file, sheet=sheet.name, columns=tuple(said) or tuple(_bare_columns(sheet)), sets=sets,
                       cells=cells, remarks=remarks, questions=questions, every=for_all, told=sheet.told)  # fmt: skip
@@ -90,12 +95,15 @@ def _taken(
         if field in FIELDS:
             has[field] = column_letters(column.at)
         unit, by = _unit_of(field, column.said, told, stated)
-        found.append(Taken(column=column, field=field, unit=unit, why=f"{why}{by}"))
+        told_so = bool(wanted[column.at])
+        found.append(Taken(column=column, field=field, unit=unit, why=f"{why}{by}", told=told_so))
     return found
 
 
 def _by_heading(sheet: Sheet, table: Table, column: Column) -> tuple[str, str]:
     said = column.said
+    if said.field == "line count" and holds_places(sheet, table, column.at):
+        return "lines at", f'"{column.text}" lists the places of the lift lines'
     if said.field == "purchase" and said.words in _LOOSE:
         texts = [sheet.rows[row][column.at] for row in range(table.first, table.end) if sheet.rows[row][column.at]]
         if texts and sum(not read_value("purchase", text, "").why for text in texts) * 2 < len(texts):

@@ -30,7 +30,9 @@ _SPREAD = re.compile(
 )
 _NOTHING = frozenset({"-", "–", "—", "--", "---", "n/a", "na", "none", "nil", "x", "."})
 _NOT_KNOWN = frozenset({"?", "??", "???", "tbc", "tbd", "tba", "unknown", "not known", "unk"})
-_DITTO = frozenset({'"', "''", "ditto", "do", "do.", '" "', "″", "”", "“", "as above"})
+_DITTO = frozenset(
+    {'"', "''", "ditto", "do", "do.", "dto", '" "', '-"-', '- " -', "″", "”", "“", "\u3003", "as above", "same"}
+)
 _MANUAL = r"(?:cwt |cw |counterweight |c w |manual )?"
 _AFTER = r"(?: ?purchased?| purch?| pur)?(?: cwt| cw| counterweight| manual| set)?"
 _SINGLE = r"(?:sp|s p|singles?|singl|sgl|sngl|sing|s|1 1|1 to 1)"

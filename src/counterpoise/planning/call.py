@@ -12,9 +12,11 @@ from dataclasses import dataclass, replace
 
 from counterpoise.planning import asking, tell
 from counterpoise.planning.floors import Order, Task
-from counterpoise.planning.neighbours import Passage, before_whom, is_looked_at
+from counterpoise.planning.neighbours import Passage
 from counterpoise.planning.order import find_order, in_this_order
+from counterpoise.planning.precedence import precedence_of
 from counterpoise.planning.replay import judge
+from counterpoise.planning.space import is_looked_at
 from counterpoise.planning.state import Refusal, State, Step, start
 from counterpoise.planning.turns import (
     Held,
@@ -82,7 +84,10 @@ def load_in_call(house: RiggedHouse, wanted: Wanted | None = None, begin: State 
     wanted, begin = wanted or Wanted(), begin or start(house)
     turns, held = _turns(house, wanted, "load-in", lambda label: not _hangs(begin, label))
     turns = over_bridges(house, begin, turns, wanted.budget)
-    return worked("load-in", house, turns, held, begin, wanted)
+    hangs = [one.label for one in house.sets if _hangs(begin, one.label)]
+    standing = [replace(found, on_the_way=()) for label in hangs for found in (passage_of(house, label, "load-in"),)]
+    standing = [replace(one, before=one.after) for one in standing]
+    return worked("load-in", house, turns, held, begin, wanted, standing=standing)
 
 
 def strike_call(house: RiggedHouse, wanted: Wanted | None = None) -> Call:
@@ -122,15 +127,17 @@ def _turns(
 def worked(
     what: str, house: RiggedHouse, turns: Sequence[Turn], held: Sequence[Held], begin: State, wanted: Wanted,
     *, first: Mapping[int, frozenset[int]] | None = None, kept: tuple[str, ...] = (), standing: Sequence[Passage] = (),
-    notes: tuple[str, ...] = (),
+    notes: tuple[str, ...] = (), others: tuple[RiggedHouse, ...] = (),
 ) -> Call:  # fmt: skip
     """The call of these turns: ordered, judged over the whole house, and said.
 
-    `first` names the turns that must come before a turn; `standing` is what sets that are left alone take up.
+    `first` names the turns that must come before a turn; `standing` is what sets that are left alone take up;
+    `others` the same house with what else hangs in it while a changeover goes on.
     """
     floors = floors_of(house, begin)
-    after, fouled = _precedence(turns, first or {}, standing)
-    tasks = tasks_of(turns, after)
+    found = precedence_of(turns, first or {}, standing)
+    turns, held = found.turns, (*held, *found.held)
+    tasks = tasks_of(turns, found.after)
     own = tuple(_named_order(turns, wanted.order))
     order = in_this_order(tasks, floors, own) if own else find_order(tasks, floors, wanted.budget)
     in_order = tuple(turns[at] for at in order.sequence)
@@ -141,13 +148,13 @@ def worked(
     closed: tuple[Closed, ...] = ()
     end = begin
     if refusal is None:
-        lines, closed, end, refusal = _judged(house, in_order, begin)
+        lines, closed, end, refusal = _judged(house, in_order, begin, others)
     moved = [one for turn in turns for one in turn.moved]
     return Call(
         what=what, house=house, turns=in_order, lines=lines if refusal is None else (), closed=closed, refusal=refusal,
         asks=asks, held=tuple(held), kept=kept, order=order, lifts=sum(abs(one.count) for one in moved),
         lifted=sum(abs(one.count) * floors.mass.get(one.kind, 0.0) for one in moved), begin=begin, end=end,
-        notes=(*notes, *fouled, *_notes(house, turns, order, lines, is_asked=bool(own))),
+        notes=(*notes, *_notes(house, turns, order, lines, is_asked=bool(own))),
     )  # fmt: skip
 
 
@@ -177,7 +184,7 @@ def _out_of_turn(tasks: Sequence[Task], order: Sequence[int]) -> Refusal | None:
 
 
 def _judged(
-    house: RiggedHouse, turns: Sequence[Turn], begin: State
+    house: RiggedHouse, turns: Sequence[Turn], begin: State, others: tuple[RiggedHouse, ...]
 ) -> tuple[tuple[Spoken, ...], tuple[Closed, ...], State, Refusal | None]:
     lines: list[Spoken] = []
     closed: list[Closed] = []
@@ -185,7 +192,7 @@ def _judged(
     for turn in turns:
         for leg in turn.legs:
             for step in leg.plan.steps:
-                after = judge(leg.house, state, step)
+                after = judge(leg.house, state, step, others)
                 if isinstance(after, Refusal):
                     says = f"Set {turn.set}, {turn.what}: {after.says}"
                     return (), tuple(closed), state, replace(after, says=says)
@@ -202,33 +209,6 @@ def _carried(house: RiggedHouse, state: State) -> dict[str, float]:
         + sum(places.get(one.name, 0) * house.bricks[kind].mass for kind, places in state.stock.items())
         for one in house.bridges
     }
-
-
-def _precedence(
-    turns: Sequence[Turn], first: Mapping[int, frozenset[int]], standing: Sequence[Passage]
-) -> tuple[dict[int, frozenset[int]], list[str]]:
-    """Who comes before whom, and what is said of those that foul either way. What was asked for wins over fouling."""
-    wants, either = before_whom([turn.passage for turn in turns])
-    pairs = {tuple(sorted((turns[i].set, turns[j].set), key=str)) for i, j in either if turns[i].set != turns[j].set}
-    for turn in turns:
-        pairs |= {(turn.set, one.set) for one in standing if before_whom([turn.passage, one])[1]}
-    after = {at: frozenset(first.get(at, frozenset()) | {
-        k for k in wants[at] if turns[k].set != turns[at].set}) for at in range(len(turns))}  # fmt: skip
-    for at in _in_a_ring(after):
-        lost = after[at] - first.get(at, frozenset())
-        pairs |= {(turns[at].set, turns[k].set) for k in lost}
-        after[at] = first.get(at, frozenset())
-    notes = [f"Sets {one} and {other} foul each other on the way, whichever goes first, by the thickness written: move "
-             "them together, or by hand and eye." for one, other in sorted(pairs)]  # fmt: skip
-    return after, notes
-
-
-def _in_a_ring(after: Mapping[int, frozenset[int]]) -> tuple[int, ...]:
-    """The turns that wait for each other, so that none of them can be the first."""
-    left = set(after)
-    while ready := {at for at in left if not after[at] & left}:
-        left -= ready
-    return tuple(sorted(left))
 
 
 # --- what is said of it ------------------------------------------------------------------------------------------

@@ -208,7 +208,7 @@ def _worked(
     if parted:
         notes.append(f"In two turns, struck and bare in between: {named(parted)}.")
     return worked("changeover", new, turns, held, begin, wanted, first=first, kept=kept,
-                  standing=standing, notes=tuple(notes))  # fmt: skip
+                  standing=standing, notes=tuple(notes), others=(old, new))  # fmt: skip
 
 
 def _is_apart(one: _Change, apart: set[str]) -> bool:

@@ -144,7 +144,8 @@ def _judged(at: _At, step: Step) -> Standing | Refusal:
         return refused
     turned = at.now.turned | ({label} if _turns(at, step) else frozenset())
     house = at.coming if at.coming is not None and label in turned else at.house
-    after = judge(house, at.now.state, step)
+    others = () if at.coming is None else (at.house, at.coming)
+    after = judge(house, at.now.state, step, others)
     if isinstance(after, Refusal):
         return after
     left = at.now.left_off

@@ -6,26 +6,12 @@ own thickness, swing and what lies beside each other along the battens are not l
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from counterpoise.planning.search import goal_height
+from counterpoise.planning.space import Space, taken_up
 from counterpoise.rigging import RiggedSet
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Space:
-    """What is taken up across the stage: from `near` to `far` upstage, from `low` to `high` above the stage [m]."""
-
-    near: float
-    far: float
-    low: float
-    high: float
-
-    def fouls(self, other: Space) -> bool:
-        """True where the two overlap; touching is not fouling."""
-        return (self.near < other.far and other.near < self.far
-                and self.low < other.high and other.low < self.high)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,29 +26,12 @@ class Passage:
 
 def hanging(rigged: RiggedSet) -> tuple[Space, ...]:
     """Its pieces where they hang at the end of its load-in; those of unknown thickness are left out."""
-    return tuple(_spaces(rigged, goal_height(rigged)))
+    return tuple(taken_up(rigged, rigged.pieces, goal_height(rigged), goal_height(rigged)))
 
 
 def passing(rigged: RiggedSet) -> tuple[Space, ...]:
     """All that its pieces pass through between low trim and the end of its load-in."""
-    return tuple(_spaces(rigged, goal_height(rigged), rigged.low))
-
-
-def _spaces(rigged: RiggedSet, high: float, low: float | None = None) -> Iterator[Space]:
-    distance = rigged.written.distance.best
-    for piece in rigged.pieces:
-        thick = piece.written.thickness
-        if distance is None or thick is None or thick.best is None:
-            continue
-        half = thick.best / 2
-        bottom = max(0.0, (high if low is None else low) - piece.height)
-        yield Space(near=distance - half, far=distance + half, low=bottom, high=high)
-
-
-def is_looked_at(rigged: RiggedSet) -> bool:
-    """True where the distance of the set and the thickness of all its pieces are known."""
-    thick = [one.written.thickness for one in rigged.pieces]
-    return rigged.written.distance.best is not None and all(one is not None and one.best is not None for one in thick)
+    return tuple(taken_up(rigged, rigged.pieces, rigged.low, goal_height(rigged)))
 
 
 def before_whom(passages: Sequence[Passage]) -> tuple[Mapping[int, frozenset[int]], tuple[tuple[int, int], ...]]:

@@ -9,8 +9,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from counterpoise.balance import Stack, fits, out_of_balance, pipe_weight
+from counterpoise.checks.zone_rows import zone_rows
 from counterpoise.loadpath import Tipping, forces_of
 from counterpoise.planning import tell
+from counterpoise.planning.fouling import fouled
 from counterpoise.planning.holds import NEAR, Pull, Standing, pull, pulls_over, standing, stands_on_deck, within_lock
 from counterpoise.planning.rated import covers, hold_called
 from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
@@ -27,6 +29,7 @@ class _Asked:
     step: Step
     rigged: RiggedSet
     on: SetState
+    others: tuple[RiggedHouse, ...]
 
 
 def replay(house: RiggedHouse, steps: Iterable[Step], begin: State | None = None) -> Replayed:
@@ -40,8 +43,11 @@ def replay(house: RiggedHouse, steps: Iterable[Step], begin: State | None = None
     return Replayed(states=tuple(states), refusal=None)
 
 
-def judge(house: RiggedHouse, state: State, step: Step) -> State | Refusal:
-    """The state after a step, or why it is not allowed. What is static and without friction is judged, no more."""
+def judge(house: RiggedHouse, state: State, step: Step, others: tuple[RiggedHouse, ...] = ()) -> State | Refusal:
+    """The state after a step, or why it is not allowed. What is static and without friction is judged, no more.
+
+    `others` are the same house with what else hangs on its other sets, in a changeover.
+    """
     rigged = house.set_called(step.set)
     if rigged is None:
         return _no_set(house, step)
@@ -51,7 +57,7 @@ def judge(house: RiggedHouse, state: State, step: Step) -> State | Refusal:
     on = state.sets[step.set]
     if on.blocked and step.act not in (Act.COUNT, Act.LOCK_ON, Act.HOLD_ON):
         return _refusal("BLOCKED", step, f"Set {step.set} is {on.blocked}.", "Count the bricks on the arbor again.")
-    return _RULES[step.act](_Asked(house, state, step, rigged, on))
+    return _RULES[step.act](_Asked(house, state, step, rigged, on, others))
 
 
 def _refusal(code: str, step: Step, says: str, mend: str) -> Refusal:
@@ -109,6 +115,7 @@ def _move(at: _Asked) -> State | Refusal:
         mend = f"Stay from {tell.height(at.house, at.rigged.low)} to {tell.height(at.house, at.rigged.high)}."
         return _refusal("TRAVEL", at.step, says, mend)
     free = _set_free(at.house, at.step, at.rigged, at.on, at.step.height)
+    free = free or fouled(at.house, at.others, at.state, at.step, at.rigged)
     return free or at.state.with_set(at.step.set, replace(at.on, height=at.step.height))
 
 
@@ -179,12 +186,21 @@ def _hang(at: _Asked) -> State | Refusal:
         return _refusal("ORDER", at.step, says, "Name a piece that the hang puts there.")
     after = replace(at.on, hung=(*at.on.hung, at.step.piece))
     refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
-    refused = refused or _tips(at.step, at.rigged, after)
+    refused = refused or _tips(at.step, at.rigged, after) or _in_the_curtain(at, piece)
     # a load put back on a batten that is too light for its arbor is the way out of trouble, wherever that batten is
     in_trouble = standing(at.house, at.rigged, at.on.stack, at.on.height, at.on.pieces(at.rigged)).over > 0
     if refused is None and not in_trouble:
         refused = _not_its_place(at, piece, join)
     return refused or at.state.with_set(at.step.set, after)
+
+
+def _in_the_curtain(at: _Asked, piece: RiggedPiece) -> Refusal | None:
+    """Refuse a piece that hangs in the path of the fire curtain for certain; where it may, the check is not within."""
+    row = next(zone_rows(at.house, replace(at.rigged, pieces=(piece,))), None)
+    if row is None or row.lacks or row.value.best <= 0.0:
+        return None
+    says = f"{piece.name} would hang {tell.height(at.house, row.value.best)} into the path of the fire curtain."
+    return _refusal("CURTAIN", at.step, says, "Hang it on a set that is clear of it.")
 
 
 def _strike(at: _Asked) -> State | Refusal:

@@ -113,8 +113,8 @@ class Refusal:
     """Why a step, or a plan, is not allowed: what was asked, what is wrong, what to do instead, and a code.
 
     Codes: NO-SET, MISSING, SERVICE, BLOCKED, ORDER, BATTEN-FIRST, ARBOR-FIRST, HOLD, STOP, UNKNOWN-STOP, PIPE-WEIGHT,
-    REACH, STACK, STOCK, BRIDGE-FLOOR, DECK-REACH, TRAVEL, WEIGH, NO-HOLD, TIPS, TALL,
-    TWINS; of a log LOG, OPEN, LEFT-OFF, OUT.
+    REACH, STACK, STOCK, BRIDGE-FLOOR, DECK-REACH, TRAVEL, FOULS, CURTAIN, WEIGH, NO-HOLD, TIPS, TALL, TWINS; of a log
+    LOG, OPEN, LEFT-OFF, OUT.
     """
 
     code: str

@@ -83,7 +83,8 @@ def test_memory_never_raises_a_rating_and_of_two_figures_known_alike_the_lower_i
 
 # A general rope guide: 50 % loss assumed for any knot. 95 % for a pressed copper sleeve: from memory.
 @pytest.mark.parametrize(
-    ("name", "share"), [("bowline", "50 %"), ("clove hitch", "50 %"), ("figure eight", "50 %"), ("copper sleeve", "95 %")]
+    ("name", "share"),
+    [("bowline", "50 %"), ("clove hitch", "50 %"), ("figure eight", "50 %"), ("copper sleeve", "95 %")],
 )
 def test_a_knot_and_a_pressed_sleeve_keep_the_lower_share(name: str, share: str) -> None:
     assert row_of("termination", name).values["termination"].text == share

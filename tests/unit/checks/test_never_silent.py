@@ -143,3 +143,21 @@ def test_no_count_is_promised_that_its_arbor_may_not_carry(rating: str, promised
     one = a_set(arbor={"rating": rating})
     mend = _mend(judged(a_house(one), [a_piece()], [hung()], stated_bricks={"9": "2"}), "LOCK-OVER")
     assert ("keep it within the lock" in mend) is promised
+
+
+# 12 bricks and the arbor are 364.24 lb: with less than 250 lb hung the hand line pulls on the head block by all that is
+# missing, so its row is never below 364.24 lb, however light the piece.
+def test_no_weight_is_promised_that_makes_the_hand_line_pull_instead() -> None:
+    block = {"rating": "350 lb", "rating of": "line pull"}
+    result = judged(a_house(a_set(head_block=block)), [a_piece(weight="300 lb")], [hung()], stated_bricks={"9": "12"})
+    assert "no weight of it would clear" in _mend(result, "HEAD-BLOCK-OVER")
+
+
+def test_a_weight_that_is_promised_for_a_head_block_is_within_when_it_is_hung() -> None:
+    block = {"rating": "400 lb", "rating of": "line pull"}
+
+    def head(weight: str) -> HouseResult:
+        return judged(a_house(a_set(head_block=block)), [a_piece(weight=weight)], [hung()], stated_bricks={"9": "12"})
+
+    assert "at most 285 lb" in _mend(head("300 lb"), "HEAD-BLOCK-OVER")  # 114.24 + 285.76 = 400
+    assert _row(head("285 lb").sets[0], "head block").verdict is Verdict.WITHIN

@@ -92,7 +92,8 @@ def test_a_renumbering_is_shown_first_and_written_when_it_is_asked_for(
 @pytest.mark.parametrize(
     ("words", "code"),
     [(("house.yaml",), 64), (("1=2",), 64), (("house.yaml", "1=2", "1=3"), 64),
-     (("house.yaml", "house.yaml", "1=3"), 64), (("house.yaml", "9=10"), 64), (("house.yaml", "1=2"), 64), (("nowhere.yaml", "1=3"), 66)],
+     (("house.yaml", "house.yaml", "1=3"), 64), (("house.yaml", "9=10"), 64),
+     (("house.yaml", "1=2"), 64), (("nowhere.yaml", "1=3"), 66)],
 )  # fmt: skip
 def test_a_renumbering_that_cannot_be_done_says_why_and_writes_nothing(
     words: tuple[str, ...], code: int, there: Path, capsys: pytest.CaptureFixture[str]

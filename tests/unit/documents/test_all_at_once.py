@@ -120,7 +120,7 @@ def test_a_set_that_is_not_read_is_no_set_that_is_missing() -> None:
     [
         ("lines: {ends: nico}", "All rows: counterpoise catalogue termination."),
         ("lines: {rope: purple}", 'counterpoise catalogue "wire rope", or "fibre rope".'),
-        ("lines: {trim chain: 1/4\"}", "write `chain: 1/4 in grade 30`"),
+        ('lines: {trim chain: 1/4"}', "write `chain: 1/4 in grade 30`"),
         ("lines: {shackle: 3/8 screw pin}", "write `shackle size: 3/8 in screw pin anchor`;"),
         ("lines: {trim chain: 500}", "Write 500 lb or 500 kg."),
         ('batten: {pipe: 2" black iron}', "Did you mean 2 in schedule 40? Near too: 2 in schedule 80."),

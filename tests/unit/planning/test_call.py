@@ -3,12 +3,12 @@
 from dataclasses import replace
 from typing import Any
 
-from counterpoise.planning import Act, Refusal
+from counterpoise.planning import Act, Refusal, Step, replay
 from counterpoise.planning.call import Call, load_in_call, steps_of, strike_call
 from counterpoise.planning.changeover import changeover
 from counterpoise.planning.turns import Wanted
 from counterpoise.rigging import RiggedHouse
-from tests.plain_house import Map, a_house, a_piece, a_set, hung, rigged
+from tests.plain_house import FT, Map, a_house, a_piece, a_set, hung, rigged
 
 STOCK = {"brick": "full", "weight": "25 lb", "thickness": "1 in"}
 
@@ -137,11 +137,40 @@ def test_thin_neighbours_keep_the_order_of_the_house() -> None:
     assert not any("foul" in note and "Not checked" not in note for note in load_in_call(one).notes)
 
 
-def test_neighbours_that_foul_whichever_goes_first_are_told() -> None:
-    one = thick(three(), {"_1": "20 ft", "_2": "21 ft"}, _1="2 ft", _2="2 ft")
+def test_of_neighbours_that_foul_whichever_goes_first_one_is_held() -> None:
+    one = thick(three(), {"_1": "20 ft", "_2": "21 ft"}, _1="2 ft", _2="2 ft", _3="6 in")
     call = load_in_call(one)
-    assert call.refusal is None
-    assert any("Sets 1 and 2 foul each other" in note for note in call.notes)
+    assert (call.refusal, order(call)) == (None, ["1", "3"])
+    assert [(each.set, each.refusal.code) for each in call.held] == [("2", "FOULS")]
+    assert "Set 2 and set 1 foul each other" in call.held[0].refusal.says
+
+
+def test_pieces_that_lie_beside_each_other_along_their_battens_pass() -> None:
+    pieces = [a_piece(name, "100 lb", thickness="2 ft", spread_over="6 ft") for name in ("right", "left")]
+    places = [hung("right", "1", centre="10' SR", show="20 ft"), hung("left", "2", centre="10' SL", show="21 ft")]
+    call = load_in_call(rigged(three(), pieces, places))
+    assert (call.refusal, call.held, order(call)) == (None, (), ["1", "2"])
+
+
+def test_a_move_through_what_hangs_on_another_set_is_refused_and_hanging_clear_of_it_is_not() -> None:
+    one = thick(three(), {"_1": "20 ft", "_2": "50 ft"}, _1="2 ft", _2="2 ft")
+    out = load_in_call(one)
+    assert out.refusal is None
+    again = [Step(act=Act.LOCK_OPEN, set="2"), Step(act=Act.FEEL, set="2"), Step(act=Act.MOVE, set="2", height=4 * FT)]
+    refusal = replay(one, again, out.end).refusal
+    assert refusal is not None
+    assert (refusal.code, refusal.step) == ("FOULS", again[-1])
+    assert "p1 on set 1" in refusal.says
+    thin = thick(three(), {"_1": "20 ft", "_2": "50 ft"}, _1="6 in", _2="6 in")
+    assert replay(thin, again, load_in_call(thin).end).refusal is None
+
+
+def test_a_piece_that_hangs_in_the_path_of_the_fire_curtain_is_not_hung() -> None:
+    tree = three()
+    tree["stage"]["fire curtain"] = {"from": "1 ft 6 in", "to": "2 ft 6 in"}
+    call = load_in_call(hang(tree, _1="leg 100 lb", _2="border 50 lb"))
+    assert order(call) == ["1"]
+    assert [(each.set, each.refusal.code) for each in call.held] == [("2", "CURTAIN")]
 
 
 def test_a_thickness_that_is_not_written_is_told_as_not_checked() -> None:
