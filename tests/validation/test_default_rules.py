@@ -27,11 +27,12 @@ def _set(demo: House, purchase: str) -> LineSet:
 # ASTM A53 grade B yields at 35 ksi (AISC HSS specification text); 0.6 of it is an old allowable stress.
 # L/180 of the span between lift lines: from memory, to be verified. 20 % and 200 lb: assumed, no source.
 # Fleet angle 1.5 degrees: at most on a smooth drum, by a wire rope users' manual; for blocks of a stage from memory.
+# One set open at a time while weight moves: common practice, no source.
 # A sheave with ball bearings loses 2 to 4 % over half a turn, from memory of handbooks: 2 % a quarter turn.
 VALUES = {
     "lock hold": 50 * LB, "plate every": 24 * INCH, "lift line factor": 8.0, "batten stress": 0.6 * 35_000 * PSI,
     "sag": 1 / 180, "estimate spread": 0.20, "person": 200 * 0.45359237, "fleet angle": 1.5 * math.pi / 180,
-    "friction": 0.02,
+    "friction": 0.02, "open sets": 1.0,
 }  # fmt: skip
 
 

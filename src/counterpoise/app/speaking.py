@@ -20,7 +20,7 @@ def spoken_from(result: HouseResult, standing: Standing, label: str, goal: Goal)
 
     A set that is locked out, left off, or waits for another that is open, is refused with who must do what.
     """
-    refusal = stands_in_the_way(standing, label)
+    refusal = stands_in_the_way(result.house, standing, label)
     if refusal is not None:
         on = standing.state.sets.get(label)
         return Plan(set=label, steps=(), lines=(), refusal=refusal, final=on.stack if on else Stack(0),

@@ -14,10 +14,11 @@ from counterpoise.errors import Misuse
 
 if TYPE_CHECKING:
     from counterpoise.app.line_schedule import ReadSchedule
-    from counterpoise.exchange import CellSaid, Understood
+    from counterpoise.exchange import Lost, Understood
 
 NEXT = "counterpoise serve {house}"  # draws a house
-_MOST = 40  # cells not understood that are told one by one; --json tells all
+_FEW = 3  # cells of a row that are shown
+_MOST = 40  # cells and rows not understood that are told one by one; --json tells all
 
 
 def schedule(asked: argparse.Namespace) -> Answer:
@@ -115,25 +116,28 @@ def _notes(one: Understood) -> Iterator[str]:
 def _lost(one: Understood) -> Iterator[str]:
     from counterpoise.exchange import State
 
-    lost = one.of(State.NOT_UNDERSTOOD)
+    lost = one.lost
     if not lost:
         yield "Not understood: nothing."
         return
-    yield f"Not understood: {_cells(len(lost))}."
+    yield f"Not understood: {_cells(len(one.of(State.NOT_UNDERSTOOD)))}."
     yield from (f"    {line}" for line in _aligned([_line(each) for each in lost[:_MOST]]))
     if len(lost) > _MOST:
         yield f"    and {len(lost) - _MOST} more; --json tells all of them."
 
 
-def _line(one: CellSaid) -> tuple[str, ...]:
-    return one.place, f'"{_short(one.text)}"', f"{one.why}. {one.mend}"
+def _line(one: Lost) -> tuple[str, ...]:
+    some = ", ".join(f'"{_short(text)}"' for text in one.texts[:_FEW])
+    return one.where, some + (" …" if len(one.texts) > _FEW else ""), f"{one.why}. {one.mend}"
 
 
 def _questions(one: Understood) -> Iterator[str]:
     for each in one.questions:
-        yield f"{'Answer first' if each.must else 'Better answered'}: {each.says}"
+        yield f"{'Answer first' if each.must else 'Better answered'}: {each.says[:1].upper()}{each.says[1:]}"
         if each.about == "columns":
             yield '    --column "A=set" --column "B=distance" (or note, ignore, ' + ", ".join(each.options[:12]) + ")"
+        elif each.column:
+            yield f'    yes: --column "{each.column}={each.about}"    no: --column "{each.column}=note"'
         elif each.word:
             first, *others = each.options
             yield f'    --word "{each.about}: {each.word}={first}" (or {", ".join(others)})'
@@ -197,7 +201,7 @@ def _as_json(found: ReadSchedule, written: str) -> str:
         "remarks": [{"says": each.says, "mend": each.mend, "at": each.place} for each in one.remarks],
         "questions": [
             {"about": each.about, "says": each.says, "options": list(each.options), "must": each.must,
-             "word": each.word}
+             "word": each.word, "column": each.column}
             for each in one.questions
         ],
     }  # fmt: skip

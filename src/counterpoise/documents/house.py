@@ -130,6 +130,7 @@ class Rules:
     roll: Known | None = f.optional(Kind.ANGLE, **_RATING, within=_ROLL)
     impact: Known | None = f.optional(Kind.RATIO, **_RATING, within=_IMPACT)
     friction: Known | None = f.optional(Kind.RATIO, **_RATING, within=_LOSS)  # of what hangs, a quarter turn
+    open_sets: Known | None = f.optional(Kind.COUNT, above_zero=True)  # at once, while weight moves on one of them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

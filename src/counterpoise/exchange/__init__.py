@@ -3,7 +3,17 @@
 from counterpoise.exchange.asking import RIGGED
 from counterpoise.exchange.cells import LARGEST, read_cells
 from counterpoise.exchange.headings import FIELDS, UNITS_OF, Field
-from counterpoise.exchange.said import CellSaid, ColumnSaid, Lost, Question, Remark, ScheduledSet, State, Understood, Value
+from counterpoise.exchange.said import (
+    CellSaid,
+    ColumnSaid,
+    Lost,
+    Question,
+    Remark,
+    ScheduledSet,
+    State,
+    Understood,
+    Value,
+)
 from counterpoise.exchange.schedule import understand
 from counterpoise.exchange.sheet import Odd, Sheet, column_letters, in_one_line, place
 

@@ -32,7 +32,8 @@ def _silent(book: Book) -> Question:
     said = [_cells(cells, f"say {word}" if word else "are empty") for word, cells in book.silent.items()]
     apart = sum(len(labels) for (name, _), (_, labels) in book.unread.items() if name == "purchase")
     more = f" Asked by themselves: {apart} that say what is not understood." if apart else ""
-    says = f"{count} of {len(book.sets)} sets do not say single or double purchase: {', '.join(said)}."
+    do = "does" if count == 1 else "do"
+    says = f"{count} of {len(book.sets)} sets {do} not say single or double purchase: {', '.join(said)}."
     return Question(
         about="purchase", says=f"{says} What are they?{more}", options=("single", "double"), cells=count, must=False
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from counterpoise.exchange.said import CellSaid, ColumnSaid, Remark, ScheduledSet, State
-from counterpoise.exchange.service import speaks_of_hanging, speaks_of_service
+from counterpoise.exchange.service import speaks_of_hanging, speaks_of_service, speaks_of_twins
 from counterpoise.exchange.sheet import Sheet
 from counterpoise.exchange.tables import Table
 
@@ -21,7 +21,7 @@ def remarks_on(
 ) -> tuple[Remark, ...]:  # fmt: skip
     """All remarks."""
     return (*_about_words(sets, cells), *_about_sheet(sheet, tables, sets), *_about_columns(columns),
-            *_about_distances(sets), *_about_twice(cells))  # fmt: skip
+            *_about_distances(sets), *_about_left_out(cells, sets))  # fmt: skip
 
 
 def _about_words(sets: tuple[ScheduledSet, ...], cells: tuple[CellSaid, ...]) -> Iterator[Remark]:
@@ -35,6 +35,11 @@ def _about_words(sets: tuple[ScheduledSet, ...], cells: tuple[CellSaid, ...]) ->
         if (note or cell.field == "use") and "out of service" not in values and speaks_of_service(cell.text):
             yield Remark(says=f'{cell.place}{of} says "{cell.text[:80]}". No set is out of service by it.',
                          mend="If one is, write why in the house, under out of service.", place=cell.place)  # fmt: skip
+        twins = speaks_of_twins(cell.text) if note and one is not None and "twin of" not in values else ""
+        if twins:
+            yield Remark(says=f'{cell.place}{of} says "{cell.text[:80]}", and no set is read as a twin by it.',
+                         mend="If two sets are flown as one, write twin of: and the other set in the house.",
+                         place=cell.place)  # fmt: skip
         hangs = speaks_of_hanging(cell.text) if note else ""
         if hangs and ("rigged" not in values or values["rigged"].words == "counterweight"):
             yield Remark(says=f'{cell.place}{of} says "{hangs}", and no set is read so by it.',
@@ -89,12 +94,19 @@ def _metres(one: ScheduledSet) -> float | None:
     return one.values["distance"].si if "distance" in one.values else None
 
 
-def _about_twice(cells: tuple[CellSaid, ...]) -> Iterator[Remark]:
-    twice = [one.text for one in cells if one.field == "set" and one.state is State.NOT_UNDERSTOOD
-             and "stands already" in one.why]  # fmt: skip
-    if twice:
-        yield Remark(says=f"Written more than once: {_some(twice)}. Only the first row of each was read.",
-                     mend="Give each set a label of its own.")  # fmt: skip
+def _about_left_out(cells: tuple[CellSaid, ...], sets: tuple[ScheduledSet, ...]) -> Iterator[Remark]:
+    """Rows of which no set was made, though one may have been meant."""
+    rows = {one.row for one in sets}
+    told: set[int] = set()
+    for one in cells:
+        if one.field == "set" and one.state is State.NOT_UNDERSTOOD and one.row not in rows | told:
+            told.add(one.row)
+            yield Remark(says=f"Row {one.row} is left out of the house: {one.text[:40]} in {one.place} {_why(one)}.",
+                         mend=one.mend, place=one.place)  # fmt: skip
+
+
+def _why(one: CellSaid) -> str:
+    return "stands twice" if "stands already" in one.why else one.why
 
 
 def _some(labels: list[str]) -> str:

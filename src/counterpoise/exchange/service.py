@@ -26,6 +26,12 @@ _TAKEN_BACK = re.compile(
 _PARTED = re.compile(r"[.;:!,()]+(?:\s|\Z)|\s[-–—/]\s")
 _HANGS = re.compile(r"\b(?:dead[ -]?(?:hung|hang)|hemp|spot ?lines?|rope set)\b", re.IGNORECASE)
 
+_TWINS = re.compile(
+    r"\b(?:(?:2|two) (?:sets|lines|bars) )?(?:tied|married|paired|twinned|coupled|ganged|tandem|twin)\b"
+    r"(?: (?:together|to|with|of))*",
+    re.IGNORECASE,
+)
+
 
 def says_out_of_service(text: str) -> bool:
     """True where words say plainly, and of the whole set, that it is not to be used."""
@@ -42,4 +48,10 @@ def speaks_of_service(text: str) -> bool:
 def speaks_of_hanging(text: str) -> str:
     """The words that speak of hemp or of a dead-hung batten, "" where there are none."""
     found = _HANGS.search(text)
+    return found.group() if found else ""
+
+
+def speaks_of_twins(text: str) -> str:
+    """The words that speak of sets flown as one, "" where there are none."""
+    found = _TWINS.search(text)
     return found.group() if found else ""

@@ -160,7 +160,8 @@ def _read(name: str, kind: Kind, said: str, unit: str) -> Read:
         return _fit(name, sign + figure, read(sign + figure, kind, signed=bool(sign)))
     except Unreadable as bad:
         mend = bad.mend
-        if kind is Kind.LENGTH and (found := _FEET_INCHES.match(said)) and "-" in said:
+        found = _FEET_INCHES.match(said) if kind is Kind.LENGTH and "-" in said else None
+        if found is not None and float(re.split(r"[ /-]", found[2])[0]) < 12.0:  # else its own mend asks back
             mend = f"Write {found[1]}'-{found[2]}\", or say that the column is in ft-in."
         return Read(why=bad.why, mend=mend)
 

@@ -164,12 +164,12 @@ def _turns(at: _At, step: Step) -> bool:
 
 def _shut(at: _At, step: Step) -> Refusal | None:
     """What stands in the way of a step; one open set at a time is a matter of weight only."""
-    refusal = None if step.act in _STILL else stands_in_the_way(at.now, step.set)
+    refusal = None if step.act in _STILL else stands_in_the_way(at.house, at.now, step.set)
     return None if refusal is not None and refusal.code == "OPEN" and step.act not in _WEIGHT else refusal
 
 
-def stands_in_the_way(standing: Standing, label: str) -> Refusal | None:
-    """Why no weight may move on a set just now: it is locked out, left off, or another set is still open."""
+def stands_in_the_way(house: RiggedHouse, standing: Standing, label: str) -> Refusal | None:
+    """Why no weight may move on a set just now: it is locked out, left off, or as many are open as the rule allows."""
     why, left = standing.locked_out.get(label), standing.left_off.get(label)
     if why is not None:
         return _refused(f"Set {label} is locked out: {why}.", "It waits until it is released by name.", "OUT")
@@ -178,11 +178,12 @@ def stands_in_the_way(standing: Standing, label: str) -> Refusal | None:
         return _refused(f"Set {label} was left off at {left.n}: {left.why}.",
                         f"{mend}It waits until somebody closes it by name.", "LEFT-OFF")  # fmt: skip
     waits = {*standing.left_off, *standing.locked_out}
-    other = next((name for name, on in standing.state.sets.items()
-                  if name != label and name not in waits and is_open(on)), None)  # fmt: skip
-    if other is None:
+    others = [name for name, on in standing.state.sets.items() if name != label and name not in waits and is_open(on)]
+    if len(others) < house.rules["open sets"].value:
         return None
-    return _refused(f"Set {other} is still open.", f"Close set {other} first: collars down, hold off, lock on.", "OPEN")
+    said = f"Set{'s' if others[1:] else ''} {' and '.join(others)} {'are' if others[1:] else 'is'} still open."
+    mend = f"Close set {others[0]} first: collars down, hold off, lock on."
+    return _refused(said, mend, "OPEN")
 
 
 def is_open(on: SetState) -> bool:

@@ -65,6 +65,7 @@ DEFAULTS: Mapping[str, tuple[float, str]] = {
     "estimate spread": (0.20, "20 %, assumed"),
     "person": (200.0 * constants.KG_PER_POUND, "200 lb, assumed"),
     "fleet angle": (math.radians(1.5), "1.5 deg, from a rule for drums"),
+    "open sets": (1.0, "1, common practice"),
     "friction": (0.02, "2 % a quarter turn, from memory"),
 }
 
@@ -77,6 +78,7 @@ STRICTEST: Mapping[str, float] = {
     "person": 1e6,
     "plate every": 1e-3,
     "friction": 1.0,
+    "open sets": 1.0,
 }
 
 

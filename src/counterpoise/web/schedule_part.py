@@ -32,8 +32,9 @@ from htpy import (
 )
 
 from counterpoise.app.line_schedule import ReadSchedule
-from counterpoise.exchange import FIELDS, RIGGED, UNITS_OF, CellSaid, ColumnSaid, Question, State, Understood
+from counterpoise.exchange import FIELDS, RIGGED, UNITS_OF, CellSaid, ColumnSaid, Lost, Question, State, Understood
 
+_FEW = 3  # cells of a row that are shown
 _MOST = 200  # rows of a list; the house file has all
 
 
@@ -54,19 +55,18 @@ def may_draw(one: Understood) -> bool:
 def schedule_part(found: ReadSchedule, answered: Answered | None = None) -> Node:
     """What was read, drawn anew after each answer."""
     one = found.understood
-    lost, notes = one.of(State.NOT_UNDERSTOOD), [each for each in one.of(State.NOTE) if not each.field]
+    lost, notes = one.lost, [each for each in one.of(State.NOTE) if not each.field]
     where = f"{one.file}, sheet {one.sheet}" if one.sheet else one.file
-    owed_columns = any(each.about == "columns" for each in one.questions)
     asked = sorted(one.questions, key=lambda each: not each.must)
     return fragment[
         h2[f"{where}: {_count(len(one.sets), 'set')} understood"],
         _other_sheets(one.sheet, found.others) if found.others else "",
         section(".asks", aria_label="questions")[[_question(each) for each in asked]] if asked else "",
         _said(answered or Answered()),
+        _fold("columns", f"Columns: what each of the {len(one.columns)} holds", _columns(one.columns), is_open=True),
         _ready(one),
-        _list(f"Not understood: {_count(len(lost), 'cell')}", [_lost_line(each) for each in lost]),
+        _list(f"Not understood: {_count(len(one.of(State.NOT_UNDERSTOOD)), 'cell')}", [_lost_line(each) for each in lost]),
         _list(f"Look at: {len(one.remarks)}", [li[each.says, " ", span(".to")[each.mend]] for each in one.remarks]),
-        _fold("columns", f"Columns: {len(one.columns)}", _columns(one.columns), is_open=owed_columns),
         _fold("notes", f"Kept, of no set: {_count(len(notes), 'cell')}", _kept(notes)) if notes else "",
         _fold("sets", f"Sets: {len(one.sets)}", _sets(one)) if one.sets else "",
         [p(".to")[f"Read so: {told}."] for told in one.told],
@@ -91,6 +91,13 @@ def _question(one: Question) -> Element:
     weight = ".owed" if one.must else ""
     if one.about == "columns":
         return p(f".ask-one{weight}")[says, " Say it under Columns, below."]
+    if one.column:
+        choices = [option(value=each)[f"yes, {each}" if each == one.about else _choice(each)] for each in one.options]
+        return label(f".ask-one{weight}")[
+            span[says], select(data_told="columns", data_key=one.column)[
+                option(value="", selected=True)["say which"], choices
+            ],
+        ]  # fmt: skip
     told = "words" if one.word else "every" if one.about == "purchase" else "units"
     key = f"{one.about}: {one.word}" if one.word else one.about
     choices = [option(value=each)[_choice(each)] for each in one.options]
@@ -154,8 +161,9 @@ def _list(heading: str, lines: list[Element]) -> Node:
     return section(".told")[h2[heading], ul[lines[:_MOST], more]]
 
 
-def _lost_line(one: CellSaid) -> Element:
-    return li[b[one.place], " ", f'"{one.text}"', f" {one.why}. ", span(".to")[one.mend]]
+def _lost_line(one: Lost) -> Element:
+    some = ", ".join(f'"{text}"' for text in one.texts[:_FEW]) + (" …" if len(one.texts) > _FEW else "")
+    return li[b[one.where], " ", some, f" {one.why}. ", span(".to")[one.mend]]
 
 
 def _fold(name: str, heading: str, inside: Node, *, is_open: bool = False) -> Element:

@@ -189,6 +189,17 @@ def test_a_set_locked_out_is_not_worked_until_it_is_released_by_name() -> None:
     assert judged([*out, "release, set: '1', who: an invented rigger", *LOADED]).refusal is None
 
 
+@pytest.mark.parametrize(("open_sets", "allowed"), [(None, False), ("1", False), ("2", True)])
+def test_how_many_sets_are_open_at_once_is_a_rule_of_the_house(open_sets: str | None, allowed: bool) -> None:
+    rules = RULES | ({"open sets": open_sets} if open_sets else {})
+    tree = a_house(a_set("1"), a_set("2", distance="5 ft"), bridges=[BRIDGE], rules=rules, bricks=[BRICK])
+    one, show, _ = documents(tree, PIECES, PLACES)
+    events = ["hold on, set: '1'", "hang, set: '1', piece: leg", "hold on, set: '2'", "hang, set: '2', piece: border"]
+    found = rehearse(rigged(tree, PIECES, PLACES), read_log(text_of(events), one, show))
+    assert (found.refusal is None) is allowed
+    assert found.refusal is None or found.refusal.code == "OPEN"
+
+
 def test_bricks_are_brought_and_sent_against_what_lies_there_and_what_the_floor_may_carry() -> None:
     assert judged(["bring, bricks: 44", "send, bricks: 64"]).standing.state.stock["full"]["bridge"] == 0
     # 2,000 lb posted less two people of 200 lb are 64 bricks

@@ -29,9 +29,10 @@
     const told = await ask("/api/schedule");
     if (!told) return false;
     const open = Array.from(place.querySelectorAll("details[open]"), (one) => one.dataset.fold);
+    const before = place.querySelector("details") !== null; // what the reader folded stays so
     const { told: about, key } = place.contains(document.activeElement) ? document.activeElement.dataset : {};
     place.innerHTML = told.html;
-    for (const one of place.querySelectorAll("details")) if (open.includes(one.dataset.fold)) one.open = true;
+    if (before) for (const one of place.querySelectorAll("details")) one.open = open.includes(one.dataset.fold);
     const next = Array.from(place.querySelectorAll("select")).find((one) => one.dataset.told === about && one.dataset.key === key);
     if (about && next) next.focus();
     said.textContent = told.says;
