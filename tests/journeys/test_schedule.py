@@ -269,9 +269,9 @@ def test_a_question_keeps_the_house_from_being_drawn_until_it_is_answered(client
     assert client.post("/api/schedule", json=answered).json()["may_draw"] is True
 
 
-def test_questions_come_first_then_drawing_and_the_rest_is_folded(client: TestClient) -> None:
+def test_questions_and_columns_come_first_then_drawing_and_the_rest_is_folded(client: TestClient) -> None:
     html = client.post("/api/schedule", json={"text": invented.bare_numbers()}).json()["html"]
-    order = ['class="asks"', 'data-act="draw"', "Not understood:", 'data-fold="columns"', 'data-fold="sets"']
+    order = ['class="asks"', 'data-fold="columns"', 'data-act="draw"', "Not understood:", 'data-fold="sets"']
     assert sorted(order, key=html.index) == order
     assert html.count("<details") == 2
     assert " open" not in html

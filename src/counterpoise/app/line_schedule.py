@@ -10,9 +10,11 @@ from dataclasses import dataclass, field as with_default
 from pathlib import Path
 
 from counterpoise.app.files import read_bytes, write_whole
+from counterpoise.app.usual_kind import UsualKind, usual_kinds
 from counterpoise.errors import Misuse, Refused
 from counterpoise.exchange import ScheduledSet, Sheet, State, Understood, Value, in_one_line, read_cells, understand
 
+_FEW = 3  # cells of a row that are named in a few words
 LONGEST_COMMENT = 160
 _PARTS: Mapping[str, Mapping[str, str]] = {
     "batten": {"batten length": "length", "batten pipe": "pipe"},
@@ -132,22 +134,41 @@ def house_from_schedule(understood: Understood, name: str, *, read_on: str = "",
         *(["  told: {how: assumed, what: said for every set when the schedule was read}"] if understood.every else []),
         *(["stage:", "  distances from: setting line"] if understood.datum == "setting line" else []),
         *_bricks(understood),
-        "sets:",
     ]
+    kinds = usual_kinds(understood.sets)
+    lines += [line for kind in kinds for line in _kind(kind, is_first=kind is kinds[0])]
+    lines.append("sets:")
     lost = _lost_by_row(understood)
     for one in understood.sets:
-        lines += _set(one, lost.get(one.row, []))
+        kind = next((each for each in kinds if one.row in each.rows), None)
+        lines += _set(one, lost.get(one.row, []), kind)
     beside = {one.row for one in understood.sets}
     for row in sorted(set(lost) - beside):
         lines += [f"  # {said}" for said in lost[row]]
     return "\n".join(lines) + "\n"
 
 
-def _set(one: ScheduledSet, lost: list[str]) -> Iterator[str]:
+def _kind(kind: UsualKind, *, is_first: bool) -> Iterator[str]:
+    """What its sets have alike; written once, a figure that is found out holds for all of them."""
+    if is_first:
+        yield "kinds:"
+    yield f"  {kind.name}:  # {len(kind.rows)} sets; write here what is so for all of them"
+    yield from _values(kind.values)
+
+
+def _set(one: ScheduledSet, lost: list[str], kind: UsualKind | None) -> Iterator[str]:
     yield f"  - set: {_scalar(one.label, quoted=True)}  # {one.place}"
     for said in lost:
         yield f"    # {said}"
-    values = one.values
+    if kind is not None:
+        yield f"    kind: {kind.name}"
+    yield from _values(one.values if kind is None else kind.own(one))
+    if one.notes:
+        yield f"    note: {_scalar('; '.join(one.notes))}"
+
+
+def _values(values: Mapping[str, Value]) -> Iterator[str]:
+    """Fields of a set or a kind, each with its cell."""
     for field in ("distance", "rigged", "purchase", "twin of"):
         if field in values and (field, values[field].words) != ("rigged", "counterweight"):
             known = _sourced(values[field]) if field == "distance" else values[field].words
@@ -164,8 +185,6 @@ def _set(one: ScheduledSet, lost: list[str]) -> Iterator[str]:
         yield "    posted:"
         yield f"      - load: {_scalar(_sourced(values['posted']))}{_from(values['posted'])}"
         yield f"        counts: {counts}"
-    if one.notes:
-        yield f"    note: {_scalar('; '.join(one.notes))}"
 
 
 def _parts(values: Mapping[str, Value]) -> Iterator[str]:
@@ -199,6 +218,8 @@ def _about(understood: Understood) -> list[str]:
     for one in understood.prose:
         if "machine" in one.why:
             machines.setdefault(one.row, []).append(one.text)
+    left_out = (f"row {one.row} ({', '.join(one.texts[:_FEW])}): {one.why}" for one in understood.left_out)
+    words += [f"left out, not understood: {said}" for said in left_out]
     words += [f"not a manual set: {' '.join(texts)}" for texts in machines.values()]
     return [f"about: {_scalar('; '.join(words))}"] if words else []
 
@@ -207,8 +228,12 @@ def _lost_by_row(understood: Understood) -> dict[int, list[str]]:
     rows: dict[int, dict[str, list[str]]] = {}
     for one in understood.of(State.NOT_UNDERSTOOD):
         rows.setdefault(one.row, {}).setdefault(one.why, []).append(f"{one.place} {one.text!r}")
-    return {row: [_comment(f"not understood: {', '.join(cells)}: {why}") for why, cells in said.items()]
+    return {row: [_comment(f"not understood: {_some(cells)}: {why}") for why, cells in said.items()]
             for row, said in rows.items()}  # fmt: skip
+
+
+def _some(cells: list[str]) -> str:
+    return ", ".join(cells[:_FEW]) + (f" and {len(cells) - _FEW} more" if len(cells) > _FEW else "")
 
 
 def _units(understood: Understood) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from counterpoise.balance import Span
 from counterpoise.checks.rows import Check, Input, Measure
+from counterpoise.documents import FireCurtain, Known
 from counterpoise.rigging import RiggedBatten, RiggedHouse
 
 NEAR = 0.5  # [m]; a piece whose thickness is not written is asked about where it hangs nearer than this to the path
@@ -14,10 +15,11 @@ NEAR = 0.5  # [m]; a piece whose thickness is not written is asked about where i
 def zone_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
     """How far the pieces of a set reach into the path of the fire curtain; nothing may (common practice, no source).
 
-    A piece is taken to hang with half its thickness up- and downstage of its batten.
+    A piece is taken to hang with half its thickness up- and downstage of its batten. A batten on which nothing hangs
+    has a row where it hangs in the path itself.
     """
     zone, at = house.house.stage.fire_curtain, rigged.written.distance
-    if zone is None or not rigged.pieces:
+    if zone is None or not (rigged.pieces or _is_in(zone, at)):
         return
     thick = [(piece.name, piece.written.thickness) for piece in rigged.pieces]
     figures = (Input.of("where the fire curtain runs from", zone.from_), Input.of("to", zone.to),
@@ -31,7 +33,7 @@ def zone_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
         low, high = min(start, end), max(start, end)
         half = max((known.best / 2 for _, known in thick if known is not None and known.best is not None), default=0.0)
         value = max(0.0, min(at.best + half, high) - max(at.best - half, low)) if half else 0.0
-        if low < at.best < high:
+        if _is_in(zone, at):
             value = max(value, min(at.best - low, high - at.best))
         open_ = next((name for name, known in thick if known is None or known.best is None), None)
         gap = max(low - at.best, at.best - high, 0.0)
@@ -40,3 +42,9 @@ def zone_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
     yield Check(key=f"{rigged.key}/fire curtain", label=rigged.label, link="fire curtain", line=None,
                 measure=Measure.LENGTH, value=Span(value, value, value), limit=0.0, formula="fire curtain",
                 inputs=figures, lacks=lacks)  # fmt: skip
+
+
+def _is_in(zone: FireCurtain, at: Known) -> bool:
+    """True of a batten that hangs in the path itself."""
+    start, end = zone.from_.best, zone.to.best
+    return start is not None and end is not None and at.best is not None and min(start, end) < at.best < max(start, end)

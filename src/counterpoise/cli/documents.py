@@ -30,7 +30,7 @@ def add_commands(add: Add) -> None:
     diff.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema diff)")
     changed = add("renumber", "renumber sets in a house, its hangs and logs, as one change", renumbered)
     changed.add_argument("words", metavar="FILE|OLD=NEW", nargs="+",
-                         help="the house, its hangs and logs, and labels: house.yaml hang.yaml 12=12A 13=14")  # fmt: skip
+                         help="house, hangs and logs, then labels: house.yaml hang.yaml 12=12A 13=14")  # fmt: skip
     changed.add_argument("--write", action="store_true", help="write the files; else it is only shown")
 
 

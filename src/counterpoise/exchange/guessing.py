@@ -17,6 +17,7 @@ from counterpoise.exchange.sheet import Sheet, column_letters
 from counterpoise.exchange.tables import Table
 from counterpoise.exchange.values import is_ditto, read_value
 
+_SHOWN = 4  # cells in a question
 _FEWEST = 3  # cells that speak for a column
 _SHARE = 0.7  # of its cells that have to say such a thing
 _RISING = 0.9  # of the steps from row to row that go upstage
@@ -46,16 +47,22 @@ def holds_places(sheet: Sheet, table: Table, at: int) -> bool:
 def _question(name: str, one: Taken, texts: list[str]) -> Question:
     letters = column_letters(one.column.at)
     called = f' ("{one.column.text}")' if one.column.text else ""
-    some = ", ".join(dict.fromkeys(texts[:4]))
+    different = list(dict.fromkeys(texts))
+    some = ", ".join(different[:_SHOWN])
     says = f"is column {letters}{called} {_THING.get(name, FIELDS[name].says)}? {len(texts)} cells say {some}"
-    more = " …" if len(texts) > 4 else ""
+    more = " …" if len(different) > _SHOWN else ""
     return Question(about=name, says=f"{says}{more}.", options=(name, "note"), cells=len(texts), must=False,
                     column=letters)  # fmt: skip
 
 
 def _cells(sheet: Sheet, table: Table, one: Taken) -> list[str]:
-    texts = (sheet.rows[row][one.column.at] for row in range(table.first, table.end))
-    return [text for text in texts if text and not is_ditto(text)]
+    """Its cells with something in them, a ditto mark as what it stands for."""
+    found: list[str] = []
+    for row in range(table.first, table.end):
+        text = sheet.rows[row][one.column.at]
+        if text and not (is_ditto(text) and not found):
+            found.append(found[-1] if is_ditto(text) else text)
+    return found
 
 
 def _most(texts: list[str], fits: Callable[[str], bool], fewest: int = _FEWEST) -> bool:
@@ -71,8 +78,7 @@ def _rigged(texts: list[str]) -> bool:
 
 
 def _rising(texts: list[str]) -> bool:
-    at = [found.si for text in texts if (found := read_value("distance", text, "ft-in")).si is not None]
-    metres = [one for one in at if one is not None]
+    metres = [found.si for text in texts if (found := read_value("distance", text, "ft-in")).si is not None]
     steps = [after > before for before, after in pairwise(metres)]
     return len(metres) >= max(_FEWEST, _SHARE * len(texts)) and sum(steps) >= _RISING * len(steps)
 

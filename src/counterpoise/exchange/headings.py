@@ -56,6 +56,7 @@ UNITS_OF: Mapping[Kind, tuple[str, ...]] = {
     Kind.FORCE: ("lb", "kg", "kN"),
 }
 
+NOT_KNOWN = "is not a word this program knows"
 _UNIT_WORDS = {
     "ft": "ft", "feet": "ft", "foot": "ft", "'": "ft", "in": "in", "ins": "in", "inch": "in", "inches": "in", '"': "in",
     "ft-in": "ft-in", "ft in": "ft-in", "ft+in": "ft-in", "ft/in": "ft-in", "ft & in": "ft-in", "ft.in": "ft-in",
@@ -164,7 +165,7 @@ def heading(text: str) -> Heading:
             fits = known is None or (known.kind is not None and _OF_KIND.get(unit) is known.kind)
             said = f'"{text}" is a word for {known.says}' if known else f'"{text}": {why}'
             return Heading(field=field, unit=unit if fits else "", why=said, words=words, counts=counts)
-    why = f'"{text}" is not a word this program knows' if words else "the column has no heading"
+    why = f'"{text}" {NOT_KNOWN}' if words else "the column has no heading"
     if words.startswith(("note", "remark", "comment")):
         why = f'"{text}" is a word for notes'
     return Heading(field="note", unit=unit, why=why, words=words)

@@ -65,6 +65,7 @@ class ColumnSaid:
     why: str
     datum: str = ""  # what a distance is counted from, where its heading says so
     first: tuple[str, ...] = ()  # its first values, for a reader who has to say what it is
+    is_strange: bool = False  # its heading is no word that is known, and nobody said what it holds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from counterpoise.exchange.asking import questions_of_words
 from counterpoise.exchange.guessing import holds_places, questions_of_columns
-from counterpoise.exchange.headings import FIELDS, UNITS_OF, Heading
+from counterpoise.exchange.headings import FIELDS, NOT_KNOWN, UNITS_OF, Heading
 from counterpoise.exchange.mapping import (
     Unit,
     all_found,
@@ -132,7 +132,7 @@ def _unit_of(field: str, said: Heading, told: Mapping[str, Unit], stated: Mappin
 def _column_said(sheet: Sheet, table: Table, one: Taken) -> ColumnSaid:
     return ColumnSaid(letters=column_letters(one.column.at), heading=one.column.text, heading_at=one.column.heading_at,
                       field=one.field, unit=one.unit, why=one.why, datum=_datum(one),
-                      first=_first_cells(sheet, table, one))  # fmt: skip
+                      first=_first_cells(sheet, table, one), is_strange=NOT_KNOWN in one.why)  # fmt: skip
 
 
 def _datum(one: Taken) -> str:

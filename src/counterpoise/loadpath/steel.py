@@ -12,7 +12,7 @@ from counterpoise.loadpath.link import Link
 from counterpoise.rigging import RiggedBatten
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
-SAME_BEAM = 0.3  # [m]; blocks nearer than this to each other, seen from the middle of their battens, share a beam
+SAME_BEAM = 0.305  # [m], a foot; blocks no farther apart than this, seen from the middle of their battens, share a beam
 OTHER_BEAM = 1.0  # [m]; and lines farther apart than this do not; between the two it is not known
 
 

@@ -16,7 +16,7 @@ from counterpoise.planning.from_here import find_course
 from counterpoise.planning.goal import Target, at_low_trim, orders_of
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
-from counterpoise.planning.state import State, Step
+from counterpoise.planning.state import Act, State, Step, start
 from counterpoise.planning.tall_plan import with_clears
 from counterpoise.planning.windows import places
 from counterpoise.planning.words import branch_lines, numbered, speak
@@ -73,8 +73,11 @@ def _notes(
 ) -> Iterator[str]:
     on = state.sets[rigged.label]
     hung = ", ".join(on.hung) or "nothing"
-    yield (f"From how it stands: {hung} on, {on.stack.said} bricks, batten at {tell.height(house, on.height)}. What "
-           "was done is not done again.")  # fmt: skip
+    if sum(step.act in (Act.BRICKS_ON, Act.BRICKS_OFF) for step in steps) > 1:
+        yield "Pieces and bricks by turns: in one go it would be more than lock and stops hold."
+    if on != start(house).sets[rigged.label]:
+        yield (f"From how it stands: {hung} on, {on.stack.said} bricks, batten at {tell.height(house, on.height)}. What "
+               "was done is not done again.")  # fmt: skip
     if not steps:
         yield "Nothing is to be done: it stands so already."
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."

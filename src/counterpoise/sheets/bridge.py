@@ -15,11 +15,11 @@ from counterpoise.documents import Speech
 from counterpoise.planning import Plan
 from counterpoise.rigging import BrickKind, RiggedBridge
 from counterpoise.sheets.press import print_pdf
-from counterpoise.sheets.rows import Row, Visit, rows_of
+from counterpoise.sheets.rows import Held, Row, Visit, rows_of
 from counterpoise.units import Style, length, mass, mass_up
 
 PAPER = {"us": (215.9, 279.4), "metric": (210.0, 297.0)}  # [mm]: US Letter; ISO 216 A4
-MARGIN, HEAD, ROW, VISIT, LINE = 12.7, 24.0, 20.5, 13.5, 4.3  # [mm]
+MARGIN, HEAD, ROW, VISIT, LINE, ONLY = 12.7, 24.0, 20.5, 13.5, 4.3, 7.0  # [mm]
 MOST_VISITS = 12  # of one set on one page
 FOOT_LETTERS = 116  # that surely fit on one line of the foot
 MOST_NOTE = 105  # letters of a note beneath a piece: three lines of its column
@@ -98,8 +98,12 @@ def _parts(row: Row) -> Iterator[Row]:
                       small_now=row.visits[at].small_before)  # fmt: skip
 
 
-def _tall(row: Row) -> float:
+def _work(row: Row) -> float:
     return max(ROW, 3.0 + VISIT * len(row.visits) if len(row.visits) > 1 else ROW)
+
+
+def _tall(row: Row) -> float:
+    return _work(row) + ONLY * len(row.only_with)
 
 
 def _pages(rows: Sequence[Row], room: float) -> Iterator[list[Row]]:
@@ -128,9 +132,17 @@ def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
         "now": "" if row.on_now is None else _sizes(row.on_now, row.small_now), "hold": _clean(row.hold),
         "plates": "" if row.plates_now is None else str(row.plates_now),
         "note": _sentences(_clean(row.why.removeprefix(f"Set {row.label}: ")), MOST_NOTE),
-        "changed": _short(_clean(row.changed), 90), "height": _tall(row),
+        "changed": _short(_clean(row.changed), 90), "height": _work(row),
+        "only": [_clean(_only(each, style)) for each in row.only_with], "tall": ONLY,
         "visits": [_visit(one, style, len(row.visits) > 1, names_bridges) for one in row.visits],
     }  # fmt: skip
+
+
+def _only(held: Held, style: Style) -> str:
+    """Without which holds nothing is moved here, and from where to where."""
+    first = f", before brick {held.before} goes on," if held.before is not None else ""
+    says = f"ONLY WITH {' and '.join(held.holds)} ON: from batten at {length(held.start, style)}{first}"
+    return f"{says} to {length(held.end, style)} with {held.on} on"
 
 
 def _visit(one: Visit, style: Style, is_one_of_many: bool, names_bridges: bool) -> dict[str, str]:
@@ -139,7 +151,8 @@ def _visit(one: Visit, style: Style, is_one_of_many: bool, names_bridges: bool) 
         where = f"{one.bridge}, {where}" if where else one.bridge
     add = _signed(one.add) + (f" {_signed(one.small_add)} small" if one.small_add else "")
     return {"where": _clean(where), "now": _sizes(one.before, one.small_before), "add": add,
-            "after": _sizes(one.after, one.small_after), "plates": str(one.plates)}  # fmt: skip
+            "after": _sizes(one.after, one.small_after), "plates": str(one.plates),
+            "held": "hold on" if one.held_by else ""}  # fmt: skip
 
 
 def _signed(count: int) -> str:

@@ -23,6 +23,7 @@ class Visit:
     plates: int
     small_before: int = 0
     small_add: int = 0
+    held_by: tuple[str, ...] = ()  # the rated holds that are on meanwhile
 
     @property
     def after(self) -> int:
@@ -33,6 +34,21 @@ class Visit:
     def small_after(self) -> int:
         """And of the small ones."""
         return self.small_before + self.small_add
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """Rated holds without which a set may not be worked: on and off at these heights of the batten [m].
+
+    `before` is the brick before which they go on, counted with what is on; None where no brick comes after. `on` is
+    what is on when they come off.
+    """
+
+    holds: tuple[str, ...]
+    start: float
+    end: float
+    before: int | None
+    on: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +66,7 @@ class Row:
     changed: str = ""
     small: str = ""  # the small brick, where the set takes one
     small_now: int = 0
+    only_with: tuple[Held, ...] = ()
 
 
 def rows_of(result: HouseResult, plans: Mapping[str, Plan], changed: Mapping[str, str]) -> Iterator[Row]:
@@ -70,7 +87,7 @@ def _row(one: SetResult, plan: Plan | None, changed: str) -> Row:
     if hold or rigged is None or plan is None:
         return replace(row, hold=hold, why=why)
     return replace(row, plates_now=pipe_weight(rigged).plates(rigged), visits=tuple(_visits(rigged, plan)),
-                   why=_then_feel(one))  # fmt: skip
+                   why=_then_feel(one), only_with=tuple(_held(rigged, plan)))  # fmt: skip
 
 
 def _then_feel(one: SetResult) -> str:
@@ -98,14 +115,40 @@ def _hold(one: SetResult, plan: Plan | None) -> tuple[str, str]:
     return "", ""
 
 
+def _held(rigged: RiggedSet, plan: Plan) -> Iterator[Held]:
+    """The rated holds of the plan, from the step that puts them on to the one that takes them off."""
+    height, bricks = rigged.low, pipe_weight(rigged).bricks
+    begun: dict[str, tuple[float, int | None]] = {}
+    found: dict[tuple[float, int | None, float, int], list[str]] = {}
+    for at, step in enumerate(plan.steps):
+        if step.act is Act.MOVE:
+            height = step.height
+        elif step.act in (Act.BRICKS_ON, Act.BRICKS_OFF):
+            bricks += step.bricks if step.act is Act.BRICKS_ON else -step.bricks
+        elif step.act is Act.RIG:
+            more = any(each.act is Act.BRICKS_ON for each in plan.steps[at:])
+            begun[step.hold] = height, bricks + 1 if more else None
+        elif step.act is Act.CLEAR:
+            found.setdefault((*begun.pop(step.hold), height, bricks), []).append(step.hold)
+    for hold, since in begun.items():  # it stays on
+        found.setdefault((*since, height, bricks), []).append(hold)
+    for (start, before, end, on), holds in found.items():
+        yield Held(holds=tuple(sorted(holds)), start=start, end=end, before=before, on=on)
+
+
 def _visits(rigged: RiggedSet, plan: Plan) -> Iterator[Visit]:
-    on, height = pipe_weight(rigged), rigged.low
+    on, height, holds = pipe_weight(rigged), rigged.low, dict[str, None]()
     for step in plan.steps:
         if step.act is Act.MOVE:
             height = step.height
+        elif step.act is Act.RIG:
+            holds[step.hold] = None
+        elif step.act is Act.CLEAR:
+            holds.pop(step.hold, None)
         elif step.act in (Act.BRICKS_ON, Act.BRICKS_OFF):
             sign = 1 if step.act is Act.BRICKS_ON else -1
             after = Stack(on.bricks + sign * step.bricks, on.small + sign * step.small)
             yield Visit(height=height, bridge=step.bridge, before=on.bricks, add=sign * step.bricks,
-                        plates=after.plates(rigged), small_before=on.small, small_add=sign * step.small)  # fmt: skip
+                        plates=after.plates(rigged), small_before=on.small, small_add=sign * step.small,
+                        held_by=tuple(holds))  # fmt: skip
             on = after

@@ -63,14 +63,21 @@ def schedule_part(found: ReadSchedule, answered: Answered | None = None) -> Node
         _other_sheets(one.sheet, found.others) if found.others else "",
         section(".asks", aria_label="questions")[[_question(each) for each in asked]] if asked else "",
         _said(answered or Answered()),
-        _fold("columns", f"Columns: what each of the {len(one.columns)} holds", _columns(one.columns), is_open=True),
+        _fold("columns", f"Columns: what each of the {len(one.columns)} holds", _columns(one.columns),
+              is_open=_asks_of_columns(one)),
         _ready(one),
-        _list(f"Not understood: {_count(len(one.of(State.NOT_UNDERSTOOD)), 'cell')}", [_lost_line(each) for each in lost]),
+        _list(f"Not understood: {_count(sum(len(each.places) for each in lost), 'cell')}", list(map(_lost_line, lost))),
         _list(f"Look at: {len(one.remarks)}", [li[each.says, " ", span(".to")[each.mend]] for each in one.remarks]),
         _fold("notes", f"Kept, of no set: {_count(len(notes), 'cell')}", _kept(notes)) if notes else "",
         _fold("sets", f"Sets: {len(one.sets)}", _sets(one)) if one.sets else "",
         [p(".to")[f"Read so: {told}."] for told in one.told],
     ]  # fmt: skip
+
+
+def _asks_of_columns(one: Understood) -> bool:
+    """True where the reader should look at what the columns are taken for."""
+    asked = any(each.about == "columns" or each.column for each in one.questions)
+    return asked or any(each.is_strange for each in one.columns)
 
 
 def _count(number: int, thing: str) -> str:
@@ -90,7 +97,7 @@ def _question(one: Question) -> Element:
     says = f"{one.says[:1].upper()}{one.says[1:]}"
     weight = ".owed" if one.must else ""
     if one.about == "columns":
-        return p(f".ask-one{weight}")[says, " Say it under Columns, below."]
+        return p(f".ask-one{weight}")[says, " Say it under Columns."]
     if one.column:
         choices = [option(value=each)[f"yes, {each}" if each == one.about else _choice(each)] for each in one.options]
         return label(f".ask-one{weight}")[

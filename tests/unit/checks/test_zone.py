@@ -40,3 +40,11 @@ def test_a_piece_of_unknown_thickness_is_asked_about_only_beside_the_path() -> N
 def test_a_path_nobody_measured_is_unknown_and_a_house_without_a_fire_curtain_has_no_row() -> None:
     assert _row("24 in", "4 in", ("6 in", "unknown")).verdict is Verdict.UNKNOWN
     assert judged(a_house(), [a_piece()], [hung()]).sets[0].row("fire curtain") is None
+
+
+def test_an_empty_batten_in_the_path_is_over_and_one_beside_it_has_no_row() -> None:
+    for distance, told in (("12 in", Verdict.OVER), ("24 in", None)):
+        house = a_house(a_set(distance=distance))
+        house["stage"]["fire curtain"] = {"from": "6 in", "to": "18 in"}
+        row = judged(house).sets[0].row("fire curtain")
+        assert (row and row.verdict) is told

@@ -8,9 +8,9 @@ from itertools import pairwise
 import pypdfium2
 import pytest
 
-from counterpoise.app import Texts, judge
+from counterpoise.app import Texts, demo_texts, judge
 from counterpoise.checks import HouseResult
-from counterpoise.planning import Plan, load_in
+from counterpoise.planning import Act, Plan, load_in
 from counterpoise.sheets import bridge_sheet
 from tests.eight_sets import eight_sets
 
@@ -179,3 +179,19 @@ def test_bricks_that_are_not_there_are_not_asked_for() -> None:
     assert said.count("+3") == 1
     assert "HOLD: short" in said
     assert "before this page 4, after it 1" in said
+
+
+def test_a_set_that_goes_only_with_a_rated_hold_on_says_so_from_where_to_where_and_no_other_does() -> None:
+    # common practice, no source: nobody takes a brick in hand before the hold that carries them has its strain
+    result = judge(demo_texts())
+    plans = {label: load_in(result.house, label) for label in ("16", "19")}
+    assert {step.hold for step in plans["19"].steps if step.act is Act.RIG} == {"bull winch", "deck capstan"}
+    said = " ".join(" ".join(pages(bridge_sheet(result, plans, revision="", when=WHEN, changed={}))).split())
+    assert said.count("ONLY WITH") == 1
+    # what the rail is told: on at low trim, off at the mid bridge where the last bricks go on
+    last = next(line for line in plans["19"].lines if "20 on after" in line.says)
+    assert last.to == "bridge"
+    assert "22' 7\"" in " ".join(line.says for line in plans["19"].lines)
+    assert ("ONLY WITH bull winch and deck capstan ON: from batten at 4' 0\", before brick 10 goes on, "
+            "to 22' 7\" with 20 on") in said  # fmt: skip
+    assert said.count("hold on") == 2  # both of its visits, none of the other set's
