@@ -76,8 +76,8 @@ def _notes(
     if sum(step.act in (Act.BRICKS_ON, Act.BRICKS_OFF) for step in steps) > 1:
         yield "Pieces and bricks by turns: in one go it would be more than lock and stops hold."
     if on != start(house).sets[rigged.label]:
-        yield (f"From how it stands: {hung} on, {on.stack.said} bricks, batten at {tell.height(house, on.height)}. What "
-               "was done is not done again.")  # fmt: skip
+        at = tell.height(house, on.height)
+        yield f"From how it stands: {hung} on, {on.stack.said} bricks, batten at {at}. What was done is not done again."
     if not steps:
         yield "Nothing is to be done: it stands so already."
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."

@@ -41,9 +41,10 @@ def load_in(house: RiggedHouse, label: str) -> Plan:
 def strike(house: RiggedHouse, label: str) -> Plan:
     """From where the load-in ended back to an empty set in pipe weight at low trim: arbor first, then batten."""
     loaded = load_in(house, label)
-    if loaded.refusal is not None:
-        return loaded
     rigged = house.set_called(label)
+    if loaded.refusal is not None:
+        is_out = rigged is None or bool(rigged.out_of_service)
+        return loaded if is_out else _not_loaded(loaded, loaded.refusal)
     if rigged is None:
         hemp = _hemp(house, label)
         return loaded if hemp is None else hemp_plan(house, hemp, loaded.begin, is_strike=True)
@@ -53,6 +54,13 @@ def strike(house: RiggedHouse, label: str) -> Plan:
         found = tall_plan(house, rigged, begin, is_strike=True)
         return _least_asked(house, rigged, begin, found, Goal(what="strike")) or loaded
     return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), pipe_weight(rigged))
+
+
+def _not_loaded(loaded: Plan, refusal: Refusal) -> Plan:
+    """A strike begins where the load-in ends; where that has no way, how the set stands is not known."""
+    says = f"From where it is to be struck is not known, as its load-in is refused: {refusal.says}"
+    mend = f"If it hangs, count its bricks and give the log of what was done. For the load-in: {refusal.mend}"
+    return replace(loaded, refusal=replace(refusal, says=says, mend=mend))
 
 
 def plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
