@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from counterpoise.balance import flying_heights, out_of_balance
 from counterpoise.checks import Check, HouseResult, SetResult, Verdict
+from counterpoise.drawing.shared_steel import shares_of_others
 from counterpoise.loadpath import Forces
 from counterpoise.rigging import RiggedSet, least
 from counterpoise.units import METRES_PER_INCH, STANDARD_GRAVITY, Direction, Kind, Style, length, printed_as
@@ -17,11 +18,11 @@ from counterpoise.units import METRES_PER_INCH, STANDARD_GRAVITY, Direction, Kin
 NEARLY_ONE = 0.005
 LEAST = 1e-6  # of a figure: less than that is no part of it
 OF_MANY = ("shared steel", "dead ends")  # what carries other sets too
+MOST_NAMED = 12  # of these, before the rest is told as one
 COMES_TO = "what it comes to"
 IMPACT = 1.25  # "add 25 %" of an allowance without impact
+OF_TURNED = ("block", "shaft and base")  # of blocks, which a line is turned over
 OTHERS = {
-    "shared steel": "the other sets on the same steel, and the ropes",
-    "dead ends": "the other sets on the same steel, and the ropes",
     "block": "the ropes' own weight, and what the hand line adds",
     "shaft and base": "the ropes' own weight, and what the hand line adds",
 }
@@ -39,12 +40,13 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """Steps, done one after the other from the first, and what comes out."""
+    """Steps, done one after the other from the first, and what comes out; `note` says which case of a rule it is."""
 
     says: str
     steps: tuple[Step, ...]
     figure: str
     value: float
+    note: str = ""
 
 
 def workings_of(result: HouseResult, key: str) -> tuple[Working, ...]:
@@ -53,14 +55,15 @@ def workings_of(result: HouseResult, key: str) -> tuple[Working, ...]:
     if one is None or row is None or one.forces is None:
         return ()
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
-    carried, allowed = list(_carried(one, one.forces, row, style)), list(_allowed(result, one, one.forces, row, style))
+    carried = list(_carried(result, one, one.forces, row, style))
+    allowed = list(_allowed(result, one, one.forces, row, style))
     told = []
     if carried:
         most = row.value.best if row.verdict is Verdict.OVER else row.value.high
-        if _counts(row, most - row.value.best):
-            wider = most - row.value.best
+        wider = most - (_of_steps(carried) if row.formula in OF_TURNED else row.value.best)
+        if _counts(row, wider):
             carried.append(Step("+", "more, by what is not known exactly", _finer(row, style, wider), wider))
-        told.append(Working(COMES_TO, tuple(carried), _finer(row, style, most), most))
+        told.append(Working(COMES_TO, tuple(carried), _finer(row, style, most), most, _case_of_rating(one, row)))
     if allowed and row.limit is not None:
         told.append(Working("what it may come to", tuple(allowed), _finer(row, style, row.limit), row.limit))
     return tuple(told)
@@ -80,7 +83,16 @@ def _counts(row: Check, part: float) -> bool:
     return part > LEAST * max(abs(row.value.best), 1e-9)
 
 
-def _carried(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
+def _of_steps(steps: list[Step]) -> float:
+    """What the steps come to so far."""
+    value = 0.0
+    for step in steps:
+        value = value * step.value if step.sign == "×" else value / step.value if step.sign == "÷" else \
+            value + step.value  # fmt: skip
+    return value
+
+
+def _carried(result: HouseResult, one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
     if row.formula == "bending":
         yield from _bent(forces, style)
     elif row.link == "lock":
@@ -93,24 +105,74 @@ def _carried(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterat
         ratio = forces.sag.best
         yield Step("", "sag as a share of its span", f"1 in {1 / ratio:,.0f}" if ratio else "none", ratio)
         yield Step("×", "that span", length(_span(forces), style), _span(forces))
+    elif row.formula in OF_TURNED and row.line is not None:
+        yield from _turned(one, forces, row, style)
     elif row.coefficients:
-        yield from _pulled(forces, row, style)
+        yield from _pulled(forces, row, style, shares_of_others(result, one, row) if row.formula in OF_MANY else [])
 
 
-def _pulled(forces: Forces, row: Check, style: Style) -> Iterator[Step]:
-    """What each line adds, and what is there besides."""
+def _factor(row: Check) -> float:
+    """Of the pull in a line, what its turn makes of it on the block."""
+    return max(row.coefficients, default=1.0)
+
+
+def _rating_of(one: SetResult, row: Check) -> str:
+    """What the house writes of a block: line pull, resultant or unknown; "" for other links."""
+    written = one.written
+    if row.link == "head block":
+        return written.head_block.rating_of
+    if row.link == "loft block" and row.line is not None:
+        return (written.lines.at[row.line - 1].loft_block or written.loft_block).rating_of
+    return ""
+
+
+def _case_of_rating(one: SetResult, row: Check) -> str:
+    """Which case of `rating of` a block is judged by."""
+    what, times = _rating_of(one, row), f"{_factor(row):.3g} T" if row.coefficients else ""
+    return {
+        "line pull": "`rating of` is line pull: T itself is held against it.",
+        "resultant": f"`rating of` is the resultant: a line that is turned so puts {times} on its block.",
+        "unknown": f"`rating of` is not written: T and the resultant, up to {times}, were both looked at. "
+        + ("Line pull alone is past it." if row.verdict is Verdict.OVER else "The larger is held against it."),
+    }.get(what, "")
+
+
+def _turned(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
+    """The pull of one line, and what its turn makes of it."""
+    at, times = (row.line or 1) - 1, _factor(row)
+    pull, own = forces.best.tensions[at], row.constant / times
+    yield Step("", f"T, the pull in line {row.line}", _finer(row, style, pull), pull)
+    if own > LEAST * max(pull, 1.0):
+        yield Step("+", "the rope's own weight", _finer(row, style, own), own)
+    is_past = row.verdict is Verdict.OVER and _rating_of(one, row) == "unknown"
+    if abs(times - 1.0) >= NEARLY_ONE and not is_past:
+        yield Step("×", "the turn over the block, which bears the resultant", f"{times:.3g}", times)
+
+
+def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, float]]) -> Iterator[Step]:
+    """What each line adds, what other sets do, and what is there besides."""
     parts = [(i, c * pull) for i, (c, pull) in enumerate(zip(row.coefficients, forces.best.tensions, strict=True)) if c]
-    rest = row.value.best - sum(part for _, part in parts)
+    rest = (row.constant if row.formula in OF_TURNED else row.value.best - sum(part for _, part in parts))
     if rest < -LEAST * max(abs(row.value.best), 1.0):
         return  # part of it is not certain: no plain sum
     for turn, (i, part) in enumerate(parts):
         times = row.coefficients[i]
         often = "" if abs(times - 1.0) < NEARLY_ONE else f", {times:.3g} times"
-        yield Step("+" if turn else "", f"pull in line {i + 1}{often}", _finer(row, style, part), part)
+        whose = "of this set" if row.formula in OF_MANY else ""
+        says = " ".join(filter(None, ["T, the pull in line" if not often else "pull in line", f"{i + 1}", whose]))
+        yield Step("+" if turn else "", f"{says}{often}", _finer(row, style, part), part)
+    if others and sum(part for _, part in others) <= rest + LEAST * row.value.best:
+        for label, part in others[:MOST_NAMED]:
+            yield Step("+", f"set {label}, its ropes with it", _finer(row, style, part), part)
+        rest -= sum(part for _, part in others[:MOST_NAMED])
     if _counts(row, rest):
-        own = row.line is not None and row.formula not in OF_MANY
-        says = "the rope's own weight" if own else OTHERS.get(row.formula, "the ropes' own weight")
-        yield Step("+", says, _finer(row, style, rest), rest)
+        yield Step("+", _what_remains(row, len(others) > MOST_NAMED), _finer(row, style, rest), rest)
+
+
+def _what_remains(row: Check, some_are_left: bool) -> str:
+    if row.formula in OF_MANY:
+        return f"the ropes of this set{', and the other sets on the same steel' if some_are_left else ''}"
+    return "the rope's own weight" if row.line is not None else OTHERS.get(row.formula, "the ropes' own weight")
 
 
 def _bent(forces: Forces, style: Style) -> Iterator[Step]:

@@ -179,7 +179,7 @@ def stands_in_the_way(house: RiggedHouse, standing: Standing, label: str) -> Ref
                         f"{mend}It waits until somebody closes it by name.", "LEFT-OFF")  # fmt: skip
     waits = {*standing.left_off, *standing.locked_out}
     others = [name for name, on in standing.state.sets.items() if name != label and name not in waits and is_open(on)]
-    if len(others) < house.rules["open sets"].value:
+    if len(others) < max(1.0, house.rules["open sets"].value):
         return None
     said = f"Set{'s' if others[1:] else ''} {' and '.join(others)} {'are' if others[1:] else 'is'} still open."
     mend = f"Close set {others[0]} first: collars down, hold off, lock on."

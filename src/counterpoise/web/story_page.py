@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from htpy import Element, Node, a, b, button, div, h2, header, li, p, section, span, table, tbody, td, tr, ul
+from htpy import Element, Node, a, b, button, div, h2, header, i, li, p, section, span, table, tbody, td, tr, ul
 
 from counterpoise.checks import Derivation
 from counterpoise.drawing import COMES_TO, Working
@@ -31,7 +31,12 @@ def story_part(told: Derivation, workings: Sequence[Working] = (), *, closes: bo
 def _sum(one: Working, told: str) -> Node:
     """The arithmetic, a number a line."""
     lines = [li[span[f"{step.sign} {step.says}".strip()], b[step.figure]] for step in one.steps]
-    return [h2[one.says], ul(".sum")[lines, li(".total")[span[f"= told as {told}"], b[one.figure]]]]
+    return [h2[one.says], one.note and p[_with_code(one.note)], ul(".sum")[lines, li(".total")[span[f"= told as {told}"], b[one.figure]]]]
+
+
+def _with_code(said: str) -> list[Node]:
+    """Words of a document, in backquotes, set apart."""
+    return [i[part] if at % 2 else part for at, part in enumerate(said.split("`"))]
 
 
 def story_page(told: Derivation, label: str | None, workings: Sequence[Working] = ()) -> Element:
