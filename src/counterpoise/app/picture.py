@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from counterpoise.app.room import room_of
 from counterpoise.checks import HouseResult, SetResult, surprise_of
-from counterpoise.drawing import along_picture, house_picture, svg_file
+from counterpoise.drawing import along_picture, house_picture, svg_file, told_of
 from counterpoise.units import Style
 
 
 def house_file(result: HouseResult, *, dark: bool = False) -> str:
     """The house as an SVG document, in the house's own words."""
     surprise = surprise_of(result)
-    return svg_file(house_picture(result, mark=surprise.label if surprise else ""), dark=dark)
+    mark = surprise.label if surprise else ""
+    return svg_file(house_picture(result, mark=mark, told=told_of(result, _style(result))), dark=dark)
 
 
 def set_file(result: HouseResult, one: SetResult, *, dark: bool = False) -> str:

@@ -33,6 +33,7 @@ class LineSet:
     distance: Known = f.figure(Kind.LENGTH, signed=True)
     rigged: str = f.written(f.choice(COUNTERWEIGHT, HEMP, DEAD_HUNG), default=COUNTERWEIGHT)
     twin_of: str = f.written(f.text, default="")
+    married: str = f.written(f.choice("yes", "no"), default="no")
     use: str = f.written(f.text, default="")
     rail: str = f.written(f.text, default="")
     purchase: str = f.written(f.choice("single", "double", "unknown"), default="unknown")

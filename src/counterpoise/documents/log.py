@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from counterpoise.documents import fields as f
@@ -105,8 +105,16 @@ def _check_labels(log: Log, house: House, desk: Desk) -> None:
         if one.label:
             named.setdefault(one.label, []).append(one)
     for label, lines in named.items():
+        if _are_married(label.split("+"), house):
+            continue
         at = desk.node_of(lines[0])
         set_must_be(label, house, at.fields["set"], f"{at.path}.set", desk, times=len(lines))
+
+
+def _are_married(labels: Sequence[str], house: House) -> bool:
+    """True of sets whose hand lines are married and that are written as one, as in 14+15."""
+    sets = [house.set_called(label) for label in labels]
+    return len(sets) > 1 and all(sets) and any(one is not None and one.married == "yes" for one in sets)
 
 
 def _check_number(one: Done, before: int, node: Node, desk: Desk) -> int:

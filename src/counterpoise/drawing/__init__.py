@@ -5,11 +5,12 @@ from counterpoise.drawing.chain import chain_picture
 from counterpoise.drawing.house import house_legend, house_picture, surprise_picture
 from counterpoise.drawing.ink import sheet
 from counterpoise.drawing.lane import shown_height
-from counterpoise.drawing.links import of_text
+from counterpoise.drawing.links import bears_resultant, of_text
 from counterpoise.drawing.shapes import Picture, keyed, svg, svg_file
 from counterpoise.drawing.status import felt, status_of
 from counterpoise.drawing.strip import strip_picture
-from counterpoise.drawing.travel import travel_picture
+from counterpoise.drawing.telling import sentence_of, told_of
+from counterpoise.drawing.travel import beyond_lock_at_low_trim, judged_heights, travel_picture
 from counterpoise.drawing.working import COMES_TO, Working, workings_of
 
 __all__ = [
@@ -20,12 +21,16 @@ __all__ = [
     "Working",
     "along_picture",
     "axis_of",
+    "bears_resultant",
+    "beyond_lock_at_low_trim",
     "chain_picture",
     "felt",
     "house_legend",
     "house_picture",
+    "judged_heights",
     "keyed",
     "of_text",
+    "sentence_of",
     "sheet",
     "shown_height",
     "status_of",
@@ -34,6 +39,7 @@ __all__ = [
     "surprise_picture",
     "svg",
     "svg_file",
+    "told_of",
     "travel_picture",
     "workings_of",
 ]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from textwrap import shorten
 from urllib.parse import quote
 
 from counterpoise.checks import Check, SetResult, Verdict
-from counterpoise.drawing.links import on_line, printed_pull, weakest, without_figure
+from counterpoise.drawing.links import OnLine, on_line, printed_pull, unit_of, weakest, without_figure
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, circle, group, hatch, line, link, path, words
 from counterpoise.rigging import RiggedBatten, RiggedPiece
 from counterpoise.statics import Beam
@@ -41,6 +41,7 @@ class Axis:
     most: float  # force drawn at the top of the bars [N]
 
     batten: float = 148.0
+    room_tall: float = 74.0  # of the room's field
 
     @property
     def bars_top(self) -> float:
@@ -60,7 +61,7 @@ class Axis:
     @property
     def room_foot(self) -> float:
         """Where the room's curve stands."""
-        return self.room_top + 74
+        return self.room_top + self.room_tall
 
     def x(self, at: float) -> float:
         """Along the batten."""
@@ -73,7 +74,7 @@ def axis_of(one: SetResult, rigged: RiggedBatten, *, narrow: bool) -> Axis:
     lines = [found for i in range(len(rigged.lines)) if (found := on_line(one, i + 1)) is not None]
     limits, heavy = [found.most or 0.0 for found in lines], sum(found.pull.high for found in lines)
     most = max([1.0, 1.45 * max(limits, default=0.0), 0.0 if any(limits) else heavy / 2])
-    return Axis(name="narrow" if narrow else "wide", width=width, left=left, most=most, rows=max(1, len(rigged.pieces)),
+    return Axis(name="narrow" if narrow else "wide", width=width, left=left, most=most, rows=len(rigged.pieces),
                 per_metre=(width - 2 * left) / rigged.beam.length)  # fmt: skip
 
 
@@ -86,6 +87,8 @@ def along_picture(
         said = words(0, 24, "This set cannot be drawn until its figures are known.", class_="label")
         return Picture(name=name, width=358 if narrow else 960, height=40, title="No figures", shapes=(said,))
     axis = axis or axis_of(one, rigged, narrow=narrow)
+    if room is not None and not room.points:
+        axis = replace(axis, room_tall=40.0)  # a sentence stands there, no curve
     shapes = [hatch(f"along-{name}"), *_lines(one, rigged, axis, style), *_batten(one, rigged, axis, style)]
     for index, piece in enumerate(rigged.pieces):
         shapes.append(_load(piece, index, rigged, axis, style))
@@ -219,11 +222,23 @@ def _bars(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Ite
         yield path(ends, class_="whisker", data_key=f"whisker-{i}")
         if found.most is not None:
             yield line(x - 24, y(found.most), x + 24, y(found.most), class_="limit", data_key=f"limit-{i}")
-        bound = printed_pull(found, style)[1]
-        yield words(x, foot + 17, f"of {bound}" if found.most is not None else "no figure",
-                    class_=f"small middle word-{status}", data_key=f"bound-{i}")  # fmt: skip
-        if not narrow:
-            yield words(x, foot + 33, found.row.link, class_="label middle", data_key=f"weak-{i}")
+        yield from _bound(found, i, x, foot, style, f"small middle word-{status}", narrow=narrow)
+
+
+def _bound(
+    found: OnLine, i: int, x: float, foot: float, style: Style, cls: str, *, narrow: bool
+) -> Iterator[Shape]:  # fmt: skip
+    """Below a bar its figure of its limit, and of which link."""
+    pull, bound = printed_pull(found, style)
+    pull = pull.removesuffix(unit_of(style))
+    known = found.most is not None
+    if narrow:
+        yield words(x, foot + 17, pull, class_=cls, data_key=f"pull-{i}")
+        yield words(x, foot + 34, f"of {bound}" if known else "no figure", class_=cls, data_key=f"bound-{i}")
+    else:
+        said = f"{pull} of {bound}" if known else f"{pull}, no figure"
+        yield words(x, foot + 17, said, class_=cls, data_key=f"bound-{i}")
+        yield words(x, foot + 34, found.row.link, class_="label middle", data_key=f"weak-{i}")
 
 
 def _room(room: RoomCurve | None, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
@@ -231,6 +246,8 @@ def _room(room: RoomCurve | None, rigged: RiggedBatten, axis: Axis, style: Style
     parts: list[Shape] = [words(axis.x(0), top - 16, "room left: one more load here", class_="label")]
     if room is not None and room.points:
         most = max(force_ for _, force_ in room.points) or 1.0
+        parts.append(line(axis.x(0), top, axis.x(rigged.beam.length), top, class_="dashed"))
+        parts.append(words(axis.x(rigged.beam.length), top - 8, limit(most, style), class_="label end"))
         curve = [(axis.x(x), foot - (foot - top) * value / most) for x, value in room.points]
         parts += [path([(axis.x(0), foot), *curve, (axis.x(rigged.beam.length), foot)], closed=True, class_="room")]
         for best in _peaks(room, rigged):

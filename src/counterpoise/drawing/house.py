@@ -12,7 +12,7 @@ from counterpoise.drawing.frame import ROW, Frame, frame_of
 from counterpoise.drawing.lane import lane_shapes, shown_height
 from counterpoise.drawing.shapes import Picture, Shape, box, group, hatch, line, path, words
 from counterpoise.drawing.status import felt, status_of
-from counterpoise.units import METRES_PER_FOOT, Style, length
+from counterpoise.units import METRES_PER_FOOT, Style, force, length
 
 TOLD_WIDTH = 96  # characters of a line written above a lane
 LONG_LABEL = 15  # characters beyond which a height is named in two rows
@@ -168,7 +168,7 @@ def _readout(result: HouseResult, frame: Frame, mark: str, style: Style) -> Shap
 
 
 def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:
-    """The lines of one batten: what each really carries, the tick of an equal share, the limit dashed."""
+    """The lines of one batten: what each carries at the best figures, the tick of an equal share, the limit dashed."""
     rows = [row for row in one.rows if row.link == "loft block" and row.limit is not None]
     most = max([equal, *(max(row.value.best, row.limit or 0.0) for row in rows)])
     tall, foot, step = 56.0, 90.0, 58.0
@@ -182,7 +182,8 @@ def surprise_picture(one: SetResult, equal: float, style: Style) -> Picture:
         shapes.append(line(x - 22, limit, x + 22, limit, class_="limit"))
         share = foot - tall * equal / most
         shapes.append(path([(x - 16, share), (x + 16, share)], class_="share"))
-        said, cls = row.printed(style)[0], "small middle word-over" if over else "small middle"
+        said = force(row.value.best, style).split(" ")[0]  # as high as the bar, and as the sentence beside it says
+        cls = "small middle word-over" if over else "small middle"
         shapes.append(words(x, _clear(foot - high, share, limit), said, class_=cls))
         shapes.append(words(x, foot + 15, str(row.line), class_="label middle"))
     width = step * len(rows) + 12

@@ -14,10 +14,10 @@ DARK: Mapping[str, str] = {
 }  # fmt: skip
 FACE = '"Atkinson Hyperlegible Next", "Counterpoise Signs", sans-serif'
 RULES = """\
-svg text { fill: var(--ink); font-size: 14px; }
-svg .label { fill: var(--grey); font-size: 13px; }
-svg .small { font-size: 14px; }
-svg .tiny, svg .label.tiny { font-size: 12px; }
+svg text { fill: var(--ink); font-size: 15px; }
+svg .label { fill: var(--grey); font-size: 14px; }
+svg .small { font-size: 15px; }
+svg .tiny, svg .label.tiny { font-size: 13px; }
 svg .halo { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
 svg .on-band { paint-order: stroke; stroke: var(--band); stroke-width: 4px; stroke-linejoin: round; }
 svg .spacer { stroke: var(--ink); stroke-width: 1.4; }

@@ -59,6 +59,21 @@ def printed_pull(found: OnLine, style: Style) -> tuple[str, str]:
     return said + unit_of(style), bound
 
 
+def rating_of(one: SetResult, row: Check) -> str:
+    """What the house writes that the rating of a block is of: line pull, resultant or unknown; "" for other links."""
+    written = one.written
+    if row.link == "head block":
+        return written.head_block.rating_of
+    if row.link == "loft block" and row.line is not None:
+        return (written.lines.at[row.line - 1].loft_block or written.loft_block).rating_of
+    return ""
+
+
+def bears_resultant(one: SetResult, row: Check) -> bool:
+    """True where the figure of a block's row is the resultant on it, not the pull in its line."""
+    return rating_of(one, row) == "resultant"
+
+
 def without_figure(one: SetResult, line: int) -> Check | None:
     """A link of this line whose limit nobody knows."""
     return next((row for row in one.rows if row.line == line and row.limit is None), None)
@@ -83,6 +98,8 @@ def of_text(row: Check, style: Style) -> str:
     """As in "309 of 250 lb", "up to 73 of 50 lb", "752 or more" or "no figure: ask" where not all is known."""
     if row.limit is None:
         return "no figure: ask"
+    if row.link == "fire curtain" and row.verdict is Verdict.WITHIN:
+        return "clear of it"  # nothing reaches into its path, and nothing may: no share of a limit
     value, bound = row.printed(style)
     if row.lacks:
         return f"{value} or more"

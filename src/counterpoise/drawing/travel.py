@@ -5,19 +5,46 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from counterpoise.balance import Stack, pipe_weight
-from counterpoise.checks import SetResult
+from counterpoise.balance import Span, Stack, flying_heights, pipe_weight
+from counterpoise.checks import Check, SetResult
 from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.drawing.lane import shown_height
 from counterpoise.drawing.shapes import Picture, Shape, box, circle, line, path, words
 from counterpoise.rigging import RiggedSet
 from counterpoise.units import Style, length, signed_force
 
-TOP, FOOT = 68.0, 392.0
+TOP, FOOT = 72.0, 392.0
+BEST = 1.0  # [N]; less than this between the least and the most is not seen
 
 
-def travel_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Picture:
-    """Height upward, batten-heavy to the left and arbor-heavy to the right; the stack beside it."""
+def judged_heights(one: SetResult) -> tuple[float, float] | None:
+    """Between which batten heights the lock row is judged [m]; None where the set has no such row."""
+    lock = _lock(one)
+    if lock is None or one.rigged is None:
+        return None
+    heights = flying_heights(one.rigged)
+    return min(heights), max(heights)
+
+
+def beyond_lock_at_low_trim(one: SetResult) -> Span | None:
+    """Δ at low trim [N] where that is below what the lock row judges and more than the lock may hold; else None."""
+    judged, lock = judged_heights(one), _lock(one)
+    if judged is None or lock is None or lock.limit is None or one.rigged is None or not one.balance:
+        return None
+    span = one.balance[0][1]
+    most = lock.limit / one.rigged.hand_line_ratio
+    return span if judged[0] > one.rigged.low and abs(span.best) > most else None
+
+
+def _lock(one: SetResult) -> Check | None:
+    return next((row for row in one.rows if row.link == "lock"), None)
+
+
+def travel_picture(one: SetResult, style: Style, *, narrow: bool = False, final: Stack | None = None) -> Picture:
+    """Height upward, batten-heavy to the left and arbor-heavy to the right; the stack beside it.
+
+    `final` is the stack that the steps end with, drawn where it is another than the one that all else is judged with.
+    """
     name = f"travel-{'narrow' if narrow else 'wide'}"
     rigged = one.rigged
     if rigged is None or one.stack is None or not one.balance:
@@ -25,12 +52,12 @@ def travel_picture(one: SetResult, style: Style, *, narrow: bool = False) -> Pic
             f"A {one.written.rigged} set: no arbor to balance it."  # fmt: skip
         return Picture(name=name, width=358, height=30, title="No balance",
                        shapes=(words(0, 20, said, class_="label"),))  # fmt: skip
-    shapes = [*_balance(one, rigged, style), *_stack(one, rigged)]
-    return Picture(name=name, width=358, height=450, shapes=tuple(shapes), title="Out of balance, and the stack")
+    shapes = [*_balance(one, rigged, style), *_stack(one, rigged, final or one.stack)]
+    return Picture(name=name, width=358, height=468, shapes=tuple(shapes), title="Out of balance, and the stack")
 
 
 def _balance(one: SetResult, rigged: RiggedSet, style: Style) -> Iterator[Shape]:
-    lock = next((row for row in one.rows if row.link == "lock"), None)
+    lock, judged = _lock(one), judged_heights(one)
     held = (lock.limit or 0.0) / rigged.hand_line_ratio if lock is not None else 0.0
     ends = [abs(value) for _, span in one.balance for value in (span.low, span.high)]
     most = max([held * 1.25, *ends])
@@ -43,13 +70,17 @@ def _balance(one: SetResult, rigged: RiggedSet, style: Style) -> Iterator[Shape]
         return FOOT - (FOOT - TOP) * (height - rigged.low) / (rigged.high - rigged.low)
 
     yield words(0, 16, "out of balance over the travel", class_="label")
-    if held:
-        yield box(x(-held), TOP, x(held) - x(-held), FOOT - TOP, class_="band")
-        yield words(middle, TOP - 12, "held by the lock", class_="label middle")
+    if held and judged is not None:
+        low, high = y(judged[0]), y(judged[1])
+        yield box(x(-held), high, x(held) - x(-held), low - high, class_="band")
+        yield words(0, 36, "held by the lock where shaded:", class_="label")
+        yield words(0, 53, f"judged {length(judged[0], style)} to {length(judged[1], style)}", class_="label")
+        if low < FOOT - 1.0:
+            yield line(x(-held), low, x(held), low, class_="dashed")
     yield line(middle, TOP - 6, middle, FOOT + 6, class_="hair")
-    low = [(x(span.low), y(at)) for at, span in one.balance]
-    high = [(x(span.high), y(at)) for at, span in one.balance]
-    yield path([*low, *reversed(high)], closed=True, class_="likely")
+    least = [(x(span.low), y(at)) for at, span in one.balance]
+    most_ = [(x(span.high), y(at)) for at, span in one.balance]
+    yield path([*least, *reversed(most_)], closed=True, class_="likely")
     yield path([(x(span.best), y(at)) for at, span in one.balance], class_="curve")
     for at, name in _places(one, rigged):
         span = min(one.balance, key=lambda pair: abs(pair[0] - at))[1]
@@ -58,6 +89,9 @@ def _balance(one: SetResult, rigged: RiggedSet, style: Style) -> Iterator[Shape]
         yield words(0, y(at) + 17, signed_force(span.best, style), class_="small")
     yield words(middle - 6, FOOT + 24, "batten-heavy", class_="label end")
     yield words(middle + 6, FOOT + 24, "arbor-heavy", class_="label")
+    yield words(0, FOOT + 56, "figures: at the best weights", class_="label")
+    if any(span.high - span.low > BEST for _, span in one.balance):
+        yield words(0, FOOT + 73, "tinted: what they may come to", class_="label")
 
 
 def _places(one: SetResult, rigged: RiggedSet) -> list[tuple[float, str]]:
@@ -68,18 +102,22 @@ def _places(one: SetResult, rigged: RiggedSet) -> list[tuple[float, str]]:
     return found
 
 
-def _stack(one: SetResult, rigged: RiggedSet) -> Iterator[Shape]:
+def _stack(one: SetResult, rigged: RiggedSet, stack: Stack) -> Iterator[Shape]:
     """Brick by brick from the seat, to scale in the arbor; pipe weight solid, plates as lines that stand out."""
-    assert one.stack is not None  # the caller looked
+    is_other = stack != one.stack
+    said = stack.said if is_other else one.bricks
     x, wide = 262.0, 84.0
     per_metre = (FOOT - TOP) / rigged.usable_height
-    count = one.stack.plates(rigged)
+    count = stack.plates(rigged)
     yield words(x, 16, f"arbor {one.label}", class_="label")
-    yield words(x, 42, one.bricks, class_="count")
-    yield words(x + 16 + 15 * len(one.bricks), 42, one.stack_basis if rigged.pieces else "", class_="label")
+    yield words(x, 44, said, class_="count")
+    basis = "planned" if is_other else one.stack_basis if rigged.pieces else ""
+    yield words(x + 8 + 18 * len(said), 44, basis, class_="label")
+    if is_other:
+        yield words(x + wide, FOOT + 58, f"balanced best by {one.bricks}", class_="label end")
     yield box(x, TOP, wide, FOOT - TOP, class_="arbor")
     y, since, left = FOOT, 0.0, count
-    for thickness, class_ in _layers(rigged, one.stack):
+    for thickness, class_ in _layers(rigged, stack):
         if since and since + thickness > rigged.plate_every + 1e-9 and left > 1:
             y -= rigged.plate_thickness * per_metre
             yield line(x - 3, y, x + wide + 3, y, class_="plate")

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from counterpoise.balance import flying_heights, out_of_balance
 from counterpoise.checks import Check, HouseResult, SetResult, Verdict
+from counterpoise.drawing.links import rating_of
 from counterpoise.drawing.shared_steel import shares_of_others
 from counterpoise.loadpath import Forces
 from counterpoise.rigging import RiggedSet, least
@@ -116,19 +117,9 @@ def _factor(row: Check) -> float:
     return max(row.coefficients, default=1.0)
 
 
-def _rating_of(one: SetResult, row: Check) -> str:
-    """What the house writes of a block: line pull, resultant or unknown; "" for other links."""
-    written = one.written
-    if row.link == "head block":
-        return written.head_block.rating_of
-    if row.link == "loft block" and row.line is not None:
-        return (written.lines.at[row.line - 1].loft_block or written.loft_block).rating_of
-    return ""
-
-
 def _case_of_rating(one: SetResult, row: Check) -> str:
     """Which case of `rating of` a block is judged by."""
-    what, times = _rating_of(one, row), f"{_factor(row):.3g} T" if row.coefficients else ""
+    what, times = rating_of(one, row), f"{_factor(row):.3g} T" if row.coefficients else ""
     return {
         "line pull": "`rating of` is line pull: T itself is held against it.",
         "resultant": f"`rating of` is the resultant: a line that is turned so puts {times} on its block.",
@@ -144,7 +135,7 @@ def _turned(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterato
     yield Step("", f"T, the pull in line {row.line}", _finer(row, style, pull), pull)
     if own > LEAST * max(pull, 1.0):
         yield Step("+", "the rope's own weight", _finer(row, style, own), own)
-    is_past = row.verdict is Verdict.OVER and _rating_of(one, row) == "unknown"
+    is_past = row.verdict is Verdict.OVER and rating_of(one, row) == "unknown"
     if abs(times - 1.0) >= NEARLY_ONE and not is_past:
         yield Step("×", "the turn over the block, which bears the resultant", f"{times:.3g}", times)
 
@@ -158,9 +149,8 @@ def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, fl
     for turn, (i, part) in enumerate(parts):
         times = row.coefficients[i]
         often = "" if abs(times - 1.0) < NEARLY_ONE else f", {times:.3g} times"
-        whose = "of this set" if row.formula in OF_MANY else ""
-        says = " ".join(filter(None, ["T, the pull in line" if not often else "pull in line", f"{i + 1}", whose]))
-        yield Step("+" if turn else "", f"{says}{often}", _finer(row, style, part), part)
+        whose = " of this set" if row.formula in OF_MANY else ""
+        yield Step("+" if turn else "", f"T, the pull in line {i + 1}{whose}{often}", _finer(row, style, part), part)
     if others and sum(part for _, part in others) <= rest + LEAST * row.value.best:
         for label, part in others[:MOST_NAMED]:
             yield Step("+", f"set {label}, its ropes with it", _finer(row, style, part), part)

@@ -50,7 +50,7 @@ def _question(name: str, one: Taken, texts: list[str]) -> Question:
     different = list(dict.fromkeys(texts))
     some = ", ".join(different[:_SHOWN])
     says = f"is column {letters}{called} {_THING.get(name, FIELDS[name].says)}? {len(texts)} cells say {some}"
-    more = " …" if len(different) > _SHOWN else ""
+    more = " and more" if len(different) > _SHOWN else ""
     return Question(about=name, says=f"{says}{more}.", options=(name, "note"), cells=len(texts), must=False,
                     column=letters)  # fmt: skip
 

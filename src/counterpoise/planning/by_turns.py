@@ -19,7 +19,7 @@ from counterpoise.planning.replay import replay
 from counterpoise.planning.state import Act, State, Step, start
 from counterpoise.planning.tall_plan import with_clears
 from counterpoise.planning.windows import places
-from counterpoise.planning.words import branch_lines, numbered, speak
+from counterpoise.planning.words import branch_lines, married_note, numbered, speak
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedSet
 
 
@@ -82,6 +82,7 @@ def _notes(
         yield "Nothing is to be done: it stands so already."
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
     yield tell.friction_beside(house, rigged)
+    yield from married_note(rigged)
     yield "A second hold has no rating in the house: not counted."
     used = {step.bridge for step in steps if step.bridge}
     for place in places(house):

@@ -24,6 +24,7 @@ from counterpoise.planning.turns import (
     Wanted,
     all_hung,
     floors_of,
+    held_at_load_in,
     hung_labels,
     named,
     over_bridges,
@@ -81,6 +82,7 @@ def load_in_call(house: RiggedHouse, wanted: Wanted | None = None, begin: State 
 
     Sets that cannot be loaded, or that `wanted` holds, are held with the reason; the others are worked.
     """
+    house = house.as_one
     wanted, begin = wanted or Wanted(), begin or start(house)
     turns, held = _turns(house, wanted, "load-in", lambda label: not _hangs(begin, label))
     turns = over_bridges(house, begin, turns, wanted.budget)
@@ -92,7 +94,7 @@ def load_in_call(house: RiggedHouse, wanted: Wanted | None = None, begin: State 
 
 def strike_call(house: RiggedHouse, wanted: Wanted | None = None) -> Call:
     """Strike every set, from where the load-in of each ends, to pipe weight at low trim."""
-    wanted = wanted or Wanted()
+    house, wanted = house.as_one, wanted or Wanted()
     turns, held = _turns(house, wanted, "strike", lambda _: True)
     unplanned = [one.set for one in held]
     begin = all_hung(house, turns, unplanned)
@@ -112,7 +114,7 @@ def _turns(
         if not is_asked(label):
             continue
         leg = planned(house, ample, label, what)
-        refusal = wanted.held.get(label) if what == "load-in" else None
+        refusal = held_at_load_in(wanted, house, label) if what == "load-in" else None
         refusal = refusal or leg.plan.refusal
         if refusal is not None:
             held.append(Held(set=label, refusal=refusal))

@@ -20,6 +20,7 @@ from counterpoise.planning.turns import (
     Turn,
     Wanted,
     all_hung,
+    held_at_load_in,
     hung_labels,
     named,
     planned,
@@ -50,7 +51,7 @@ def changeover(old: RiggedHouse, new: RiggedHouse, wanted: Wanted | None = None,
     Returns:
         The call. Sets that cannot be planned are held, with the reason.
     """
-    wanted = wanted or Wanted()
+    old, new, wanted = old.as_one, new.as_one, wanted or Wanted()
     changes, kept, held, now = _changes(old, new, wanted)
     unplanned = _unplanned(old, held, now)
     begin = all_hung(old, now, unplanned)
@@ -93,7 +94,7 @@ def _changes(
     for label in (one.label for one in old.house.sets if one.label in comes | goes):
         off = planned(old, ample_old, label, "strike") if label in goes else None
         on = planned(new, ample_new, label, "load-in") if label in comes else None
-        refusal = _refused(off, on, wanted.held.get(label))
+        refusal = _refused(off, on, held_at_load_in(wanted, new, label))
         if off is not None and off.plan.refusal is None:
             hanging_now.append(Turn(set=label, what="strike", legs=(off,), passage=Passage(set=label)))
         if refusal is not None:

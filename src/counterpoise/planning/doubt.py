@@ -35,7 +35,7 @@ def in_doubt(house: RiggedHouse, rigged: RiggedSet, state: State, reached: float
     arbor, batten = lock_limit(house, rigged)
     crew = next((one for one in house.bridges if one.name == bridge), None)
     kind = rigged.small or rigged.brick
-    stock = state.stock.get(kind.name, {}).get(bridge, 0)
+    stock = state.stock.get(kind.name, {}).get(bridge, 0) // rigged.abreast
     more = fewer = 0
     if each / 2 + max(changes) <= arbor:
         while crew is not None and more < min(stock, math.floor(felt.batten / each + 0.5)):

@@ -241,10 +241,8 @@ class _Search:
         rigged, large, small = self.rigged, 0, 0
         for work in course.works:
             if work.bridge == bridge.name:
-                large, small = (
-                    large + work.before.bricks - work.after.bricks,
-                    small + work.before.small - work.after.small,
-                )
+                large += (work.before.bricks - work.after.bricks) * rigged.abreast
+                small += (work.before.small - work.after.small) * rigged.abreast
         there = {kind: places.get(bridge.name, 0) for kind, places in self.stock.items()}
         there[rigged.brick.name] = there.get(rigged.brick.name, 0) + large
         if rigged.small is not None:
@@ -253,8 +251,8 @@ class _Search:
         if bridge.most is not None:
             loose = sum(count * self.house.bricks[kind].mass for kind, count in there.items())
             room = bridge.most - loose - bridge.people * self.house.rules["person"].value
-        few = there[rigged.small.name] if rigged.small else 0
-        return _Left(large=there[rigged.brick.name], small=few, room=room)
+        few = there[rigged.small.name] // rigged.abreast if rigged.small else 0
+        return _Left(large=there[rigged.brick.name] // rigged.abreast, small=few, room=room)
 
     def _is_there(self, before: Stack, after: Stack, left: _Left) -> bool:
         """Bricks enough where they come from, and a floor that carries those that come off."""

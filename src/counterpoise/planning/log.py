@@ -68,6 +68,7 @@ def rehearse(house: RiggedHouse, log: Log, coming: RiggedHouse | None = None) ->
     Of a changeover `coming` is the same house with what is to hang. A set is judged by it from where, empty and in
     pipe weight, it is given the first piece of that; until then by what it carried before.
     """
+    house, coming = house.as_one, None if coming is None else coming.as_one
     standing = _begin(house, log)
     for count, done in enumerate(log.done):
         after = _next(_At(house, standing, done, coming))

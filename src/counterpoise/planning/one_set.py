@@ -20,7 +20,7 @@ from counterpoise.planning.search import Visit, Way, find_way, hang_height, want
 from counterpoise.planning.state import Act, Refusal, State, Step, start
 from counterpoise.planning.tall_plan import tall_plan
 from counterpoise.planning.tall_steps import is_tall
-from counterpoise.planning.words import branch_lines, clear_line, numbered, speak
+from counterpoise.planning.words import branch_lines, clear_line, married_note, numbered, speak
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 
 __all__ = ["Plan", "load_in", "strike"]
@@ -28,6 +28,7 @@ __all__ = ["Plan", "load_in", "strike"]
 
 def load_in(house: RiggedHouse, label: str) -> Plan:
     """From an empty set in pipe weight at low trim to one that hangs in balance at its show trim."""
+    label, house = house.label_of(label), house.as_one
     begin = start(house)
     rigged = plannable(house, label, begin)
     if isinstance(rigged, Plan):
@@ -40,6 +41,7 @@ def load_in(house: RiggedHouse, label: str) -> Plan:
 
 def strike(house: RiggedHouse, label: str) -> Plan:
     """From where the load-in ended back to an empty set in pipe weight at low trim: arbor first, then batten."""
+    label, house = house.label_of(label), house.as_one
     loaded = load_in(house, label)
     rigged = house.set_called(label)
     if loaded.refusal is not None:
@@ -68,7 +70,7 @@ def plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
     rigged = house.set_called(label)
     twin = house.batten_called(label)
     if rigged is None and twin is not None and twin.twins:
-        return Plan(set=label, steps=(), lines=(), refusal=_married(twin), final=Stack(0), begin=begin)
+        return Plan(set=label, steps=(), lines=(), refusal=_twins(house, twin), final=Stack(0), begin=begin)
     hemp = _hemp(house, label)
     if hemp is not None:
         return hemp_plan(house, hemp, begin)
@@ -79,13 +81,17 @@ def plannable(house: RiggedHouse, label: str, begin: State) -> RiggedSet | Plan:
     return rigged
 
 
-def _married(twin: RiggedBatten) -> Refusal:
+def _twins(house: RiggedHouse, twin: RiggedBatten) -> Refusal:
     """With free hand lines the bricks decide the split, and locked or fouled either set may take all of it."""
     others, names = ", ".join(twin.twins), ", ".join(dict.fromkeys(one.name for one in twin.pieces))
     says = f"Set {twin.label} carries {names} together with its twin, set {others}: what each takes is not known, and "
-    says += "either may take all of it. No count is planned for married sets."
-    mend = "Ask who is qualified for it: both hand lines married, one voice, both arbors loaded by turns. Write down "
-    return Refusal(code="TWINS", says=says, mend=f"{mend}the count at which each floats.")
+    says += "either may take all of it."
+    why = next((one.why for one in house.married if twin.label in one.labels), "")
+    if why:
+        return Refusal(code="TWINS", says=f"{says} They are not planned as one: {why}.", mend="Make them alike, or ask "
+                       "who is qualified for it: both arbors loaded by turns, one voice.")  # fmt: skip
+    mend = "Marry their hand lines and write `married: yes`: then they are planned as one. Else ask who is qualified."
+    return Refusal(code="TWINS", says=f"{says} No count is planned for either alone.", mend=mend)
 
 
 def _hemp(house: RiggedHouse, label: str) -> RiggedBatten | None:
@@ -156,6 +162,7 @@ def _judged(
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
     yield tell.friction_beside(house, rigged)
+    yield from married_note(rigged)
     yield "A second hold has no rating in the house: not counted."
     used = {visit.bridge for visit in way.visits}
     for bridge in house.bridges:

@@ -36,6 +36,7 @@ def plan_from(house: RiggedHouse, state: State, label: str, goal: Goal) -> Plan:
     rises in stages, or wants a rated hold, is taken up where its own plan from empty (or from loaded) passes this
     state. Static and without friction, as the replay.
     """
+    label, house = house.label_of(label), house.as_one
     rigged = plannable(house, label, state)
     if isinstance(rigged, Plan):
         return _refused(label, state, rigged.refusal) if rigged.refusal else _only_from_empty(rigged, state)

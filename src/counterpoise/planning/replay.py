@@ -34,6 +34,7 @@ class _Asked:
 
 def replay(house: RiggedHouse, steps: Iterable[Step], begin: State | None = None) -> Replayed:
     """Do one step after another, from an empty house unless another state is given; end at the first refusal."""
+    house = house.as_one
     states = [begin or start(house)]
     for step in steps:
         after = judge(house, states[-1], step)
@@ -48,6 +49,7 @@ def judge(house: RiggedHouse, state: State, step: Step, others: tuple[RiggedHous
 
     `others` are the same house with what else hangs on its other sets, in a changeover.
     """
+    house = house.as_one
     rigged = house.set_called(step.set)
     if rigged is None:
         return _no_set(house, step)
@@ -383,9 +385,9 @@ def _small_on_top(at: _Asked, sign: int) -> Refusal | None:
 
 def _moved(step: Step, rigged: RiggedSet) -> Iterator[tuple[str, int]]:
     """The kinds of brick that a step moves, and how many."""
-    yield rigged.brick.name, step.bricks
+    yield rigged.brick.name, step.bricks * rigged.abreast
     if rigged.small is not None and step.small:
-        yield rigged.small.name, step.small
+        yield rigged.small.name, step.small * rigged.abreast
 
 
 def _one_brick(

@@ -103,7 +103,7 @@ def start(house: RiggedHouse) -> State:
     """Before anything is done: every set at low trim, empty, in pipe weight, locked, collars down."""
     sets = {
         one.label: SetState(height=one.low, hung=(), bricks=one.pipe_bricks, small=one.small_pipe_bricks)
-        for one in house.sets
+        for one in house.as_one.sets
     }
     return State(sets=sets, stock={name: dict(kind.stock) for name, kind in house.bricks.items()})
 

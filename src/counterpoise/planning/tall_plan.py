@@ -16,7 +16,7 @@ from counterpoise.planning.tall import TallWay, find_tall_way
 from counterpoise.planning.tall_steps import held_from_to, is_tall, tall_load_steps, tall_strike_steps
 from counterpoise.planning.tall_words import told_counts, told_hold, told_need, told_offer
 from counterpoise.planning.windows import joins_of, places, stack_of, wanted_on
-from counterpoise.planning.words import Spoken, clear_line, numbered, speak
+from counterpoise.planning.words import Spoken, clear_line, married_note, numbered, speak
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 
@@ -116,6 +116,7 @@ def _no_tall_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
 
 def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | None) -> Iterator[str]:
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
+    yield from married_note(rigged)
     yield "A second hold has no rating in the house: not counted."
     yield from _other_count(house, rigged, way)
     yield f"Show bricks on after each visit: {told_counts(house, rigged, way)}."

@@ -63,6 +63,13 @@ class Wanted:
     budget: int = BUDGET
 
 
+def held_at_load_in(wanted: Wanted, house: RiggedHouse, label: str) -> Refusal | None:
+    """Why a set is held that could be loaded; one of sets whose hand lines are married holds all of them."""
+    rigged = house.set_called(label)
+    names = (label, *(rigged.arbors if rigged is not None else ()))
+    return next((wanted.held[name] for name in names if name in wanted.held), None)
+
+
 def hung_labels(house: RiggedHouse) -> tuple[str, ...]:
     """The sets on which the hang puts something, in the order of the house."""
     hung = {one.label for one in house.hang.hung}
@@ -74,7 +81,8 @@ def plentiful(house: RiggedHouse, bridge: str = "") -> RiggedHouse:
     bridges = tuple(replace(one, most=None) for one in house.bridges if bridge in ("", one.name))
     stock = {one.name: _PLENTY for one in bridges}
     bricks = {name: replace(one, stock=stock) for name, one in house.bricks.items()}
-    battens = tuple(replace(one, brick=bricks[one.brick.name], small=bricks[one.small.name] if one.small else None)
+    battens = tuple(replace(one, brick=replace(one.brick, stock=stock),
+                            small=replace(one.small, stock=stock) if one.small else None)
                     for one in house.sets)  # fmt: skip
     others = tuple(one for one in house.battens if house.set_called(one.label) is None)
     return replace(house, battens=(*battens, *others), bricks=bricks, bridges=bridges)
@@ -150,9 +158,9 @@ def _with_more(state: State, kind: str, place: str, count: int) -> State:
 
 def _beyond_pipe_weight(rigged: RiggedSet, stack: Stack) -> Iterator[tuple[str, int]]:
     own = pipe_weight(rigged)
-    yield rigged.brick.name, max(0, stack.bricks - own.bricks)
+    yield rigged.brick.name, max(0, stack.bricks - own.bricks) * rigged.abreast
     if rigged.small is not None:
-        yield rigged.small.name, max(0, stack.small - own.small)
+        yield rigged.small.name, max(0, stack.small - own.small) * rigged.abreast
 
 
 def unplanned_note(labels: Sequence[str]) -> Iterator[str]:

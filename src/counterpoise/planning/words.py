@@ -106,7 +106,15 @@ def _line(
 
 def _held(done: _Done) -> Iterator[Spoken]:
     label = done.group[0].set
-    yield _line("rail", done.house, label, done.after, "lock on, second hold on.", "locked, held.", len(done.group))
+    yield _line(
+        "rail", done.house, label, done.after, f"{_locks(done)} on, second hold on.", "locked, held.", len(done.group)
+    )
+
+
+def _locks(done: _Done) -> str:
+    """Of sets whose hand lines are married every word is for all of them."""
+    rigged = done.house.set_called(done.group[0].set)
+    return "lock" if rigged is None or rigged.abreast == 1 else f"all {rigged.abreast} locks"
 
 
 def _locked(done: _Done) -> Iterator[Spoken]:
@@ -152,12 +160,14 @@ def _bricked(done: _Done) -> Iterator[Spoken]:
     moved = [step for step in done.group if step.act in (Act.BRICKS_ON, Act.BRICKS_OFF)]
     stack = done.after.sets[label].stack
     for step in moved:
-        verb = "add" if step.act is Act.BRICKS_ON else "take off"
+        verb = "add" if step.act is Act.BRICKS_ON else "take" if rigged.abreast > 1 else "take off"
         worth = ""
         if rigged.purchase == 2:
             large, small = step.bricks * rigged.brick.mass, step.small * (rigged.small.mass if rigged.small else 0.0)
             worth = f" ({tell.mass_up(done.house, (large + small) / 2)} at the batten)"
-        says = f"{verb} {_sizes(step)}{worth}. {stack.said} on after. {_plates(stack.plates(rigged))}"
+        each = " on each arbor, by turns" if rigged.abreast > 1 and step.act is Act.BRICKS_ON else ""
+        each = " off each arbor, by turns" if rigged.abreast > 1 and not each else each
+        says = f"{verb} {_sizes(step)}{each}{worth}. {stack.said} on after. {_plates(stack.plates(rigged))}"
         rails = {one.rail for one in done.house.house.rails}
         to: Literal["bridge", "rail"] = "rail" if step.bridge in rails else "bridge"
         if len(done.house.bridges) > 1 or to == "rail":
@@ -296,3 +306,12 @@ def _tall(house: RiggedHouse, state: State, label: str, names: list[str]) -> boo
             for one in rigged.pieces
         )
     )
+
+
+def married_note(rigged: RiggedSet) -> Iterator[str]:
+    """What several sets in one plan rest on."""
+    if rigged.abreast > 1:
+        names = _and(iter(rigged.arbors))
+        yield (f"Sets {names} as one: hand lines married, moved together, one voice, the same count on each arbor. "
+               "Judged by their weights together, and by the weakest lock, stop and tension block as if it held all of "
+               "it alone. What each carries is not known: with one fouled it may be all.")  # fmt: skip

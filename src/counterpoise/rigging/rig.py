@@ -6,18 +6,19 @@ Knows the written documents and the section of a pipe; knows nothing of forces o
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from counterpoise.documents import COUNTERWEIGHT, Bay, Hang, House, Hung, Known, LineSet, NotChecked, Piece, Show
 from counterpoise.rigging.arbor import arbor_of, lacks_of_arbor
 from counterpoise.rigging.bricks import BrickKind, RiggedBridge, brick_kind, rigged_bridge
 from counterpoise.rigging.build import batten_of, lacks_of_batten
+from counterpoise.rigging.married import Married, married_sets
 from counterpoise.rigging.missing import BALANCE, PULLS, Missing
 from counterpoise.rigging.rules import Rule, is_guess, read_rules
 from counterpoise.rigging.sets import RiggedBatten, RiggedSet
 from counterpoise.rigging.takeoff import weighed_by
-from counterpoise.rigging.twins import Shared, as_twin, shared_with_twins, twins_of
+from counterpoise.rigging.twins import HungPieces, Shared, as_twin, shared_with_twins, twins_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,6 +40,7 @@ class RiggedHouse:
     not_checked: tuple[NotChecked, ...]
     house: House
     hang: Hang
+    married: tuple[Married, ...] = ()
 
     @cached_property
     def sets(self) -> tuple[RiggedSet, ...]:
@@ -61,6 +63,26 @@ class RiggedHouse:
     def missing_of(self, label: str) -> tuple[Missing, ...]:
         """What this set lacks."""
         return tuple(self._lacking.get(label, ()))
+
+    @cached_property
+    def as_one(self) -> RiggedHouse:
+        """The same house with sets whose hand lines are married as one: what steps are planned and judged for."""
+        pairs = [(each, each.one) for each in self.married if each.one is not None]
+        if not pairs:
+            return self
+        names = {label: each.label for each, _ in pairs for label in each.labels}
+        others = {label for each, _ in pairs for label in each.labels[1:]}
+        battens = (*(one for one in self.battens if one.label not in names), *(one for _, one in pairs))
+        sets = tuple(replace(one, set_=names.get(one.label, one.label)) for one in self.house.sets
+                     if one.label not in others)  # fmt: skip
+        hung = tuple(replace(one, set_=names.get(one.label, one.label)) for one in self.hang.hung)
+        return replace(self, battens=battens, house=replace(self.house, sets=sets), married=(),
+                       hang=replace(self.hang, hung=hung),
+                       missing=tuple(one for one in self.missing if one.label not in names))  # fmt: skip
+
+    def label_of(self, label: str) -> str:
+        """What a set is called where sets whose hand lines are married are one."""
+        return next((one.label for one in self.married if one.one is not None and label in one.labels), label)
 
     @cached_property
     def _by_label(self) -> dict[str, RiggedBatten]:
@@ -97,11 +119,29 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
         if rigged is not None:
             battens.append(rigged)
     bridges = tuple(found for one in house.bridges if (found := rigged_bridge(one, house.bricks)) is not None)
+    married = tuple(_married(house, hang, bricks, rules, twins, hung, missing))
     return RiggedHouse(
         name=house.name, show=show.name, units=house.units, battens=tuple(battens), missing=tuple(missing),
         bricks=bricks, bridges=bridges, rules=rules, house=house, hang=hang,
-        not_checked=house.not_checked_here + hang.not_checked_here,
+        not_checked=house.not_checked_here + hang.not_checked_here, married=married,
     )  # fmt: skip
+
+
+def _married(
+    house: House, hang: Hang, bricks: Mapping[str, BrickKind], rules: Mapping[str, Rule],
+    twins: Mapping[str, tuple[str, ...]], hung: Mapping[str, HungPieces], missing: Sequence[Missing],
+) -> Iterator[Married]:  # fmt: skip
+    """Twins that say their hand lines are married, that carry something, and of which no figure else is lacking."""
+    lacks = {one.label for one in missing if not one.path.endswith(".twin of")}
+    for label, others in twins.items():
+        labels = [one.label for one in house.sets if one.label in {label, *others}]
+        sets = [found for each in labels if (found := house.set_called(each)) is not None]
+        if label != labels[0] or not any(one.married == "yes" for one in sets) or lacks & set(labels):
+            continue
+        if not any(hung.get(each) for each in labels) or any(one.rigged != COUNTERWEIGHT for one in sets):
+            continue
+        pieces = shared_with_twins(sets[0], house, [each for each in labels if each != label], hung).hung
+        yield married_sets(sets, house, hang, bricks, rules, pieces)
 
 
 def _rig_one(

@@ -110,7 +110,13 @@ class RiggedSet(RiggedBatten):
     stated_small: int | None = None
     layer: int = 1  # bricks that lie side by side
     captive_plates: int = 0  # stay on the arbor whatever is on it
+    arbors: tuple[str, ...] = ()  # the sets it is, where it is several whose hand lines are married
     arbor_weighed: str = ""  # how the weight of the arbor was found where nobody weighed it
+
+    @property
+    def abreast(self) -> int:
+        """How many arbors take the same count of bricks."""
+        return max(1, len(self.arbors))
 
     def seat(self, height: float) -> float:
         """Height of the bottom of the stack [m] with the batten at `height`."""

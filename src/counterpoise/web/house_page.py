@@ -6,15 +6,17 @@ from htpy import Element, Node, a, div, h1, header, p, section, span
 
 from counterpoise.app.workspace import Now
 from counterpoise.balance import out_of_balance
-from counterpoise.checks import HouseResult, SetResult, listed, surprise_of
+from counterpoise.checks import HouseResult, SetResult, Surprise, listed, surprise_of
 from counterpoise.drawing import (
+    bears_resultant,
     felt,
     house_legend,
     house_picture,
-    of_text,
+    sentence_of,
     shown_height,
     strip_picture,
     surprise_picture,
+    told_of,
 )
 from counterpoise.units import METRES_PER_INCH, Style, length
 from counterpoise.web.foot_part import house_foot
@@ -31,7 +33,7 @@ def house_page(now: Now) -> Element:
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     surprise = surprise_of(result)
     mark = surprise.label if surprise else ""
-    told = _told(result, mark, style)
+    told = told_of(result, style)
     return page(
         result.house.name,
         header(".top")[
@@ -84,13 +86,20 @@ def _lead(result: HouseResult, mark: str, style: Style) -> Node:
         return section(".lead")[p(".sentence")[_plain_lead(result, said) if not over else said]]
     return section(".lead", aria_label="First of all")[
         div[
-            p(".sentence")[surprise.sentence],
-            p(".note")["Bars: what each line carries. Tick: an equal share. Dashed: what its block may carry. "
-                       if surprise.row else "",
-                       a(href=set_address(mark))[f"Open set {mark}"]],
+            p(".sentence")[sentence_of(surprise, one)],
+            p(".note")[_bars(surprise, one), a(href=set_address(mark))[f"Open set {mark}"]],
         ],
         drawn(surprise_picture(one, surprise.equal, style)) if surprise.row else None,
     ]  # fmt: skip
+
+
+def _bars(surprise: Surprise, one: SetResult) -> str:
+    """What the bars of the small picture stand for."""
+    if surprise.row is None:
+        return ""
+    what = "what each line puts on its block, the resultant" if bears_resultant(one, surprise.row) else \
+        "what each line carries at its loft block, its rope with it"  # fmt: skip
+    return f"Bars: {what}, at the best figures. Tick: an equal share. Dashed: what its block may carry. "
 
 
 def _plain_lead(result: HouseResult, said: str) -> str:
@@ -98,22 +107,6 @@ def _plain_lead(result: HouseResult, said: str) -> str:
     if any(result.counted()[:2]):
         return f"{result.house.name}: {said}."
     return f"{len(result.sets)} sets, drawn from what is written. None can be judged yet: each waits for figures."
-
-
-def _told(result: HouseResult, mark: str, style: Style) -> tuple[str, ...]:
-    one = result.set_called(mark)
-    if one is None or one.rigged is None:
-        return ()
-    names = ", ".join(one.hung)
-    finding = next((each for each in one.findings if each.verdict is one.verdict), None)
-    surprise = surprise_of(result)
-    row = surprise.row if surprise and surprise.row and surprise.row.verdict is one.verdict else one.telling
-    said = [f"set {mark} · {names}"]
-    if row is not None:
-        said.append(f"{row.place}: {of_text(row, style)}")
-    if finding is not None:
-        said.append(finding.mend)
-    return tuple(said)
 
 
 def _unknowns(result: HouseResult) -> Node:

@@ -36,10 +36,11 @@ def steps_part(one: SetResult, plan: Plan | None) -> Node:
     heading = "load-in, as it will be said"
     if one.hold == "unknown":
         heading = "load-in, as it would be said once that is found out"
+    felt = p(".to")["→ what is felt then, at the worst that loads and bricks may come to"]
     lines = [li[span(".who")[each.to], span(".what")[_bare(each), each.after and span(".after")[f"→ {each.after}"]]]
              for each in plan.lines]  # fmt: skip
     notes = ul(".notes.stale")[[li[note] for note in plan.notes]] if plan.notes else None
-    return [section(".steps.stale", aria_label="Steps")[p(".to")[heading], ol[lines]], notes]
+    return [section(".steps.stale", aria_label="Steps")[p(".to")[heading], felt, ol[lines]], notes]
 
 
 def _first(one: SetResult, plan: Plan | None) -> Node:

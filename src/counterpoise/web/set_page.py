@@ -18,9 +18,9 @@ from counterpoise.drawing import (
     keyed,
     of_text,
     status_of,
-    travel_picture,
 )
 from counterpoise.units import Style
+from counterpoise.web.beside_part import beside_part
 from counterpoise.web.foot_part import set_foot
 from counterpoise.web.frame import drawn, page, theme_button
 from counterpoise.web.say_part import say_part, steps_part
@@ -73,7 +73,7 @@ def set_sheet(now: Now, one: SetResult) -> Node:
                     drawn(chain_picture(one, style, narrow=True))],
                 section("#story", aria_live="polite", aria_label="How a figure came about"),
             ],
-            div(".beside")[drawn(travel_picture(one, style))],
+            beside_part(now, one, plan),
             steps_part(one, plan),
         ],
         set_foot(result, one, style),

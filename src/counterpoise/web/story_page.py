@@ -31,7 +31,8 @@ def story_part(told: Derivation, workings: Sequence[Working] = (), *, closes: bo
 def _sum(one: Working, told: str) -> Node:
     """The arithmetic, a number a line."""
     lines = [li[span[f"{step.sign} {step.says}".strip()], b[step.figure]] for step in one.steps]
-    return [h2[one.says], one.note and p[_with_code(one.note)], ul(".sum")[lines, li(".total")[span[f"= told as {told}"], b[one.figure]]]]
+    total = li(".total")[span[f"= told as {told}"], b[one.figure]]
+    return [h2[one.says], one.note and p[_with_code(one.note)], ul(".sum")[lines, total]]
 
 
 def _with_code(said: str) -> list[Node]:

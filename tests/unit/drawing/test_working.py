@@ -58,6 +58,39 @@ def test_a_rope_may_carry_its_strength_times_what_ends_keep_over_the_factor() ->
     assert found.figure == "700.0 lb"
 
 
+def test_a_beam_names_each_set_on_it_with_what_that_set_puts_there() -> None:
+    """A set's share is what its own line pulls there, its rope with it: told by that set's own lift line row."""
+    result = judge(demo_texts())
+    found = next(one for one in workings_of(result, "27/loft beam/3") if one.says == COMES_TO)
+    bay = result.house.bay_of("27")
+    assert bay is not None
+    named = {step.says.split(",")[0].removeprefix("set "): step.value for step in found.steps if "ropes with" in step.says}
+    assert set(named) == set(bay.sets) - {"27"}
+    for label, share in named.items():
+        other = result.set_called(label)
+        assert other is not None
+        row = other.row("lift line", 3)
+        assert row is not None
+        assert share == pytest.approx(row.value.best, rel=1e-6)
+
+
+@pytest.mark.parametrize(("written", "says", "times"), [
+    ("line pull", "is line pull", None),
+    ("resultant", "is the resultant", "1.41"),
+    ("unknown", "is not written", "1.41"),
+])  # fmt: skip
+def test_a_block_says_which_case_of_its_rating_is_judged(written: str, says: str, times: str | None) -> None:
+    """A right angle: the resultant is T times the root of two, 1.414 (vectors)."""
+    demo = eight_sets()
+    assert "rating of: line pull" in demo.house
+    house = demo.house.replace("rating of: line pull", f"rating of: {written}", 1)
+    result = judge(Texts(house=house, show=demo.show, hang=demo.hang))
+    found = next(one for one in workings_of(result, "4/loft block/1") if one.says == COMES_TO)
+    assert says in found.note
+    assert found.steps[0].says == "T, the pull in line 1"
+    assert [step.figure for step in found.steps if step.sign == "×"] == ([] if times is None else [times])
+
+
 def test_a_figure_that_is_of_no_set_or_not_known_has_no_arithmetic() -> None:
     demo = eight_sets()
     result = judge(demo)
