@@ -64,7 +64,7 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
         whole = said.replace("|", " ")
         rows = said.split("|") if narrow or len(whole) > LONG_LABEL else [whole]
         for i, row in enumerate(rows):
-            yield words(frame.left - 8, y + 4 + 13 * (i - (len(rows) - 1) / 2), row, class_=label)
+            yield words(frame.left - 8, y + 4 + 15 * (i - (len(rows) - 1) / 2), row, class_=label)
 
     loft = stage.loft_blocks
     said = "unknown" if loft.is_unknown else loft.text.split("@")[0].strip()
@@ -111,7 +111,8 @@ def house_legend(result: HouseResult, *, narrow: bool = False) -> tuple[str, str
     if frame.stretch is not None:
         drawn = f"upstage of the {result.house.house.stage.distances_from}, {frame.stretch:.1f} × wider than high"
     marks = (
-        "solid: pipe weight · shaded: in reach of the bridge · hatched: over · dotted: unknown · struck: out of service"
+        "bricks: what balances it best · solid: pipe weight · shaded: in reach of the bridge · hatched: over · "
+        "dotted: unknown · struck: out of service"
     )
     return marks, f"{drawn} · pull a batten along its line"
 

@@ -13,7 +13,7 @@ from counterpoise.drawing.shapes import Picture, Shape, box, circle, line, path,
 from counterpoise.rigging import RiggedSet
 from counterpoise.units import Style, length, signed_force
 
-TOP, FOOT = 72.0, 392.0
+TOP, FOOT = 86.0, 392.0
 BEST = 1.0  # [N]; less than this between the least and the most is not seen
 
 

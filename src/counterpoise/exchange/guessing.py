@@ -11,10 +11,10 @@ from itertools import pairwise
 
 from counterpoise.exchange.headings import FIELDS
 from counterpoise.exchange.parts import read_pipe, read_places
-from counterpoise.exchange.rows import Taken
 from counterpoise.exchange.said import Question
 from counterpoise.exchange.sheet import Sheet, column_letters
 from counterpoise.exchange.tables import Table
+from counterpoise.exchange.taken import Taken
 from counterpoise.exchange.values import is_ditto, read_value
 
 _SHOWN = 4  # cells in a question

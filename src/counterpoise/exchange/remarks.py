@@ -38,7 +38,7 @@ def _about_words(sets: tuple[ScheduledSet, ...], cells: tuple[CellSaid, ...]) ->
         twins = speaks_of_twins(cell.text) if note and one is not None and "twin of" not in values else ""
         if twins:
             yield Remark(says=f'{cell.place}{of} says "{cell.text[:80]}", and no set is read as a twin by it.',
-                         mend="If two sets are flown as one, write twin of: and the other set in the house.",
+                         mend="If two are flown as one, write twin of: the other set in the house, and married: yes.",
                          place=cell.place)  # fmt: skip
         hangs = speaks_of_hanging(cell.text) if note else ""
         if hangs and ("rigged" not in values or values["rigged"].words == "counterweight"):

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import NamedTuple
 
 from counterpoise.exchange.agreeing import disagreeing
 from counterpoise.exchange.headings import FIELDS
 from counterpoise.exchange.said import CellSaid, Read, ScheduledSet, State, Value
 from counterpoise.exchange.service import says_out_of_service
 from counterpoise.exchange.sheet import Sheet, place
-from counterpoise.exchange.tables import Column, Table, repeats_heading
+from counterpoise.exchange.tables import Table, repeats_heading
+from counterpoise.exchange.taken import Above, Cell, Taken
 from counterpoise.exchange.values import NOTHING_SAID, is_ditto, read_value
 
 _LIKE_A_LABEL = re.compile(r"#?[A-Za-z]{0,4}[ .-]?\d{1,4} ?[A-Za-z]{0,2}\.?\Z")
@@ -20,34 +20,6 @@ _TOTAL = re.compile(r"(?:sub ?-?)?totals?\b|sums?\b|average\b|count\b|number of 
 _SEVERAL = re.compile(r"\d+[A-Za-z]?\s*(?:[-–/&+,]|to|and)\s*\d+[A-Za-z]?\Z")
 _NOT_COUNTERWEIGHT = ("hemp", "dead-hung")
 ASKED = ("purchase", "batten pipe")  # fields whose words are asked about
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
-    """A column and what it is taken for."""
-
-    column: Column
-    field: str
-    unit: str
-    why: str
-    told: bool = False  # the user said so
-
-
-class Above(NamedTuple):
-    """The last cell of a column that said something by itself."""
-
-    text: str
-    place: str
-
-
-class Cell(NamedTuple):
-    """A cell of a set and what it became."""
-
-    field: str
-    where: str
-    text: str
-    read: Read
-    taken: Taken
 
 
 @dataclass(slots=True, kw_only=True)

@@ -19,10 +19,11 @@ from counterpoise.exchange.mapping import (
     told_words,
 )
 from counterpoise.exchange.remarks import remarks_on
-from counterpoise.exchange.rows import Book, Taken, read_table
+from counterpoise.exchange.rows import Book, read_table
 from counterpoise.exchange.said import CellSaid, ColumnSaid, Question, State, Understood
 from counterpoise.exchange.sheet import Sheet, column_letters, place
 from counterpoise.exchange.tables import Column, Table, tables_of
+from counterpoise.exchange.taken import Taken
 from counterpoise.exchange.values import read_value
 from counterpoise.units import Kind
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from counterpoise.planning import asking, tell
 from counterpoise.planning.floors import Order, Task
-from counterpoise.planning.neighbours import Passage
+from counterpoise.planning.neighbours import Passage, hanging
 from counterpoise.planning.order import find_order, in_this_order
 from counterpoise.planning.precedence import precedence_of
 from counterpoise.planning.replay import judge
@@ -86,9 +86,8 @@ def load_in_call(house: RiggedHouse, wanted: Wanted | None = None, begin: State 
     wanted, begin = wanted or Wanted(), begin or start(house)
     turns, held = _turns(house, wanted, "load-in", lambda label: not _hangs(begin, label))
     turns = over_bridges(house, begin, turns, wanted.budget)
-    hangs = [one.label for one in house.sets if _hangs(begin, one.label)]
-    standing = [replace(found, on_the_way=()) for label in hangs for found in (passage_of(house, label, "load-in"),)]
-    standing = [replace(one, before=one.after) for one in standing]
+    standing = [Passage(set=one.label, before=found, after=found) for one in house.sets if _hangs(begin, one.label)
+                for found in (hanging(one, begin.sets[one.label].height),)]  # fmt: skip
     return worked("load-in", house, turns, held, begin, wanted, standing=standing)
 
 
@@ -119,7 +118,7 @@ def _turns(
         if refusal is not None:
             held.append(Held(set=label, refusal=refusal))
         elif leg.plan.lines:
-            turns.append(Turn(set=label, what=what, legs=(leg,), passage=passage_of(house, label, what)))
+            turns.append(Turn(set=label, what=what, legs=(leg,), passage=passage_of(leg)))
     return turns, held
 
 

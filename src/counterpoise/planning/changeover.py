@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.planning.call import Call, worked
-from counterpoise.planning.neighbours import Passage, hanging, passing
+from counterpoise.planning.neighbours import Passage, hanging
 from counterpoise.planning.state import Refusal, State
 from counterpoise.planning.turns import (
     Held,
@@ -23,11 +23,12 @@ from counterpoise.planning.turns import (
     held_at_load_in,
     hung_labels,
     named,
+    passage_of,
     planned,
     plentiful,
     unplanned_note,
 )
-from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, RiggedSet
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,15 +227,9 @@ def _turn(one: _Change, what: str) -> Turn:
     off = one.off if what != "load-in" else None
     on = one.on if what != "strike" else None
     legs = tuple(leg for leg in (off, on) if leg is not None)
-    before, after = _rigged(off, one.set), _rigged(on, one.set)
-    way = tuple(space for each in (before, after) if each is not None for space in passing(each))
-    passage = Passage(set=one.set, before=hanging(before) if before else (), on_the_way=way,
-                      after=hanging(after) if after else ())  # fmt: skip
+    out, back = (passage_of(leg) if leg is not None else Passage(set=one.set) for leg in (off, on))
+    passage = Passage(set=one.set, before=out.before, on_the_way=(*out.on_the_way, *back.on_the_way), after=back.after)
     return Turn(set=one.set, what=what, legs=legs, passage=passage)
-
-
-def _rigged(leg: Leg | None, label: str) -> RiggedSet | None:
-    return leg.house.set_called(label) if leg is not None else None
 
 
 def _standing(house: RiggedHouse, label: str) -> Passage:

@@ -6,7 +6,7 @@ own thickness, swing and what lies beside each other along the battens are not l
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from counterpoise.planning.search import goal_height
@@ -24,14 +24,16 @@ class Passage:
     after: tuple[Space, ...] = ()
 
 
-def hanging(rigged: RiggedSet) -> tuple[Space, ...]:
-    """Its pieces where they hang at the end of its load-in; those of unknown thickness are left out."""
-    return tuple(taken_up(rigged, rigged.pieces, goal_height(rigged), goal_height(rigged)))
+def hanging(rigged: RiggedSet, height: float | None = None) -> tuple[Space, ...]:
+    """Its pieces at a batten height [m], at the end of its load-in by default; of unknown thickness none."""
+    at = goal_height(rigged) if height is None else height
+    return tuple(taken_up(rigged, rigged.pieces, at, at))
 
 
-def passing(rigged: RiggedSet) -> tuple[Space, ...]:
-    """All that its pieces pass through between low trim and the end of its load-in."""
-    return tuple(taken_up(rigged, rigged.pieces, rigged.low, goal_height(rigged)))
+def passing(rigged: RiggedSet, heights: Iterable[float]) -> tuple[Space, ...]:
+    """All that its pieces pass through between the lowest and the highest of the batten heights it is worked at [m]."""
+    known = (rigged.low, *heights)
+    return tuple(taken_up(rigged, rigged.pieces, min(known), max(known)))
 
 
 def before_whom(passages: Sequence[Passage]) -> tuple[Mapping[int, frozenset[int]], tuple[tuple[int, int], ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -42,18 +43,23 @@ def precedence_of(turns: Sequence[Turn], first: After, standing: Sequence[Passag
 
 
 def _in_the_way(turns: Sequence[Turn], first: After, standing: Sequence[Passage]) -> tuple[str, str] | None:
-    """A set that can be worked neither before nor after another, and that other; the later in the house is named."""
-    _, either = before_whom([turn.passage for turn in turns])
-    for i, j in either:
-        if turns[i].set != turns[j].set:
-            return turns[j].set, turns[i].set
+    """A set that can be worked neither before nor after another, and that other.
+
+    First whatever fouls a set that stays; then the set that fouls most others, of those the last of the house.
+    """
     for turn in turns:
         for one in standing:
             if turn.set != one.set and before_whom([turn.passage, one])[1]:
                 return turn.set, one.set
-    ring = _in_a_ring(_after(turns, first))
+    _, either = before_whom([turn.passage for turn in turns])
+    pairs = [(turns[i].set, turns[j].set) for i, j in either if turns[i].set != turns[j].set]
+    if pairs:
+        count = Counter(label for pair in dict.fromkeys(pairs) for label in pair)
+        order = [turn.set for turn in turns]
+        worst = max(count, key=lambda label: (count[label], order.index(label)))
+        return next((worst, one if other == worst else other) for one, other in pairs if worst in (one, other))
     wants = _after(turns, first)
-    lost = [(at, sorted(wants[at] - first.get(at, frozenset()))) for at in ring]
+    lost = [(at, sorted(wants[at] - first.get(at, frozenset()))) for at in _in_a_ring(wants)]
     return next(((turns[at].set, turns[before[0]].set) for at, before in reversed(lost) if before), None)
 
 

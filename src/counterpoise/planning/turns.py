@@ -15,7 +15,7 @@ from counterpoise.planning.one_set import Plan, load_in, strike
 from counterpoise.planning.order import BUDGET, in_this_order
 from counterpoise.planning.replay import replay
 from counterpoise.planning.search import goal_height, wanted_stack
-from counterpoise.planning.state import Refusal, SetState, State, start
+from counterpoise.planning.state import Act, Refusal, SetState, State, start
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 _PLENTY = 100_000  # bricks on each bridge while one set is planned by itself
@@ -112,15 +112,19 @@ def _moves(house: RiggedHouse, plan: Plan) -> Iterator[Moved]:
                     yield Moved(kind, place, change)
 
 
-def passage_of(house: RiggedHouse, label: str, what: str) -> Passage:
-    """What the set takes up before, during and after its turn."""
-    rigged = house.set_called(label)
-    if rigged is None:
+def passage_of(leg: Leg) -> Passage:
+    """What a set takes up before, during and after a load-in or a strike."""
+    label = leg.plan.set
+    rigged = leg.house.set_called(label)
+    if rigged is None or label not in leg.plan.begin.sets:
         return Passage(set=label)
-    hung, way = hanging(rigged), passing(rigged)
-    if what == "load-in":
-        return Passage(set=label, on_the_way=way, after=hung)
-    return Passage(set=label, before=hung, on_the_way=way)
+    moves = [step.height for step in leg.plan.steps if step.act is Act.MOVE]
+    begin = leg.plan.begin.sets[label]
+    end = moves[-1] if moves else begin.height
+    way = passing(rigged, (begin.height, *moves))
+    if begin.hung:
+        return Passage(set=label, before=hanging(rigged, begin.height), on_the_way=way)
+    return Passage(set=label, on_the_way=way, after=hanging(rigged, end))
 
 
 def all_hung(house: RiggedHouse, turns: Iterable[Turn], unplanned: Iterable[str] = ()) -> State:

@@ -16,14 +16,16 @@ ENDS_WITH = "It ends with"  # how the plan begins to say why it ends with anothe
 
 
 def beside_part(now: Now, one: SetResult, plan: Plan | None) -> Element:
-    """Beside the picture along the batten."""
+    """Beside the picture along the batten: the balance over the travel, and the stack that will be on."""
     style = Style(now.result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     final = None if plan is None or plan.refusal is not None else plan.final
-    return div(".beside")[
-        drawn(travel_picture(one, style, final=final)),
-        _counts(one, plan),
-        _at_low_trim(now.result, one, plan, style),
-    ]
+    return div(".beside")[drawn(travel_picture(one, style, final=final))]
+
+
+def beside_notes(result: HouseResult, one: SetResult, plan: Plan | None) -> Node:
+    """What is to be known of both, below the answer."""
+    style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
+    return [_counts(one, plan), _at_low_trim(result, one, plan, style)]
 
 
 def _counts(one: SetResult, plan: Plan | None) -> Node:

@@ -11,6 +11,8 @@ from counterpoise.checks import Finding, HouseResult, SetResult, Verdict
 from counterpoise.drawing import of_text
 from counterpoise.planning import Plan, Spoken, mends_of
 from counterpoise.units import Style
+from counterpoise.web.beside_part import ENDS_WITH, beside_notes
+from counterpoise.web.hang_part import hang_part
 from counterpoise.web.writing_page import asked_here
 
 MOST_ASKED = 3
@@ -25,7 +27,9 @@ def say_part(now: Now, one: SetResult, plan: Plan | None) -> Element:
     """The answer, before any picture: what to do, what governs, and what mends it."""
     style = Style(now.result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     return section("#say.say.stale", aria_label="What is said of it")[
-        _first(one, plan), _by_hand(one, style), _findings(now.result, one), _in_words(one, plan), _asked(now, one)
+        p("#kept.kept", role="status"),
+        _first(one, plan), _by_hand(one, style), _findings(now.result, one), _in_words(one, plan),
+        beside_notes(now.result, one, plan), _asked(now, one), hang_part(now, one),
     ]
 
 
@@ -39,7 +43,8 @@ def steps_part(one: SetResult, plan: Plan | None) -> Node:
     felt = p(".to")["→ what is felt then, at the worst that loads and bricks may come to"]
     lines = [li[span(".who")[each.to], span(".what")[_bare(each), each.after and span(".after")[f"→ {each.after}"]]]
              for each in plan.lines]  # fmt: skip
-    notes = ul(".notes.stale")[[li[note] for note in plan.notes]] if plan.notes else None
+    told = [note for note in plan.notes if not note.startswith(ENDS_WITH)]  # that one stands beside the stack
+    notes = ul(".notes.stale")[[li[note] for note in told]] if told else None
     return [section(".steps.stale", aria_label="Steps")[p(".to")[heading], felt, ol[lines]], notes]
 
 
@@ -135,4 +140,4 @@ def _in_words(one: SetResult, plan: Plan | None) -> Node:
 def _asked(now: Now, one: SetResult) -> Node:
     """A field for each figure this set waits for."""
     wanted = [each for each in now.result.unknowns if one.label in each.sets and each.paths]
-    return asked_here(now.texts, wanted[:MOST_ASKED], "write here what is found out", is_open=one.batten is None)
+    return asked_here(now, wanted[:MOST_ASKED], "write here what is found out", is_open=one.batten is None)

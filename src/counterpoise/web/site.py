@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from importlib.resources import files
 from pathlib import Path
-from typing import Literal
 
 from fastapi import APIRouter, FastAPI
 from fastapi.exceptions import RequestValidationError
 from fastapi.staticfiles import StaticFiles
 from htpy import Element, fragment
-from pydantic import BaseModel, ConfigDict, Field
 from starlette.exceptions import HTTPException
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from counterpoise.app import Texts
+from counterpoise.app.demo import blank_house
 from counterpoise.app.houses import FIRST, Houses
 from counterpoise.app.workspace import Now, Workspace, stations_of, write_figure
 from counterpoise.checks import SetResult, explain
@@ -26,52 +26,20 @@ from counterpoise.drawing import sheet, workings_of
 from counterpoise.errors import BadDocument, CounterpoiseError, Refused
 from counterpoise.store import Conflict, Store
 from counterpoise.units import Style
+from counterpoise.web.bodies import Back, Blank, Hang, Move, Rewrite, Write
+from counterpoise.web.call_page import call_page
 from counterpoise.web.guard import guard
+from counterpoise.web.hang_part import hang
 from counterpoise.web.house_page import house_page, travel_table
+from counterpoise.web.houses_page import houses_page
 from counterpoise.web.schedule_page import routes as schedule_routes
 from counterpoise.web.set_page import response_table, set_page, set_sheet
 from counterpoise.web.speaking import in_words, rooted, table_in_words
 from counterpoise.web.story_page import problem_page, story_page, story_part
-from counterpoise.web.writing_page import DOCUMENTS, houses_page, text_page
+from counterpoise.web.words import trade_words
+from counterpoise.web.writing_page import DOCUMENTS, text_page
 
 LOCAL = frozenset({"localhost", "127.0.0.1", "::1"})
-
-
-class _Body(BaseModel):
-    model_config = ConfigDict(extra="forbid", strict=True)
-
-
-class Back(_Body):
-    """Take the last move back."""
-
-    base: int = Field(ge=1)
-    operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
-
-
-class Move(Back):
-    """Hang a piece elsewhere along its batten."""
-
-    piece: int = Field(ge=0, le=999)
-    centre: str = Field(min_length=1, max_length=60)
-
-
-class Write(_Body):
-    """Write a figure where it stands, or in each set that lacks it."""
-
-    document: Literal["house", "show", "hang"]
-    paths: list[str] = Field(min_length=1, max_length=2000)
-    seen: list[str | None] = Field(min_length=1, max_length=2000)  # what stood at each path when it was asked for
-    value: str = Field(min_length=1, max_length=200)
-    operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
-
-
-class Rewrite(_Body):
-    """Keep a whole text as the next revision."""
-
-    document: Literal["house", "show", "hang"]
-    base: int = Field(ge=1)
-    text: str = Field(max_length=8_000_000)
-    operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
 
 
 class NotFound(Refused):
@@ -99,7 +67,7 @@ def create_app(
     static = Path(str(files("counterpoise.web").joinpath("static")))
     app.mount("/static", StaticFiles(directory=static), name="static")
     _say_problems(app)
-    _list(app, houses)
+    _list(app, houses, clock)
     app.include_router(schedule_routes(lambda text: f"/house/{houses.take_in(text, at=clock())}/", clock))
     for prefix in ("", "/house/{house}"):  # the first house, and each of the others
         router = APIRouter(prefix=prefix)
@@ -117,13 +85,18 @@ def serve(texts: Texts, port: int = 8500, db: str | Path | None = None, host: st
     uvicorn.run(create_app(db, texts, hosts=hosts), host=host, port=port, log_level="warning", server_header=False)
 
 
-def _list(app: FastAPI, houses: Houses) -> None:
+def _list(app: FastAPI, houses: Houses, clock: Callable[[], str]) -> None:
     """What is not of one house."""
 
     @app.get("/houses")
     def kept() -> HTMLResponse:
         named = [("/" if name == FIRST else f"/house/{name}/", called, name) for name, called in houses.names()]
         return _html(houses_page(named))
+
+    @app.post("/api/houses")
+    def begin(asked: Blank) -> JSONResponse:
+        text = blank_house(json.dumps(asked.name, ensure_ascii=False), asked.units, asked.sets, asked.purchase)
+        return JSONResponse({"address": f"/house/{houses.take_in(text, at=clock())}/"})
 
     @app.get("/drawing.css")
     def ink() -> Response:
@@ -153,6 +126,11 @@ def _show(router: APIRouter, houses: Houses) -> None:
     def one_set(request: Request, label: str) -> HTMLResponse:
         now = _of(request, houses).now()
         return _html(set_page(now, _set(now, label)), now=now, request=request)
+
+    @router.get("/load-in")
+    def load_in(request: Request) -> HTMLResponse:
+        now = _of(request, houses).now()
+        return _html(call_page(now), now=now, request=request)
 
     @router.get("/explain/{key:path}")
     def story(request: Request, key: str, part: bool = False) -> HTMLResponse:
@@ -218,7 +196,17 @@ def _answer(router: APIRouter, houses: Houses, clock: Callable[[], str]) -> None
         write_figure(
             workspace, asked.document, asked.paths, asked.seen, asked.value, operation=asked.operation, at=clock()
         )
-        return JSONResponse({"says": "Written."})
+        said = asked.paths[0].rpartition(".")[2]
+        kept = workspace.text(asked.document).number
+        return JSONResponse({"says": f"Kept: {said} {asked.value}, revision {kept} of the {asked.document}."})
+
+    @router.post("/api/set/{label:path}/hang")
+    def hang_piece(request: Request, label: str, asked: Hang) -> JSONResponse:
+        workspace = _of(request, houses)
+        _set(workspace.now(), label)
+        words = asked.model_dump(exclude={"operation"})
+        now = hang(workspace, label, words, operation=asked.operation, at=clock())
+        return JSONResponse({"says": f"Kept as revision {now.revision}: {now.note}."})
 
     @router.post("/api/text")
     def text(request: Request, asked: Rewrite) -> JSONResponse:
@@ -269,7 +257,11 @@ def _say_problems(app: FastAPI) -> None:
         status = 409 if isinstance(error, Conflict) else 404 if isinstance(error, NotFound) else 422
         says = [str(one) for one in error.problems] if isinstance(error, BadDocument) else [str(error)]
         if "/api/" in request.url.path:
-            return JSONResponse({"says": " ".join(says), "mend": ""}, status_code=status)
+            told: dict[str, object] = {"says": " ".join(says), "mend": ""}
+            in_text = request.url.path.endswith("/api/text")  # where the line is sought by its number
+            if isinstance(error, BadDocument) and not in_text:
+                told = {"says": " ".join(map(trade_words, error.problems)), "mend": "", "where": says}
+            return JSONResponse(told, status_code=status)
         return _html(problem_page("This cannot be shown", says), status)
 
     def unclear(request: Request, error: Exception) -> Response:

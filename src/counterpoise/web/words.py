@@ -6,11 +6,18 @@ from urllib.parse import quote
 
 from counterpoise.checks import Check, HouseResult, SetResult
 from counterpoise.checks.house import FITS
+from counterpoise.errors import Problem
 
 
 def set_address(label: str) -> str:
     """The page of a set."""
     return f"/set/{quote(label, safe='')}"
+
+
+def trade_words(one: Problem) -> str:
+    """A problem as one says it to who just wrote it: what was written and what is wrong, without file and path."""
+    said = str(one).partition("  ")[2]
+    return said.removeprefix(f"{one.path}: ") if one.path else said
 
 
 def left_open(result: HouseResult) -> list[tuple[str, list[str]]]:

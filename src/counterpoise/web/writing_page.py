@@ -10,49 +10,60 @@ from htpy import (
     Node,
     a,
     button,
+    datalist,
     details,
     form,
-    h1,
     header,
     input as field_of_form,
     label,
-    li,
+    option,
     p,
+    select,
     span,
     summary,
     textarea,
-    ul,
 )
 
-from counterpoise.app import Texts
 from counterpoise.app.workspace import Now
 from counterpoise.checks import Unknown
 from counterpoise.documents import standing
+from counterpoise.web.asking import Asked, asked_as, for_which
 from counterpoise.web.frame import CAUTION, page, theme_button
 
-LINES = ".lines.at"  # a list, written as words with commas between
 DOCUMENTS = ("house", "show", "hang")
 
 
-def asked_here(texts: Texts, unknowns: Iterable[Unknown], heading: str, *, is_open: bool) -> Node:
+def asked_here(now: Now, unknowns: Iterable[Unknown], heading: str, *, is_open: bool) -> Node:
     """A field for each figure that can be written here, the most telling first; folded away where most is known."""
     wanted = [one for one in unknowns if one.paths]
     if not wanted:
         return None
-    return details(".ask", open=is_open)[summary[heading], [_field(texts, one) for one in wanted]]
+    return details(".ask", open=is_open)[summary[heading], [_field(now, one) for one in wanted]]
 
 
-def _field(texts: Texts, one: Unknown) -> Element:
-    seen = standing(getattr(texts, one.document), one.paths)
-    name = f"ask-{one.paths[0]}"
-    where = f"for {len(one.sets)} sets" if len(one.sets) > 1 else f"for set {one.sets[0]}"
-    example = "as in 20' SR, 10' SR, CL, 10' SL, 20' SL" if one.paths[0].endswith(LINES) else _stands(seen[0])
+def _field(now: Now, one: Unknown) -> Element:
+    seen = standing(getattr(now.texts, one.document), one.paths)
+    house, name = now.result.house.house, f"ask-{one.paths[0]}"
+    asked = asked_as(one.paths[0], house)
     return form(".asked", data_document=one.document, data_paths=json.dumps(one.paths), data_seen=json.dumps(seen))[
-        label(for_=name)[one.what, span[f" {where}"]],
-        field_of_form(type="text", id=name, name="value", autocomplete="off", maxlength="200", placeholder=example),
+        label(for_=name)[one.what, span[f" {for_which(one, house.sets)}"], asked.like and span(".like")[asked.like]],
+        _entry(asked, name, _stands(seen[0])),
         button(type="submit")["write"],
         p(".answer", role="status"),
     ]
+
+
+def _entry(asked: Asked, name: str, stands: str) -> Node:
+    """What it is written into: the few words it can be, or a line, with published sizes to begin with."""
+    if asked.choices:
+        return select(id=name, name="value")[option(value="")["choose"],
+                                             [option(value=word)[word] for word in asked.choices]]  # fmt: skip
+    sizes = f"sizes-{name}"
+    return [
+        field_of_form(type="text", id=name, name="value", autocomplete="off", maxlength="200", placeholder=stands,
+                      list=sizes if asked.sizes else None),
+        datalist(id=sizes)[[option(value=size) for size in asked.sizes]] if asked.sizes else None,
+    ]  # fmt: skip
 
 
 def _stands(words: object) -> str:
@@ -79,17 +90,3 @@ def text_page(now: Now, kind: str, text: str, number: int) -> Element:
         p(".foot")[CAUTION],
         scripts=("write.js",),
     )  # fmt: skip
-
-
-def houses_page(names: Iterable[tuple[str, str, str]]) -> Element:
-    """Every house that is kept here."""
-    return page(
-        "houses",
-        header(".top")[span(".grow"), theme_button()],
-        h1(".page")["Houses kept here"],
-        ul(".houses")[
-            [li[a(href=address)[called]] for address, called, _ in names],
-            li[a(href="/schedule")["+ draw another from its line schedule"]],
-        ],
-        p(".foot")[CAUTION],
-    )

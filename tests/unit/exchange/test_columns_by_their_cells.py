@@ -51,6 +51,7 @@ def guessed(found: Understood) -> dict[str, Question]:
         ("Max. capy", "posted"),
         ("Permanent hang", "use"),
         ("Perm. hang", "use"),
+        ("Pipe # lines", "line count"),  # `Pipe` merged over `len.`, `type` and `# lines`
     ],
 )
 def test_short_words_of_headings_are_known(heading: str, field: str) -> None:

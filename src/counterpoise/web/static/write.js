@@ -3,16 +3,22 @@
 (() => {
   const root = document.body.dataset.root || "";
   const one = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
-  async function send(address, body, said) {
+  async function send(address, body, said, plain) {
     said.textContent = "Writing…";
     said.className = "answer";
     const answer = await fetch(root + address, {
-      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ ...body, operation: one() }),
+      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(plain ? body : { ...body, operation: one() }),
     }).catch(() => null);
     const told = answer ? await answer.json().catch(() => null) : null;
     if (answer && answer.ok) return told;
     said.className = "answer refused";
     said.textContent = told && told.says ? told.says : "The program does not answer. Nothing was written.";
+    if (told && told.where) {
+      const more = document.createElement("details"), head = document.createElement("summary");
+      head.textContent = "where in the text";
+      more.append(head, told.where.join(" "));
+      said.append(more);
+    }
     return null;
   }
   // On the document: a set's page draws its forms anew after each change.
@@ -23,7 +29,37 @@
     const value = form.elements.value.value.trim(), said = form.querySelector(".answer");
     if (!value) { said.textContent = "Nothing is typed yet."; return; }
     const told = await send("/api/write", { document: form.dataset.document, paths: JSON.parse(form.dataset.paths), seen: JSON.parse(form.dataset.seen), value }, said);
-    if (told) location.reload();
+    if (told) again(told.says, form);
+  });
+  // What was kept is said on the page as it now is.
+  function again(says, form) {
+    const asks = [...document.querySelectorAll("details.ask")], open = form.closest("details.ask");
+    sessionStorage.setItem("kept", JSON.stringify({ says, open: asks.indexOf(open), y: scrollY }));
+    location.reload();
+  }
+  document.getElementById("blank")?.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    const form = event.target, value = (name) => form.elements[name].value;
+    const body = { name: value("name").trim(), sets: Number(value("sets")), purchase: value("purchase"), units: value("units") };
+    const told = await send("/api/houses", body, form.querySelector(".answer"), true);
+    if (told) location.href = told.address;
+  });
+  const before = sessionStorage.getItem("kept");
+  if (before) {
+    sessionStorage.removeItem("kept");
+    const { says, open, y } = JSON.parse(before), place = document.getElementById("kept");
+    if (place) place.textContent = says;
+    const ask = document.querySelectorAll("details.ask")[open];
+    if (ask) ask.open = true;
+    scrollTo(0, place && place.getBoundingClientRect().top + scrollY < y ? 0 : y);
+  }
+  document.addEventListener("submit", async (event) => {
+    const form = event.target.closest("form.hang-form");
+    if (!form) return;
+    event.preventDefault();
+    const words = Object.fromEntries(["piece", "centre", "trim", "name", "weight", "spread"].map((name) => [name, form.elements[name].value]));
+    const told = await send(`/api/set/${encodeURIComponent(form.dataset.set)}/hang`, words, form.querySelector(".answer"));
+    if (told) again(told.says, form);
   });
   // An error names its line, as in house.yaml:30:5: that line is marked and brought into sight.
   function goTo(field, words) {
