@@ -12,7 +12,8 @@ import pytest
 import uvicorn
 from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
 
-from counterpoise.app import Texts, demo_texts
+from counterpoise.app import Texts, demo_texts, with_blanks
+from counterpoise.app.demo import demo_text
 from counterpoise.web import create_app
 from tests.eight_sets import eight_sets
 
@@ -268,6 +269,7 @@ def test_findings_of_one_kind_are_folded_behind_their_count_the_worst_open(brows
         expect(page.locator(".mend > p").first).to_contain_text("stack:")
         others = page.locator(".mend details")
         expect(others.locator("summary")).to_have_text("1 more over: arbor")
+        expect(page.locator(".mend > p").nth(1)).to_contain_text("arbor and stack are over at once.")  # and what mends both
         expect(others.locator("p")).to_be_hidden()
         others.locator("summary").click()
         expect(others.locator("p")).to_be_visible()
@@ -345,6 +347,7 @@ def test_a_thumb_drags_a_load_on_a_phone(browser: Browser, site: str) -> None:
         finger.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
 
     touch("touchStart", x, y)
+    expect(page.locator("#said")).to_have_text(re.compile("^Lifted"))  # it rests first: a swipe moves nothing
     for step in range(1, 9):
         touch("touchMove", x + 3 * step, y)
     expect(page.locator("#set")).to_have_class("provisional")
@@ -355,6 +358,101 @@ def test_a_thumb_drags_a_load_on_a_phone(browser: Browser, site: str) -> None:
     expect(page.locator("#set")).to_have_attribute("data-revision", "2")
     assert figures(page, ".narrow") == moved
     expect(page.locator('.narrow [data-key="at-0"]')).not_to_contain_text("· 1' SL")
+
+
+@pytest.mark.parametrize("across", [True, False])
+def test_a_swipe_over_a_load_on_a_phone_writes_nothing(browser: Browser, site: str, across: bool) -> None:
+    page = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True).new_page()
+    page.goto(f"{site}/set/5")
+    page.wait_for_load_state("networkidle")
+    x, y = centre_of(page.locator('.narrow [data-load="0"]'))
+    finger = page.context.new_cdp_session(page)
+    finger.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    for step in range(1, 9):
+        at = {"x": x + 5 * step, "y": y} if across else {"x": x, "y": y - 12 * step}
+        finger.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [at]})
+    finger.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    page.wait_for_timeout(600)
+    expect(page.locator("#set")).to_have_attribute("data-revision", "1")
+    expect(page.locator("#set")).not_to_have_class("provisional")
+    page.reload()
+    expect(page.locator("#set")).to_have_attribute("data-revision", "1")
+
+
+@pytest.mark.parametrize(("held", "wanted"), [(None, r"· (\d+' )?(6\" )?S[LR]$|· CL$"), ("Shift", r"\d+\" S[LR]$")])
+def test_a_drag_stops_at_half_feet_and_at_inches_with_shift(
+    browser: Browser, site: str, held: str | None, wanted: str
+) -> None:  # fmt: skip
+    page = opened(browser, f"{site}/set/5")
+    page.wait_for_load_state("networkidle")
+    x, y = centre_of(page.locator('.wide [data-load="0"]'))
+    page.mouse.move(x, y)
+    page.mouse.down()
+    if held:
+        page.keyboard.down(held)
+    seen = set()
+    for by in range(5, 70, 5):  # about 21 units to a foot
+        page.mouse.move(x + by, y)
+        seen.add(page.locator('.wide [data-key="at-0"]').text_content() or "")
+    assert len(seen) > (10 if held else 4)
+    assert len(seen) < 14 if held else len(seen) < 9
+    if not held:
+        assert all(re.search(wanted, one) for one in seen), seen
+    page.mouse.up()
+    expect(page.locator("#set")).to_have_attribute("data-revision", "2")
+    no_complaint(page)
+
+
+def test_a_piece_is_hung_from_the_page_of_an_empty_set_and_that_is_said(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/set/8")
+    expect(page.locator(".name")).to_have_text("nothing hung")
+    form = page.locator("form.hang-form")
+    form.locator("select[name=piece]").select_option("")
+    form.locator("[name=centre]").fill("2' SL")
+    form.locator("[name=trim]").fill("20'")
+    form.locator("[name=name]").fill("small moon")
+    form.get_by_role("button", name="hang it").click()
+    expect(form.locator(".answer")).to_contain_text("needs a name, a weight and a height")
+    form.locator("[name=weight]").fill("60 lb")
+    form.locator("[name=height]").fill("6'")
+    form.get_by_role("button", name="hang it").click()
+    expect(page.locator("#kept")).to_contain_text("small moon hung")
+    expect(page.locator(".name")).to_have_text("small moon")
+    expect(page.locator(".wide .load-at")).to_have_text("60 lb · 2' SL")
+
+
+def test_what_is_written_is_chosen_where_it_is_one_of_a_few_words_told_when_kept_and_mended_in_trade_words(
+    browser: Browser, tmp_path: Path
+) -> None:
+    minimal = Texts(house=demo_text("minimal/house.yaml"))
+    with Site(tmp_path / "minimal.db", with_blanks(minimal)) as site:
+        page = opened(browser, f"{site}/")
+        field = page.locator("form.asked").first
+        expect(field).to_contain_text("as in")
+        field.locator("[name=value]").fill("high up")
+        field.get_by_role("button", name="write").click()
+        expect(field.locator(".answer")).to_contain_text("high up")
+        shown = field.locator(".answer").inner_text()
+        assert not re.search(r"\.yaml|:\d+", shown), shown  # file and path are folded away
+        expect(field.locator(".answer details")).to_have_count(1)
+        field.locator("[name=value]").fill("50'")
+        field.get_by_role("button", name="write").click()
+        expect(page.locator("#kept")).to_contain_text("Kept: ")
+        expect(page.locator("#kept")).to_contain_text("50'")
+
+
+def test_the_whole_load_in_is_a_page_and_a_blank_house_begins_at_the_list(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/load-in")
+    expect(page.locator(".steps")).to_contain_text("Batten first.")
+    expect(page.locator(".held")).to_contain_text("set 2")
+    page.goto(f"{site}/houses")
+    form = page.locator("#blank")
+    form.locator("[name=name]").fill("Quay Hall")
+    form.locator("[name=sets]").fill("5")
+    form.get_by_role("button", name="begin it").click()
+    expect(page.locator("h1")).to_contain_text("Quay Hall")
+    assert page.locator(".wide .lane").count() == 5
+    no_complaint(page)
 
 
 def test_a_thumb_pulls_a_batten_on_a_phone(browser: Browser, site: str) -> None:

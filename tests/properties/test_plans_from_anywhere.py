@@ -29,7 +29,10 @@ def test_a_load_in_that_was_left_anywhere_goes_on_to_its_end_or_back_within_ever
     states = replay(house, plan.steps, plan.begin).states
     state = Random(seed).choice(states)
     end = simulated(n, house, state, Goal(what="load-in"))
-    assert end == (states[-1].sets["14"].height / FOOT, states[-1].sets["14"].bricks)
+    assert end is not None
+    there, wanted = states[-1].sets["14"], best_stack(house.sets[0]).bricks
+    assert end[0] == there.height / FOOT
+    assert abs(end[1] - wanted) <= abs(there.bricks - wanted)  # nearer than in as few visits as can be, never farther
     begin = simulated(n, house, state, Goal(what="strike"))
     assert begin is not None
     assert abs(begin[0] - 4.0) < 1e-9

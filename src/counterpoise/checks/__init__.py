@@ -3,10 +3,13 @@
 from counterpoise.checks.again import hung_on, judge_again, neighbours_of
 from counterpoise.checks.explain import Derivation, explain
 from counterpoise.checks.findings import Finding, findings_of
-from counterpoise.checks.house import HouseResult, SetResult, Unknown, check, rows_asked, stack_of, verdict_of
+from counterpoise.checks.house import HouseResult, SetResult, check
+from counterpoise.checks.lighter import Lighter
+from counterpoise.checks.limits import rows_asked, stack_of, verdict_of
 from counterpoise.checks.rows import Check, Input, Measure, Verdict
 from counterpoise.checks.surprise import Surprise, surprise_of
 from counterpoise.checks.together import Told, listed, together
+from counterpoise.checks.unknowns import Unknown
 
 __all__ = [
     "Check",
@@ -14,6 +17,7 @@ __all__ = [
     "Finding",
     "HouseResult",
     "Input",
+    "Lighter",
     "Measure",
     "SetResult",
     "Surprise",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from counterpoise.checks.house import HouseResult, SetResult, rows_asked, stack_of, verdict_of
+from counterpoise.checks.house import HouseResult, SetResult
+from counterpoise.checks.limits import rows_asked, stack_of, verdict_of
 from counterpoise.checks.rows import Verdict
 from counterpoise.documents import Hung, Piece, Show
 from counterpoise.loadpath import Forces, SteelPulls, forces_of, steel_pulls

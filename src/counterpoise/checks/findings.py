@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from counterpoise.balance import best_stack, stated_stack
+from counterpoise.checks.as_found import OF_BALANCE
 from counterpoise.checks.balance_mend import balance_mend
-from counterpoise.checks.link_rows import HEAD_BLOCK, hand_line_on
-from counterpoise.checks.rows import Check, Measure, Verdict, most_telling, where
-from counterpoise.documents import How
-from counterpoise.loadpath import Tipping, forces_of
+from counterpoise.checks.hemp_rows import more_bags
+from counterpoise.checks.lighter import Lighter
+from counterpoise.checks.pipe_weight import PIPE_WEIGHT, mismatch_of, mismatch_said
+from counterpoise.checks.rows import Check, Verdict, most_telling, where
+from counterpoise.checks.steel_waits import place_to_write, steel_waits
+from counterpoise.documents import COUNTERWEIGHT, How, Known
+from counterpoise.loadpath import SteelPulls, Tipping
 from counterpoise.rigging import BALANCE, PULLS, Missing, RiggedBatten, RiggedHouse, RiggedSet
 from counterpoise.units import Style, length, mass_down, signed_force
 
@@ -20,8 +23,15 @@ BY_PLACE = {  # what no lighter load would mend
     "bags": "Take bags off: with these on the batten could not be pulled in.",
     "roll": "Hang it below the pipe, or as much on its other side.",
 }
-LIGHTEST = 0.001  # [kg]; a piece that weighs nothing is none
-STEPS = 16  # weights between which a row that does not only grow with a weight is looked at
+SEE_PIPE_WEIGHT = "Settle its pipe weight first, as said there: this figure comes of it."
+TAKE_OFF = "Take load off, or hang it elsewhere."
+NOTHING_HANGS = "Nothing hangs here that could be taken off: look at the figures it rests on."
+PLACE_BLOCKS = (
+    "Measure where the loft blocks of both sets stand and write it, as `lines: {at: [{at: …, block at: …}]}`: those on "
+    "one beam within a foot of each other. If this set hangs on other steel, give it a bay of its own under `steel`. "
+    "Or list this steel under `not checked here` with who says so."
+)
+MORE_BRICKS = ("lock", "hand line", "tension block")  # of these no weight is told: another count is the mend
 NAMED = 6  # figures that a finding names before it counts the rest
 
 
@@ -37,20 +47,57 @@ class Finding:
     source: str
     verdict: Verdict
     key: str = ""
+    carries: str = ""  # what of it is the set's own, where the rest, a limit that is not known, is told of many at once
 
 
-def findings_of(house: RiggedHouse, rigged: RiggedBatten, rows: Sequence[Check]) -> Iterator[Finding]:
-    """One finding for each link that is over or unknown, told of the line where it is worst."""
+def findings_of(
+    house: RiggedHouse, rigged: RiggedBatten, rows: Sequence[Check], pulls: Mapping[str, SteelPulls]
+) -> Iterator[Finding]:
+    """One finding for each link that is over or unknown, told of the line where it is worst.
+
+    Before them what of pipe weight, arbor and batten can not all be true; after them, where several rows are over, the
+    most that the heaviest piece may weigh for all of them. `pulls` are what sets put on the steel they share.
+    """
     style = Style(house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     if rigged.out_of_service and rigged.pieces:
         yield out_of_service_finding(rigged.label, rigged.pieces[0].name, rigged.out_of_service)
+    unmatched = _unmatched(rigged, rows, style)
+    yield from [unmatched] if unmatched is not None else []
+    told = _Told(house, rigged, Lighter(house, rigged, pulls, rows) if rigged.pieces else None, style)
     for link in dict.fromkeys(row.link for row in rows if row.verdict is not Verdict.WITHIN):
         bad = [row for row in rows if row.link == link and row.verdict is not Verdict.WITHIN]
         worst = max(bad, key=lambda row: (row.verdict is Verdict.OVER, row.value.high))
-        found = _finding(house, rigged, worst, bad, style)
+        found = _finding(told, worst, bad)
         if link == "lock" and worst.verdict is Verdict.OVER and not worst.lacks and isinstance(rigged, RiggedSet):
-            found = replace(found, mend=balance_mend(house, rigged, style) or found.mend)
+            found = replace(found, mend=SEE_PIPE_WEIGHT if unmatched else
+                            balance_mend(house, rigged, style) or found.mend)  # fmt: skip
         yield found
+    yield from told.for_all(rows)
+
+
+def _unmatched(rigged: RiggedBatten, rows: Sequence[Check], style: Style) -> Finding | None:
+    """Figures that contradict each other, where something of the balance is over or unknown."""
+    open_ = [row.verdict for row in rows if row.link in OF_BALANCE and row.verdict is not Verdict.WITHIN]
+    if not isinstance(rigged, RiggedSet) or not open_ or (found := mismatch_of(rigged)) is None:
+        return None
+    one = rigged.written
+    figures = [("pipe weight", one.pipe_weight), ("arbor weight", one.arbor.weight), ("batten", one.batten.weight)]
+    return Finding(code=PIPE_WEIGHT, label=rigged.label, place=f"set {rigged.label}, pipe weight",
+                   says=mismatch_said(rigged, found, style),
+                   mend="Check " + ", ".join(f"{name} ({known.text})" for name, known in figures)
+                   + f" and the hardware of the batten: one of them is not as written, {where(*_at(one.pipe_weight))}.",
+                   source="", verdict=Verdict.OVER if Verdict.OVER in open_ else Verdict.UNKNOWN)  # fmt: skip
+
+
+def _at(known: Known) -> tuple[str, int]:
+    return known.path, known.line
+
+
+def nothing_checked(label: str) -> Finding:
+    """A set of which every row is listed as not checked."""
+    return Finding(code="NOTHING-CHECKED", label=label, place=f"set {label}",
+                   says="nothing of it was checked: all of it is listed under `not checked here`.",
+                   mend="Take off that list what can be checked.", source="house", verdict=Verdict.UNKNOWN)  # fmt: skip
 
 
 def out_of_service_finding(label: str, piece: str, why: str) -> Finding:
@@ -77,7 +124,7 @@ def missing_findings(house: RiggedHouse, label: str, tipping: Tipping | None) ->
         lacking = [one for one in house.missing_of(label) if one.waits == waits]
         if lacking:
             yield Finding(code="MISSING", label=label, place=f"set {label}, {waits}", says=_lacks(lacking),
-                          mend=f"Find it out and write it: {where(lacking[0].path, lacking[0].line)}.", source="house",
+                          mend=f"Find it out and write it: {place_to_write(lacking[0])}.", source="house",
                           verdict=Verdict.UNKNOWN)  # fmt: skip
 
 
@@ -89,12 +136,12 @@ def _lacks(lacking: Sequence[Missing]) -> str:
     return f"{', '.join(told)}{rest} {'is' if len(names) == 1 else 'are'} not known."
 
 
-def _finding(house: RiggedHouse, rigged: RiggedBatten, row: Check, bad: list[Check], style: Style) -> Finding:
+def _finding(told: _Told, row: Check, bad: list[Check]) -> Finding:
     code = f"{row.link.upper().replace(' ', '-')}-{row.verdict.value.upper()}"
-    source = row.inputs[0].source if row.inputs else ""
-    return Finding(code=code, label=rigged.label, place=f"set {rigged.label}, {_places(row, bad)}",
-                   says=_says(row, bad, style), mend=_mend(house, rigged, row, style), source=source,
-                   verdict=row.verdict, key=row.key)  # fmt: skip
+    source, label = row.inputs[0].source if row.inputs else "", told.rigged.label
+    says, carries = _says(told, row, bad)
+    return Finding(code=code, label=label, place=f"set {label}, {_places(row, bad)}", says=says, mend=told.mend(row),
+                   source=source, verdict=row.verdict, key=row.key, carries=carries)  # fmt: skip
 
 
 def _places(row: Check, bad: list[Check]) -> str:
@@ -105,25 +152,106 @@ def _places(row: Check, bad: list[Check]) -> str:
     return f"{row.link}, line{'s' if len(lines) > 1 else ''} {listed}"
 
 
-def _says(row: Check, bad: list[Check], style: Style) -> str:
+def _says(told: _Told, row: Check, bad: list[Check]) -> tuple[str, str]:
+    """What is so, and of it what is of this set alone where the rest is a limit that is not known."""
+    style = told.style
     value, bound = row.printed(style)
     others = [one for one in bad if one.line is not None and one is not row and one.verdict is row.verdict]
     if row.verdict is Verdict.OVER and others:
         rest = ", ".join(f"{one.printed(style)[0]} on {one.line}" for one in others)
-        return f"{value} of {bound} on line {row.line} ({rest})."
+        return f"{value} of {bound} on line {row.line} ({rest}){_at_worst(row, style)}.", ""
+    waits = steel_waits(told.house, row)
+    if waits:
+        are = "are" if len(waits) > 1 or " and " in waits[0].what else "is"
+        return f"{', and '.join(one.what for one in waits)} {are} not known.", ""
     if row.lacks:
-        return f"{row.lacks}."
+        return f"{row.lacks}.", ""
     if row.limit is None:
-        return f"carries {'up to ' if others else ''}{value}; its limit is not known."
+        carries = f"{'up to ' if others else ''}{value}"
+        return f"carries {carries}; its limit is not known.", carries
     if row.verdict is Verdict.UNKNOWN:
         guessed = any(one.how is How.ESTIMATE for one in row.inputs)
         why = "an estimate" if guessed else "a weight known only within a range, or a piece that may stand on the deck"
-        return f"may come to {value} of {bound}: it rests on {why}."
-    return f"{value} of {bound}."
+        return f"may come to {value} of {bound}: it rests on {why}.", ""
+    return f"{value} of {bound}{_at_worst(row, style)}.", ""
 
 
-def _mend(house: RiggedHouse, rigged: RiggedBatten, row: Check, style: Style) -> str:
-    if row.verdict is Verdict.UNKNOWN:
+def _at_worst(row: Check, style: Style) -> str:
+    """The worst figure beside the best one, each called what it is; "" where they are told alike."""
+    best, worst = row.printed(style)[0], row.printed_worst(style)
+    return "" if worst == best else f" at the best figures, {worst} at the worst"
+
+
+@dataclass(slots=True)
+class _Told:
+    """What would mend the rows of one set, in words."""
+
+    house: RiggedHouse
+    rigged: RiggedBatten
+    lighter: Lighter | None
+    style: Style
+
+    def mend(self, row: Check) -> str:
+        """What would mend a row, that row's own."""
+        if row.verdict is Verdict.UNKNOWN:
+            return self._of_unknown(row)
+        if row.link in BY_PLACE:
+            return BY_PLACE[row.link]
+        if row.link == "lock":
+            worst = signed_force(row.value.worst, self.style)
+            return f"Re-weigh, or balance at another height: it comes to {worst} at the lock."
+        if row.link == "crew" and (bags := more_bags(self.house, self.rigged, self.style)):
+            return bags
+        return self._weight(row) or (TAKE_OFF if self.rigged.pieces else NOTHING_HANGS)
+
+    def for_all(self, rows: Sequence[Check]) -> Iterator[Finding]:
+        """The most its heaviest piece may weigh for every row, where more than one is over and that can be promised."""
+        over = list(dict.fromkeys(row.link for row in rows if row.verdict is Verdict.OVER))
+        found = self._for_set(rows) if len(over) > 1 else None
+        if found is None or self.lighter is None:
+            return
+        kg, governing = found
+        yield Finding(code="AT-MOST", label=self.rigged.label, place=f"set {self.rigged.label}",
+                      says=f"{' and '.join(over)} are over at once.", source="", verdict=Verdict.OVER,
+                      mend=f"For all of it {self.lighter.piece.name} may weigh at most {mass_down(kg, self.style)} "
+                      f"where it hangs ({governing} governs).")  # fmt: skip
+
+    def _for_set(self, rows: Sequence[Check]) -> tuple[float, str] | None:
+        if self.lighter is None or self._waits():
+            return None
+        each = [self.lighter.most_for(row.key) for row in rows if row.verdict is Verdict.OVER]
+        least = min((kg for kg in each if kg is not None), default=None)
+        kg = None if least is None or None in each else self.lighter.most_of_all(least)
+        governing = None if kg is None else self.lighter.governing(kg)
+        if kg is None or governing is None or mass_down(kg, self.style).startswith("0 "):
+            return None
+        return kg, governing.place
+
+    def _waits(self) -> bool:
+        """True where its balance, or what it pulls, waits for a figure: then nothing is promised."""
+        is_half = self.rigged.written.rigged == COUNTERWEIGHT and not isinstance(self.rigged, RiggedSet)
+        return is_half or bool(self.house.missing_of(self.rigged.label))
+
+    def _weight(self, row: Check) -> str:
+        """The most its heaviest piece may weigh for this row; of the set, where nothing else of it is open then."""
+        if self.lighter is None or row.lacks or row.link in MORE_BRICKS:
+            return ""
+        name, kg = self.lighter.piece.name, self.lighter.most_for(row.key)
+        if kg is None or mass_down(kg, self.style).startswith("0 "):
+            return f"Take {name} off this set: no weight of it would clear this."
+        told = mass_down(kg, self.style)
+        over = {one.link for one in self.lighter.rows if one.verdict is Verdict.OVER}
+        if len(over) == 1 and not self._waits() and self.lighter.most_of_all(kg) == kg:
+            return f"Where it hangs now {name} may weigh at most {told}."
+        return f"For this alone {name} may weigh at most {told} where it hangs."
+
+    def _of_unknown(self, row: Check) -> str:
+        waits = steel_waits(self.house, row)
+        if waits:
+            all_of = "; and ".join(f"{one.what}, {one.where}" if one.where else one.what for one in waits)
+            return f"Find out {all_of}. Or list this steel under `not checked here` with who says so."
+        if row.lacks and "stand at other places" in row.lacks:
+            return PLACE_BLOCKS
         if row.lacks and any(not one.is_unknown for one in row.inputs):
             thing = "steel" if row.formula == "shared steel" else row.link
             return f"Settle that, or list this {thing} under `not checked here` with who says so."
@@ -132,56 +260,3 @@ def _mend(house: RiggedHouse, rigged: RiggedBatten, row: Check, style: Style) ->
             return "Have it found out by one who may say."
         verb = "Weigh it" if open_.name.startswith(("weight of", "arbor weight", "hardware")) else "Find it out"
         return f"{verb}: {open_.name} ({open_.words}), {open_.where}."
-    most = heaviest(house, rigged, row)
-    if most is not None:
-        name, kg = most
-        told = mass_down(kg, style)
-        if told.startswith("0 "):
-            return f"Take {name} off this set: no weight of it would clear this."
-        return f"Where it hangs now {name} may weigh at most {told}."
-    if row.link == "lock":
-        return (
-            f"Re-weigh, or balance at another height: it comes to {signed_force(row.value.worst, style)} at the lock."
-        )
-    return BY_PLACE.get(row.link, "Take load off, or hang it elsewhere.")
-
-
-def heaviest(house: RiggedHouse, rigged: RiggedBatten, row: Check) -> tuple[str, float] | None:
-    """The most the heaviest piece may weigh for this row to be within, found by the full engine; None if not so found.
-
-    Bisected to a tenth of a kilogram and told from the side that is within. The hand line's share of a head block goes
-    with the weight: a lighter piece leaves a set of as many bricks more arbor-heavy.
-    """
-    if row.measure is not Measure.FORCE or row.limit is None or not rigged.pieces or not row.coefficients:
-        return None
-    if row.lacks or row.link == "arbor":
-        return None  # no weight brings a row within while something else of it is open
-    piece = max(rigged.pieces, key=lambda one: one.mass[1])
-    now, shared = forces_of(rigged), _share_of_hand_line(house, rigged, row)
-    if isinstance(now, Tipping):
-        return None
-    others_part, most = row.value.high - now.span(row.coefficients).high - shared, row.limit
-
-    def within(kg: float) -> bool:
-        changed = replace(rigged, pieces=tuple(one.weighing(kg) if one is piece else one for one in rigged.pieces))
-        forces = forces_of(changed)
-        if isinstance(forces, Tipping):
-            return False
-        share = _share_of_hand_line(house, changed, row) if row.link in HEAD_BLOCK else 0.0
-        return forces.span(row.coefficients).high + others_part + share <= most
-
-    tries = [piece.mass[2] * i / STEPS for i in range(STEPS, 0, -1)] if row.link in HEAD_BLOCK else []
-    low = next((kg for kg in (*tries, LIGHTEST) if within(kg)), None)
-    if low is None:
-        return piece.name, 0.0
-    high = min((kg for kg in tries if kg > low), default=piece.mass[2])
-    while high - low > 0.05:
-        middle = (low + high) / 2
-        low, high = (middle, high) if within(middle) else (low, middle)
-    return piece.name, low
-
-
-def _share_of_hand_line(house: RiggedHouse, rigged: RiggedBatten, row: Check) -> float:
-    """What of a head block's row is the hand line's, at most [N]; nothing of any other row."""
-    stack = stated_stack(rigged) or best_stack(rigged) if isinstance(rigged, RiggedSet) else None
-    return hand_line_on(house, rigged, stack, row.link).high

@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from counterpoise.balance import Span, Stack, best_stack, out_of_balance, pipe_weight, stated_stack
+from counterpoise.balance import Span, Stack, out_of_balance, pipe_weight
 from counterpoise.checks.bridge_rows import bridge_findings, bridge_rows
-from counterpoise.checks.findings import Finding, findings_of, missing_findings, out_of_service_finding
+from counterpoise.checks.findings import (
+    Finding,
+    findings_of,
+    missing_findings,
+    nothing_checked,
+    out_of_service_finding,
+)
 from counterpoise.checks.left_out import left_out
-from counterpoise.checks.limits import flying_heights, rows_of
-from counterpoise.checks.rows import Check, Input, Verdict, document_of, where
+from counterpoise.checks.limits import flying_heights, rows_asked, stack_of, verdict_of
+from counterpoise.checks.pipe_weight import PIPE_WEIGHT
+from counterpoise.checks.rows import Check, Verdict
+from counterpoise.checks.unknowns import Unknown, Waiting, unknowns_of
 from counterpoise.documents import COUNTERWEIGHT, LineSet, NotChecked, Speech
-from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, links_of, steel_pulls
-from counterpoise.rigging import PULLS, RiggedBatten, RiggedHouse, RiggedSet
+from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, steel_pulls
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 from counterpoise.units import Style
 
-ALL = "in each set, or once in a kind they share"
 FOUND_BY_FEEL = ("lock", "tension block")  # what the rail finds out by feeling the balance, within the lock
 OF_NO_LOAD = ("lock", "hand line", "tension block", "top stop", "bottom stop", "crew", "bags", "clamp size",
               "fleet angle", "roll", "fire curtain")  # these say nothing of how much may hang  # fmt: skip
@@ -115,7 +122,7 @@ class SetResult:
 
     @property
     def telling(self) -> Check | None:
-        """The row that decides the verdict: what governs, or what keeps the set from being within."""
+        """The row that decides the verdict: what governs where that has this verdict, else one that has."""
         governing = self.governing
         if governing is not None and governing.verdict is self.verdict:
             return governing
@@ -126,25 +133,6 @@ class SetResult:
         """The row of a link; of several lines the one nearest its limit, unless the line is named."""
         found = [row for row in self.rows if row.link == link and line in (None, row.line)]
         return max(found, key=lambda row: row.use, default=None)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unknown:
-    """A figure to find out: what, where it stands, and the sets whose verdict waits for it.
-
-    `paths` are where it would be written, one for all sets of a kind or one for each; none where it is no one figure.
-    """
-
-    what: str
-    path: str
-    where: str
-    sets: tuple[str, ...]
-    paths: tuple[str, ...] = ()
-
-    @property
-    def document(self) -> str:
-        """house, show or hang."""
-        return document_of(self.path)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,22 +195,15 @@ def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
     everything = [finding for one in results for finding in one.findings]
     everything += bridge_findings(bridges, Style(house.house.units))  # type: ignore[arg-type]  # one of these two words
     order = {Verdict.OVER: 0, Verdict.UNKNOWN: 1, Verdict.WITHIN: 2}
-    everything.sort(key=lambda one: order[one.verdict])
+    everything.sort(key=lambda one: (order[one.verdict], one.code != PIPE_WEIGHT))
     return HouseResult(house=house, sets=tuple(results), findings=tuple(everything), verdict=_all(results, bridges),
-                       unknowns=_unknowns(house, results), not_checked=standing, bridges=bridges,
+                       unknowns=unknowns_of(house, [Waiting(one.label, one.forces is not None, one.rows, one.written)
+                                              for one in results]), not_checked=standing, bridges=bridges,
                        left_out=_left_out(house, results))  # fmt: skip
 
 
 def _left_out(house: RiggedHouse, results: Sequence[SetResult]) -> tuple[str, ...]:
     return left_out(house, [(one.written, bool(one.hung), one.rows) for one in results if one.forces is not None])
-
-
-def stack_of(rigged: RiggedSet) -> tuple[Stack, str]:
-    """The stack a set is judged with: stated in the hang, else the count that balances it best."""
-    stated = stated_stack(rigged)
-    if stated is not None:
-        return stated, "stated"
-    return best_stack(rigged), "proposed"
 
 
 def _counted(stack: Stack) -> str:
@@ -237,38 +218,14 @@ def _all(results: list[SetResult], bridges: Sequence[Check]) -> Verdict:
     return Verdict.WITHIN
 
 
-def rows_asked(
-    house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, forces: Forces, pulls: Mapping[str, SteelPulls]
-) -> tuple[Check, ...]:
-    """The limit rows of one set, less what a person says is not checked here.
-
-    What is found to be over can not be signed away. `pulls` are what sets put on the steel they share, by label.
-    """
-    bay = house.bay_of(rigged.label)
-    others = {label: pulls.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
-    rows = rows_of(house, rigged, stack, forces, links_of(rigged, bay, others))
-    return tuple(row for row in rows if row.verdict is Verdict.OVER
-                 or not any(one.covers(row.link, row.label) for one in house.not_checked))  # fmt: skip
-
-
-def verdict_of(rigged: RiggedBatten, rows: Sequence[Check]) -> Verdict:
-    """The worst of its rows; over where a piece hangs on a set that is out of service."""
-    if rigged.out_of_service and rigged.pieces:
-        return Verdict.OVER
-    said = {row.verdict for row in rows}
-    for worse in (Verdict.OVER, Verdict.UNKNOWN):
-        if worse in said:
-            return worse
-    return Verdict.WITHIN
-
-
 def _computed(
     house: RiggedHouse, batten: RiggedBatten, own: Forces, pulls: Mapping[str, SteelPulls], hung: tuple[str, ...]
 ) -> SetResult:
     rigged = batten if isinstance(batten, RiggedSet) else None
     stack, basis = stack_of(rigged) if rigged is not None else (None, "")
     asked = rows_asked(house, batten, stack, own, pulls)
-    findings = [*findings_of(house, batten, asked), *missing_findings(house, batten.label, None)]
+    findings = [*findings_of(house, batten, asked, pulls), *missing_findings(house, batten.label, None)]
+    findings += [] if asked else [nothing_checked(batten.label)]
     verdict = verdict_of(batten, asked)
     if verdict is Verdict.WITHIN and findings:
         verdict = Verdict.UNKNOWN
@@ -299,53 +256,3 @@ def _balance(rigged: RiggedSet, stack: Stack) -> tuple[tuple[float, Span], ...]:
     heights = {rigged.low + i * step for i in range(BALANCE_STATIONS)} | set(flying_heights(rigged))
     heights |= {at for one in rigged.pieces for at in one.changes if rigged.low < at < rigged.high}
     return tuple((height, out_of_balance(rigged, stack, height)) for height in sorted(heights))
-
-
-def _unknowns(house: RiggedHouse, results: list[SetResult]) -> tuple[Unknown, ...]:
-    """Figures to find out, the most telling first.
-
-    A set whose pulls or balance wait for n figures is n-th part settled by each of them; a set that is computed and
-    judged unknown waits for the figures of its unknown rows in the same way. The sum over the sets is what a figure
-    would settle; among equals the one comes first that is asked for first.
-    """
-    told: dict[tuple[str, str], float] = {}
-    waiting: dict[tuple[str, str], tuple[dict[str, str], dict[str, None]]] = {}
-
-    def wait(what: str, path: str, line: int, label: str, share: float) -> None:
-        key = (what, "" if path.startswith("sets") else path)  # what each set lacks itself is one thing to find out
-        told[key] = told.get(key, 0.0) + share
-        paths, sets = waiting.setdefault(key, ({}, {}))
-        paths[path] = where(path, line)
-        sets[label] = None
-
-    for one in results:
-        lacking = house.missing_of(one.label)
-        first = [each for each in lacking if each.waits == PULLS] or list(lacking)
-        for each in lacking:
-            wait(each.what, each.path, each.line, one.label, 1.0 / len(first) if each in first else 0.0)
-        if not lacking:
-            open_ = dict.fromkeys(
-                (figure.name, figure.path, figure.line)
-                for row in one.rows
-                if row.verdict is Verdict.UNKNOWN
-                for figure in row.inputs
-                if _would_tell(row, figure)
-            )
-            for name, path, line in open_:
-                wait(name, path, line, one.label, 1.0 / len(open_))
-    ranked = sorted(waiting.items(), key=lambda each: -round(told[each[0]], 9))
-    return tuple(Unknown(what=what, path=next(iter(paths)), sets=tuple(sets), paths=_writable(paths),
-                         where=next(iter(paths.values())) if len(paths) == 1 else ALL)
-                 for (what, _), (paths, sets) in ranked)  # fmt: skip
-
-
-def _writable(paths: Iterable[str]) -> tuple[str, ...]:
-    """Paths of the documents, where all are: those that only describe a place are none to write to."""
-    found = tuple(paths)
-    return found if all("." in path and "›" not in path and not path.startswith("rules") for path in found) else ()
-
-
-def _would_tell(row: Check, figure: Input) -> bool:
-    return figure.is_unknown or (
-        row.limit is not None and not row.lacks and (figure.is_doubtful or figure.widens > 0.0)
-    )

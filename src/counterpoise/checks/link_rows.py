@@ -17,6 +17,7 @@ _Limit = tuple[float | None, tuple[Input, ...]]
 HEAD_BLOCK = ("head block", "head block shaft", "head block base")
 STEEL = ("loft beam", "head beam", "head beam sideways", "dead ends")
 NONE = Span(0.0, 0.0, 0.0)
+WRITE_STEEL = "`steel: [{bay: …, sets: […], loft beam: …, head beam: …, impact: …}]`"
 
 
 def link_rows(
@@ -47,7 +48,7 @@ def link_rows(
                        value.high + hand.high),
             inputs=(*inputs, *rests_on), coefficients=link.coefficients, constant=link.constant.high + hand.high,
             lacks=link.lacks or forces.unproven or lacks_of_part(rigged, link)
-            or _lacks_of_hand_line(house, rigged, stack, link.name),
+            or _lacks_of_hand_line(house, rigged, stack, link.name), waits_for=link.waits_for,
         )  # fmt: skip
 
 
@@ -55,8 +56,19 @@ def no_steel_rows(rigged: RiggedBatten) -> Iterator[Check]:
     """The steel above a set that stands in no bay: unknown, never left out."""
     for name in ("loft beam",) if rigged.written.rigged == DEAD_HUNG else ("loft beam", "head beam"):
         yield Check(key=f"{rigged.key}/{name}", label=rigged.label, link=name, line=None, measure=Measure.FORCE,
-                    value=NONE, limit=None, formula="shared steel", inputs=(),
+                    value=NONE, limit=None, formula="shared steel", inputs=(no_steel_input(),),
                     lacks="no allowance of the loft steel is written for this set")  # fmt: skip
+
+
+def no_steel_input() -> Input:
+    """What a set in no bay waits for."""
+    return replace(Input.unwritten("allowance of the loft steel"), path="steel", write=WRITE_STEEL)
+
+
+def steel_inputs(house: RiggedHouse, rigged_as: str, bay: Bay) -> Iterator[Input]:
+    """What the steel of a set in a bay rests on, as far as it is not known."""
+    for name in ("loft beam",) if rigged_as == DEAD_HUNG else ("loft beam", "head beam"):
+        yield from (one for one in _steel(house, bay, name)[1] if one.is_unknown)
 
 
 def hand_line_on(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, name: str) -> Span:
@@ -121,8 +133,14 @@ def _steel(house: RiggedHouse, bay: Bay, name: str) -> _Limit:
     impact = {"included": 1.0, "add 25 %": 1.25}.get(bay.impact)
     allowed = least(known, house.rules)
     limit = allowed / impact if allowed is not None and impact is not None else None
-    allowance = Input.of(f"allowance of the {name}, impact {bay.impact}", known)
-    return limit, (replace(allowance, is_unknown=limit is None),)
+    said = f", impact {bay.impact}" if impact is not None else ""
+    allowance = Input.of(f"allowance of the {name}{said}", known)
+    if impact is not None:
+        return limit, (replace(allowance, is_unknown=limit is None),)
+    at = f"{known.path.rpartition('.')[0]}.impact"
+    open_ = replace(Input.unwritten(f"whether impact is in the allowances of bay {bay.bay}"), path=at, line=known.line,
+                    words="unknown")  # fmt: skip
+    return limit, (allowance, open_)
 
 
 def _lift_line(house: RiggedHouse, rigged: RiggedBatten, index: int) -> _Limit:

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
 from counterpoise.balance import Span
-from counterpoise.documents import How, Known
+from counterpoise.documents import NOT_WRITTEN, How, Known
 from counterpoise.rigging import Rule, is_guess
 from counterpoise.units import Direction, Form, Kind, Style, pair, printed_as
 
 _WEIGHTS = (Kind.MASS, Kind.LINE_MASS)  # those from memory are widened like estimates; ratings from memory are not
 BRIDGE_FLOOR = "bridge floor"  # the one link that is of no set
+_FIELD = re.compile(r"(stage|kinds|sets|pieces|hung)(?:(?<=kinds)\.([^.]+)|\[\d+\])?\.([^\[\]]+)")
 ROUNDING = 1e-9  # a load of just the limit is within it, however its decimals came out
 
 
@@ -47,11 +49,16 @@ class Input:
     is_unknown: bool = False
     is_doubtful: bool = False  # an estimate, or known only within a range
     widens: float = 0.0  # by how much it widens what is felt at the batten [N]
+    write: str = ""  # the words to write, where they are more than its path says
 
     @property
     def where(self) -> str:
-        """The document and its line, for one who is to go there and write."""
-        return where(self.path, self.line)
+        """The document and its line, for one who is to go there and write, and the words where none stand there."""
+        is_bare = self.is_unknown and self.words in (NOT_WRITTEN, "not written")
+        if self.write:
+            return f"{self.write} in the {document_of(self.path)}"
+        words = words_to_write(self.path) if is_bare else ""
+        return f"{words}, {where(self.path, self.line)}" if words else where(self.path, self.line)
 
     @classmethod
     def of(cls, name: str, known: Known, said: str = "", widens: float = 0.0) -> Input:
@@ -109,6 +116,20 @@ def where(path: str, line: int) -> str:
     return f"line {line} of the {document}" if line else f"`{path}` in the {document}"
 
 
+def words_to_write(path: str) -> str:
+    """The words by which a figure is written where nothing of it stands yet: `stage: {loft blocks: …}`; "" if none."""
+    found = _FIELD.fullmatch(path)
+    if found is None or "›" in path:
+        return ""
+    home, name, fields = found.groups()
+    first, *more = fields.split(".")
+    inner = "".join(f": {{{word}" for word in more)
+    words = f"{first}{inner}: …{'}' * len(more)}"
+    if home == "stage":
+        return f"`stage: {{{words}}}`"
+    return f"`{words}` in the kind `{name}` (`kinds`)" if home == "kinds" else f"`{words}`"
+
+
 def document_of(path: str) -> str:
     """house, show or hang: the document in which a path stands."""
     parts = {"pieces": "show", "hung": "hang", "stated bricks": "hang"}
@@ -131,6 +152,12 @@ class Check:
     coefficients: tuple[float, ...] = ()
     constant: float = 0.0
     lacks: str = ""
+    waits_for: tuple[str, ...] = ()  # sets on the same steel whose pulls are not known
+
+    @property
+    def is_told_by_figures(self) -> bool:
+        """True where what it lacks is no more than its unknown inputs say."""
+        return self.formula == "shared steel" and any(one.is_unknown for one in self.inputs)
 
     @property
     def verdict(self) -> Verdict:
@@ -170,3 +197,9 @@ class Check:
         if self.limit is None:
             return printed_as(self.measure.value, style, Direction.UP).print(value), "not known"
         return pair(value, self.limit, style, self.measure.value)
+
+    def printed_worst(self, style: Style) -> str:
+        """The value at the worst of its range, as it is printed beside its limit."""
+        if self.limit is None:
+            return printed_as(self.measure.value, style, Direction.UP).print(self.value.high)
+        return pair(self.value.high, self.limit, style, self.measure.value)[0]

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from counterpoise.checks.findings import Finding
 
-EACH = "Find it out and write it in each set, or once in a kind they share."
+EACH = "Find it out and write it in each set, or once in a kind they share (`kinds`)."
+MOST = 8  # of what single sets carry, before the rest is counted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +31,8 @@ def together(findings: Iterable[Finding], order: Sequence[str]) -> tuple[Told, .
     for one in findings:
         # what waits for a figure of its own set says the same in each: only the place to write it differs
         mend = EACH if one.code == "MISSING" else one.mend
-        groups.setdefault((one.verdict, one.says, mend), []).append(one)
+        says = one.code if one.carries else one.says  # a limit that many wait for is told once, what each carries after
+        groups.setdefault((one.verdict, says, mend), []).append(one)
     place_of = {label: at for at, label in enumerate(order)}
     return tuple(_joined(group, place_of) for group in groups.values())
 
@@ -43,8 +45,22 @@ def _joined(group: list[Finding], place_of: dict[str, int]) -> Told:
     mend = first.mend if len({one.mend for one in group}) == 1 else EACH
     things = dict.fromkeys(_thing(one) for one in group)
     sets = f"set{'s' if len(labels) > 1 else ''} {listed(labels, place_of)}"
-    return Told(finding=replace(first, mend=mend, key=first.key if len(labels) == 1 else ""), labels=labels,
+    return Told(finding=replace(first, says=_says(group), mend=mend, key=first.key if len(labels) == 1 else ""),
+                labels=labels,
                 place=", ".join(filter(None, [sets, " and ".join(filter(None, things))])))  # fmt: skip
+
+
+def _says(group: list[Finding]) -> str:
+    """What they say; of a limit that is not known what each set carries, the most first."""
+    first = group[0]
+    if len({one.says for one in group}) == 1:
+        return first.says
+    alike: dict[str, list[str]] = {}
+    for one in group:
+        alike.setdefault(one.carries, []).append(one.label)
+    told = [f"{carries} (set{'s' if len(labels) > 1 else ''} {', '.join(labels)})" for carries, labels in alike.items()]
+    rest = f" and {len(told) - MOST} more" if len(told) > MOST else ""
+    return f"its limit is not known; carries {', '.join(told[:MOST])}{rest}."
 
 
 def _thing(one: Finding) -> str:

@@ -34,6 +34,7 @@ def check(asked: argparse.Namespace) -> Answer:
 def explain(asked: argparse.Namespace) -> Answer:
     """Tell how one figure came about."""
     from counterpoise.checks import explain as explain_row
+    from counterpoise.checks.working import workings_of
     from counterpoise.cli.say import told_derivation
 
     result = judged(asked)
@@ -44,7 +45,7 @@ def explain(asked: argparse.Namespace) -> Answer:
     if found is None:
         mend = _did_you_mean(asked.key, keys) or "Call this without a KEY to list them."
         raise Misuse(f'No figure has the key "{asked.key}".', mend)
-    return Answer(result.speech()(told_derivation(found)))
+    return Answer(result.speech()(told_derivation(found, workings_of(result, asked.key))))
 
 
 def mend(asked: argparse.Namespace) -> Answer:

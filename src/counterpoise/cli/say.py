@@ -10,7 +10,8 @@ from counterpoise.units import Style
 
 if TYPE_CHECKING:
     from counterpoise.checks import Check, Derivation, Finding, HouseResult, SetResult
-    from counterpoise.planning import Mend, Plan
+    from counterpoise.checks.working import Working
+    from counterpoise.planning import Mend, Plan, Refusal
 
 CAUTION = (
     "Static figures for manual counterweight sets; not for flying people, nor for anyone under the load. This informs "
@@ -68,7 +69,8 @@ def told_mends(result: HouseResult, found: Mapping[str, Sequence[Mend]]) -> str:
         lines += [f"over: {each.place}: {each.says}" for each in findings if each.verdict.value == "over"]
         lines += [f"    {each.says} Then the set is {_then(each)}." for each in mends]
         if not mends:
-            lines.append("    Nothing that was tried clears it: moves along its batten, two picks, empty sets near it.")
+            lines.append("    Nothing that was tried clears it: less weight, moves along its batten, two picks, "
+                         "empty sets near it.")  # fmt: skip
     return "\n".join([*lines, "", "Each was tried out by the full computation. A person decides.", CAUTION])
 
 
@@ -79,10 +81,15 @@ def _then(mend: Mend) -> str:
 def _find_out_first(result: HouseResult) -> Iterator[str]:
     place_of = {one.label: at for at, one in enumerate(result.sets)}
     for one in result.unknowns[:1]:
-        waits = f"set{'s' if len(one.sets) > 1 else ''} {listed(one.sets, place_of)}"
+        waits = _sets(one.sets, place_of)
         more = len(result.unknowns) - 1
         after = f" {more} more after it." if more else ""
-        yield f"Find out first: {one.what}, {one.where}. Waiting: {waits}.{after}"
+        alone = f" By itself it settles {_sets(one.settles, place_of)}." if one.settles else ""
+        yield f"Find out first: {one.what}, {one.where}. Waiting: {waits}.{alone}{after}"
+
+
+def _sets(labels: Sequence[str], place_of: dict[str, int]) -> str:
+    return f"set{'s' if len(labels) > 1 else ''} {listed(labels, place_of)}"
 
 
 def _slack(result: HouseResult) -> Iterator[str]:
@@ -95,7 +102,7 @@ def _slack(result: HouseResult) -> Iterator[str]:
 
 def _table(result: HouseResult) -> list[str]:
     style = style_of(result)
-    rows = [("set", "piece", "bricks", "add", "governs", "", "verdict")]
+    rows = [("set", "piece", "bricks", "add", "decided by", "", "verdict")]
     rows += [_columns(one, style) for one in result.sets]
     widths = [max(len(row[i]) for row in rows) for i in range(7)]
     right = {2, 3}
@@ -122,13 +129,16 @@ def _short(words: str, most: int) -> str:
 
 
 def figure(row: Check, style: Style) -> str:
-    """A row's figure against its limit: "309 of 250 lb"."""
+    """A row's figure against its limit: "309 of 250 lb"; of what is not known exactly the worst, called so."""
     if row.lacks:
         return "not known"
     value, bound = row.printed(style)
     if row.limit is None:
         return f"{value}, limit not known"
-    return f"{value} of {bound}"
+    worst = row.printed_worst(style)
+    if row.verdict.value == "over" and worst != value:
+        return f"{value} (worst {worst}) of {bound}"
+    return f"{'up to ' if row.verdict.value == 'unknown' else ''}{value} of {bound}"
 
 
 def _not_checked(result: HouseResult) -> Iterator[str]:
@@ -138,12 +148,12 @@ def _not_checked(result: HouseResult) -> Iterator[str]:
 
 
 def _posted(result: HouseResult) -> Iterator[str]:
-    """Of a posted capacity and what is computed, which governs, and the other beside it."""
+    """Of a posted capacity and what is computed, the one nearer its limit, and the other beside it."""
     style = style_of(result)
     for one in result.sets:
         if one.posted is not None and any(row.link == "posted capacity" and row.value.high > 0.0 for row in one.posted):
             first, second = (f"{row.place} {figure(row, style)}" for row in one.posted)
-            yield f"Set {one.label}, posted and computed: {first} governs, beside it {second}."
+            yield f"Set {one.label}, how much may hang, posted and computed: {first} is nearest, beside it {second}."
 
 
 def _bridges(result: HouseResult) -> Iterator[str]:
@@ -175,15 +185,36 @@ def style_of(result: HouseResult) -> Style:
     return Style("metric" if result.house.units == "metric" else "us")
 
 
-def told_derivation(one: Derivation) -> str:
-    """How a figure came about."""
+def told_derivation(one: Derivation, workings: Sequence[Working] = ()) -> str:
+    """How a figure came about: its formula, the arithmetic with its numbers put in, and what it rests on."""
     against = "limit not known" if one.limit == "not known" else f"of {one.limit}"
     lines = [f"{one.verdict}: {one.place}: {one.value} {against}", f"formula: {one.formula}", f"theory: {one.theory}",
+             *(line for each in workings for line in _told_working(each)),
              f"rests on (the worst of it is {one.how.value}):"]  # fmt: skip
     for each in one.inputs:
         source = f"; {each.source}" if each.source else ""
         lines.append(f"    {each.name}: {each.words} ({each.how.value}{source}), {each.where}")
     return "\n".join(lines)
+
+
+def _refused(refusal: Refusal, one: SetResult) -> str:
+    """A refusal, without what a finding above it said in the same words."""
+    above = next((each for each in one.findings if one.verdict.value != "within" and each.mend == refusal.mend
+                  and refusal.says.endswith(each.says)), None)  # fmt: skip
+    if above is None:
+        return f"{refusal.says} {refusal.mend}"
+    place = above.place.removeprefix(f"set {one.label}, ")
+    return f"{refusal.says.removesuffix(above.says).rstrip(': ').removesuffix(place).rstrip(': ')}, as said above."
+
+
+def _told_working(one: Working) -> Iterator[str]:
+    """The arithmetic, a number on each line."""
+    yield f"{one.says}:"
+    wide = max(len(figure) for figure in (one.figure, *(each.figure for each in one.steps)))
+    yield from (f"    {each.sign or ' '} {each.figure.rjust(wide)}  {each.says}" for each in one.steps)
+    yield f"    = {one.figure.rjust(wide)}"
+    if one.note:
+        yield f"    {one.note}"
 
 
 def told_steps(plan: Plan, one: SetResult, what: str) -> str:
@@ -196,7 +227,7 @@ def told_steps(plan: Plan, one: SetResult, what: str) -> str:
         lines.append(f"{line.number:3d}. {line.to}: {line.says}")
         lines.append(f'     reply "{line.reply}"' + (f" ({line.after})" if line.after else ""))
     if plan.refusal is not None:
-        lines.append(f"Refused: {plan.refusal.says} {plan.refusal.mend}")
+        lines.append(f"Refused: {_refused(plan.refusal, one)}")
     elif not plan.lines:
         lines.append(f"Nothing to load or to strike: {plan.final.said} on, leave it.")
     return "\n".join([*lines, "", *plan.notes, CAUTION])

@@ -1,31 +1,19 @@
-"""What one place of the documents says of another, held against it; every disagreement is a problem at its line."""
+"""What a show and a hang say against themselves, their house and each other; each disagreement is told at its line."""
 
 from __future__ import annotations
 
-import difflib
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
-
-from counterpoise.documents.battens import check_batten, check_lines
-from counterpoise.documents.fields import Desk
+from counterpoise.documents.desk import Desk
 from counterpoise.documents.hang import Hang
 from counterpoise.documents.house import House
-from counterpoise.documents.known import Known
-from counterpoise.documents.line_set import COUNTERWEIGHT, LineSet
-from counterpoise.documents.notes import LINKS, NotChecked
+from counterpoise.documents.named import check_notes, must_be, set_must_be, twice
 from counterpoise.documents.show import IN_SECTIONS, Part, Piece, Show, Taken
-from counterpoise.documents.text import Fields, Items, Node, Scalar
-from counterpoise.errors import Problem
-
-_FEW = 8  # sets named where a fault stands in their kind
-_MOST_NAMES = 12  # of what there is, told where a name is none of it
-LARGEST_LABEL = 24  # characters of a set's label: it is shouted across a stage
+from counterpoise.documents.text import Fields
 
 
 def check_show(show: Show, desk: Desk) -> None:
     """No piece twice, and each hung one way."""
-    _twice(((one, one.piece) for one in show.pieces), "piece", desk)
-    _twice(((one, one.key or one.piece) for one in show.pieces), "key", desk)
+    twice(((one, one.piece) for one in show.pieces), "piece", desk)
+    twice(((one, one.key or one.piece) for one in show.pieces), "key", desk)
     names = [one.piece for one in show.pieces]
     for one in show.pieces:
         node = desk.node_of(one)
@@ -89,8 +77,8 @@ def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -
             node_of_label = stated.keys[label] if isinstance(stated, Fields) else None
             set_must_be(label, house, node_of_label, field, desk)
     _small_with_the_rest(hang, house, tree, desk)
-    _check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
-    _twice(((one, f"{one.piece} on set {one.label}") for one in hang.hung), "piece", desk)
+    check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
+    twice(((one, f"{one.piece} on set {one.label}") for one in hang.hung), "piece", desk)
     _names_match(hang, house, show, tree, desk)
     _on_the_pipe(hang, house, show, desk)
     _within_travel(hang, house, desk)
@@ -108,174 +96,6 @@ def _small_with_the_rest(hang: Hang, house: House, tree: Fields, desk: Desk) -> 
         elif label not in hang.stated_bricks:
             desk.refuse(node, "stated small bricks", f"of set {label} only the small ones are stated.",
                         "State its others too, under `stated bricks`.")  # fmt: skip
-
-
-def _twice(named: Iterable[tuple[object, str]], what: str, desk: Desk) -> None:
-    seen: set[str] = set()
-    for one, name in named:
-        if name in seen:
-            node = desk.node_of(one)
-            desk.refuse(node, node.path, f"{what} {name} stands twice.", "Give each its own name.")
-        seen.add(name)
-
-
-def must_be(said: str, names: Iterable[str], what: str, node: Node | None, path: str, has: str, desk: Desk) -> None:
-    """Note a problem where a name is none of those known, with the near one."""
-    names = names if isinstance(names, Mapping) else list(names)
-    if said in names:
-        return
-    names = list(names)
-    # a wrong set that is named as near is worse than none: labels are short, and 99 is not 9
-    near = [] if what == "set" else difflib.get_close_matches(said, names, n=1)
-    listed = ", ".join(names[:_MOST_NAMES]) + (" and more" if len(names) > _MOST_NAMES else "")
-    mend = f"Did you mean {near[0]}?" if near else f"{has[0].upper()}{has[1:]}: {listed or 'none'}."
-    desk.refuse(node, path, f"there is no {what} {said}.", mend)
-
-
-def set_must_be(said: str, house: House, node: Node | None, path: str, desk: Desk, *, times: int = 1) -> None:
-    """Note a problem where no set has this label, with the new label of a set that was renumbered.
-
-    `times` is how many lines of the document name it, where it is told once for all.
-    """
-    if house.set_called(said) is not None:
-        return
-    lines = f" ({times} lines name it)" if times > 1 else ""
-    now = next((one.label for one in house.sets if one.key == said), "")
-    if now:
-        whole = f"counterpoise renumber HOUSE {desk.file} {said}={now} --write"
-        desk.refuse(node, path, f"set {said} is called {now} now{lines}.", f"Write {now}; for the whole file: {whole}")
-        return
-    labels = [one.label for one in house.sets]
-    few = ", ".join(labels[:_MOST_NAMES]) + (" and more" if len(labels) > _MOST_NAMES else "")
-    desk.refuse(node, path, f"there is no set {said}{lines}.", f"This house has: {few or 'none'}.")
-
-
-def check_house(house: House, desk: Desk) -> None:
-    """No name twice, every name known, heights, pipes and lines that can be."""
-    _twice(((one, one.label) for one in house.sets), "set", desk)
-    first = {one.label: one for one in reversed(house.sets)}  # a label that stands twice is told as that alone
-    _twice(((one, one.permanent) for one in house.sets if one.key or first[one.label] is one), "key", desk)
-    _twice(((one, one.brick) for one in house.bricks), "brick", desk)
-    _twice(((one, one.bridge) for one in house.bridges), "bridge", desk)
-    _twice(((one, one.rail) for one in house.rails), "rail", desk)
-    _twice(((one, one.hold) for one in house.holds), "hold", desk)
-    _twice(((one, one.bay) for one in house.steel), "bay", desk)
-    _twice(((bay, label) for bay in house.steel for label in bay.sets), "in the loft steel, set", desk)
-    labels = dict.fromkeys(_labels_written(house, desk))
-    _check_bays(house, labels, desk)
-    _check_notes(house.not_checked_here, labels, "this house has", desk)
-    _check_sets(house, labels, desk)
-
-
-def _labels_written(house: House, desk: Desk) -> Iterator[str]:
-    """Also of sets that could not be read: each is told of once, at its own line."""
-    written = desk.node_of(house).fields.get("sets")
-    for one in written.items if isinstance(written, Items) else ():
-        if isinstance(one, Fields) and isinstance(said := one.fields.get("set"), Scalar):
-            yield said.text
-
-
-def _check_sets(house: House, labels: Mapping[str, object], desk: Desk) -> None:
-    """Each set against its house; a fault that stands in a kind is told once, where it stands, with its sets."""
-    before, told = list(desk.problems), dict[Problem, list[str]]()
-    parts: dict[tuple[int, int], list[Problem]] = {}  # sets of a kind share what they do not write themselves
-    for one in house.sets:
-        desk.problems.clear()
-        _check_names(one, house, labels, desk)
-        _check_heights(one, house, desk.node_of(one), desk)
-        key = (id(one.batten), id(one.lines))
-        if key not in parts:
-            names = list(desk.problems)
-            desk.problems.clear()
-            check_batten(one, desk)
-            check_lines(one, desk)
-            parts[key] = list(desk.problems)
-            desk.problems[:] = names
-        for problem in dict.fromkeys([*desk.problems, *parts[key]]):
-            told.setdefault(problem, []).append(one.label)
-    desk.problems[:] = [*before, *(_of_sets(problem, having) for problem, having in told.items())]
-
-
-def _of_sets(problem: Problem, labels: list[str]) -> Problem:
-    """A problem with the sets that have it, where it stands in their kind."""
-    if not problem.path.startswith("kinds."):
-        return problem
-    labels = list(dict.fromkeys(labels))
-    few = ", ".join(labels[:_FEW]) + (f" and {len(labels) - _FEW} more" if len(labels) > _FEW else "")
-    return replace(problem, path=f"{problem.path} (set{'s' if len(labels) > 1 else ''} {few})")
-
-
-def _check_names(one: LineSet, house: House, labels: Mapping[str, object], desk: Desk) -> None:
-    """What a set names besides its kind: a brick, a rail, the set it is twin of, the part that a condition is of."""
-    bricks, rails = [each.brick for each in house.bricks], [each.rail for each in house.rails]
-    node = desk.node_of(one)
-    for word, said, names, has in (("brick", one.brick, bricks, "`bricks` has"),
-                                   ("small brick", one.small_brick, bricks, "`bricks` has"),
-                                   ("rail", one.rail, rails, "`rails` has"),
-                                   ("twin of", one.twin_of, labels, "this house has")):  # fmt: skip
-        if said and not desk.has_lost(desk.node_of(house), f"{word.split()[-1]}s"):
-            must_be(said, names, word.removesuffix(" of"), node.fields[word], _where(one, word, desk), has, desk)
-    if len(one.label) > LARGEST_LABEL:
-        desk.refuse(node, f"sets {one.label}", f"the label has {len(one.label)} characters.",
-                    f"Use at most {LARGEST_LABEL}.")  # fmt: skip
-    if one.small_brick and one.small_brick == one.brick:
-        desk.refuse(node.fields["small brick"], _where(one, "small brick", desk), "it is the set's brick as well.",
-                    "Name the smaller one, or take the line out.")  # fmt: skip
-    if one.twin_of == one.label:
-        desk.refuse(node.fields["twin of"], _where(one, "twin of", desk), "a set is not its own twin.",
-                    "Name the other set of the pair.")  # fmt: skip
-    if one.rigged != COUNTERWEIGHT and one.purchase != "unknown":
-        desk.refuse(node.fields["purchase"], _where(one, "purchase", desk), f"a {one.rigged} set has no purchase.",
-                    "Take the line out, or write `rigged: counterweight`.")  # fmt: skip
-    if one.batten.ladder is not None and one.batten.truss is not None:
-        desk.refuse(node.fields["batten"], _where(one, "batten", desk), "it is a ladder and a maker's truss at once.",
-                    "Keep one of the two.")  # fmt: skip
-    for condition in one.condition:
-        said_of = desk.node_of(condition).fields["part"]
-        must_be(condition.part, LINKS, "part", said_of, said_of.path, "parts are", desk)
-
-
-def _where(one: LineSet, word: str, desk: Desk) -> str:
-    """Where a field stands: in the kind of the set, or in the set itself."""
-    path = desk.node_of(one).fields[word].path
-    return path if path.startswith("kinds.") else f"sets {one.label} › {word}"
-
-
-def _check_bays(house: House, labels: Iterable[str], desk: Desk) -> None:
-    for bay in house.steel:
-        node = desk.node_of(bay)
-        for label in bay.sets:
-            must_be(label, labels, "set", node.fields["sets"], f"steel {bay.bay} › sets", "this house has", desk)
-
-
-def _check_notes(notes: Iterable[NotChecked], labels: Iterable[str], has: str, desk: Desk) -> None:
-    for one in notes:
-        node = desk.node_of(one)
-        for label in one.sets:
-            must_be(label, labels, "set", node.fields["sets"], f"{node.path}.sets", has, desk)
-
-
-def _check_heights(one: LineSet, house: House, node: Node, desk: Desk) -> None:
-    """Told at the figure itself, so that one in a kind is told once for all its sets."""
-    low, high, loft = one.low_trim, one.high_trim, house.stage.loft_blocks
-    mend = "Give both heights above the stage floor."
-    if low.best is not None and high.best is not None and low.best >= high.best:
-        _refuse_at(high, f"high trim {high.text} is not above low trim {low.text}.", mend, node, desk)
-    if loft.best is None:
-        return
-    for name, height in (("low", low), ("high", high)):
-        if height.best is not None and height.best >= loft.best:
-            says = f"{name} trim {height.text} is not below the loft blocks, {loft.text}."
-            _refuse_at(height, says, mend, node, desk)
-            return
-
-
-def _refuse_at(known: Known, says: str, mend: str, node: Node, desk: Desk) -> None:
-    """A problem at a figure where it stands; the same one is told once however many sets share it."""
-    problem = Problem(file=desk.file, line=known.line or node.line, column=1, path=known.path, value=known.text,
-                      says=says, mend=mend)  # fmt: skip
-    if problem not in desk.problems:
-        desk.problems.append(problem)
 
 
 def _names_match(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -> None:

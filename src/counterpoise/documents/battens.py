@@ -6,7 +6,7 @@ import itertools
 import math
 from collections.abc import Sequence
 
-from counterpoise.documents.fields import Desk
+from counterpoise.documents.desk import Desk
 from counterpoise.documents.known import Known
 from counterpoise.documents.line_set import LineSet
 from counterpoise.documents.parts import Batten, Ladder, LineAt, PipeLength

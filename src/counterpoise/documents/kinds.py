@@ -12,9 +12,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from counterpoise import catalogue
-from counterpoise.documents.agreement import must_be
-from counterpoise.documents.fields import Desk
+from counterpoise.documents.desk import Desk
 from counterpoise.documents.known import How, Source
+from counterpoise.documents.named import must_be
 from counterpoise.documents.text import Fields, Items, Node, Scalar
 
 # Where a word names a row of the catalogue: the families it may be of, and row field -> field here.

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from counterpoise.documents import fields as f
-from counterpoise.documents.agreement import must_be, set_must_be
-from counterpoise.documents.fields import Desk
+from counterpoise.documents.desk import Desk
 from counterpoise.documents.house import House
 from counterpoise.documents.known import Known
+from counterpoise.documents.named import must_be, set_must_be
 from counterpoise.documents.show import Piece, Show
 from counterpoise.documents.text import Fields, Node
 from counterpoise.units import Kind
@@ -81,9 +81,13 @@ def check_log(log: Log, house: House, show: Show, desk: Desk, coming: Show | Non
 
 
 def _hung_as(piece: Piece) -> Iterator[str]:
-    """What a step hangs of a piece: itself, with its first section, and each section below by its number."""
+    """What a step hangs of a piece: itself, with its first section; each section below and each light by its number."""
     yield piece.piece
     yield from (f"section {number} of {piece.piece}" for number in range(2, len(piece.sections) + 1))
+    lights = sum(1 if one.count is None else round(one.count.best or 0.0) for one in piece.takeoff if one.fixture)
+    yield from (f"light {number} of {piece.piece}" for number in range(1, lights + 1))
+    if lights > 1:
+        yield f"rest of {piece.piece}"
 
 
 def _check_coming(log: Log, coming: Show | None, node: Fields, desk: Desk) -> None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from counterpoise.documents.agreement import check_hang, check_house, check_show
-from counterpoise.documents.fields import Desk, Skip, record
+from counterpoise.documents.agreement import check_hang, check_show
+from counterpoise.documents.desk import Desk, Skip
+from counterpoise.documents.fields import record
 from counterpoise.documents.hang import Hang
 from counterpoise.documents.house import House, SourceNote
+from counterpoise.documents.house_agreement import check_house
 from counterpoise.documents.kinds import expand_pieces, merge_kinds
 from counterpoise.documents.known import How, Source
 from counterpoise.documents.log import Log, check_log

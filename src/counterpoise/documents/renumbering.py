@@ -9,8 +9,8 @@ import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from counterpoise.documents.agreement import LARGEST_LABEL
 from counterpoise.documents.edits import written_like
+from counterpoise.documents.house_agreement import LARGEST_LABEL
 from counterpoise.documents.json_text import is_json
 from counterpoise.documents.layout import Change, applied, break_of, end_of, indent_of, line_end
 from counterpoise.documents.text import parse

@@ -1,5 +1,6 @@
 """Results to pictures: shapes first, then a player that writes them."""
 
+from counterpoise.checks.working import COMES_TO, Working, workings_of
 from counterpoise.drawing.along import Axis, RoomCurve, along_picture, axis_of, story
 from counterpoise.drawing.chain import chain_picture
 from counterpoise.drawing.house import house_legend, house_picture, surprise_picture
@@ -11,7 +12,6 @@ from counterpoise.drawing.status import felt, status_of
 from counterpoise.drawing.strip import strip_picture
 from counterpoise.drawing.telling import sentence_of, told_of
 from counterpoise.drawing.travel import beyond_lock_at_low_trim, judged_heights, travel_picture
-from counterpoise.drawing.working import COMES_TO, Working, workings_of
 
 __all__ = [
     "COMES_TO",

@@ -234,7 +234,8 @@ def _bound(
     known = found.most is not None
     if narrow:
         yield words(x, foot + 17, pull, class_=cls, data_key=f"pull-{i}")
-        yield words(x, foot + 34, f"of {bound}" if known else "no figure", class_=cls, data_key=f"bound-{i}")
+        told = f"of {bound.removesuffix(unit_of(style))}" if known else "no figure"
+        yield words(x, foot + 34, told, class_=cls, data_key=f"bound-{i}")
     else:
         said = f"{pull} of {bound}" if known else f"{pull}, no figure"
         yield words(x, foot + 17, said, class_=cls, data_key=f"bound-{i}")

@@ -73,7 +73,7 @@ def frame_of(result: HouseResult, *, narrow: bool, rows: int = 0) -> Frame:
 
     `rows` are those that are said of one set, above the grid.
     """
-    left = 70.0 if narrow else 112.0
+    left = 82.0 if narrow else 112.0
     width = 358.0 if narrow else 1400.0
     loft = result.house.house.stage.loft_blocks.best or 18.0
     rigged = [one.rigged for one in result.sets if one.rigged is not None]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from counterpoise.balance import Span
 from counterpoise.checks import Check, SetResult, Verdict
+from counterpoise.checks.working_parts import rating_of
 from counterpoise.units import Style, force, pair
 
 ON_THE_LINE = ("trim chain", "shackle", "turnbuckle", "lift line", "sheave", "loft block")
@@ -57,16 +58,6 @@ def printed_pull(found: OnLine, style: Style) -> tuple[str, str]:
         return force(value, style), "not known"
     said, bound = pair(value, found.most, style)
     return said + unit_of(style), bound
-
-
-def rating_of(one: SetResult, row: Check) -> str:
-    """What the house writes that the rating of a block is of: line pull, resultant or unknown; "" for other links."""
-    written = one.written
-    if row.link == "head block":
-        return written.head_block.rating_of
-    if row.link == "loft block" and row.line is not None:
-        return (written.lines.at[row.line - 1].loft_block or written.loft_block).rating_of
-    return ""
 
 
 def bears_resultant(one: SetResult, row: Check) -> bool:

@@ -112,7 +112,7 @@ def _stack(one: SetResult, rigged: RiggedSet, stack: Stack) -> Iterator[Shape]:
     yield words(x, 16, f"arbor {one.label}", class_="label")
     yield words(x, 44, said, class_="count")
     basis = "planned" if is_other else one.stack_basis if rigged.pieces else ""
-    yield words(x + 8 + 18 * len(said), 44, basis, class_="label")
+    yield words(x, 63, basis, class_="label")
     if is_other:
         yield words(x + wide, FOOT + 58, f"balanced best by {one.bricks}", class_="label end")
     yield box(x, TOP, wide, FOOT - TOP, class_="arbor")

@@ -6,25 +6,16 @@ import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from counterpoise.balance import Span
 from counterpoise.loadpath.hangs import Hangs, Rope
-from counterpoise.loadpath.loads import BEST, Loads, loads_of
+from counterpoise.loadpath.loads import BEST, loads_of
 from counterpoise.rigging import RiggedBatten
-from counterpoise.statics import (
-    Beam,
-    Doubt,
-    Extremes,
-    Line,
-    Load,
-    PointLoad,
-    Tips,
-    at_factors,
-    extremes,
-    hang,
-    trimmed,
-    weighing,
-)
+from counterpoise.statics import Line, Tips
+
+if TYPE_CHECKING:
+    from counterpoise.loadpath.sought import Sought
 
 NOTHING = Span(0.0, 0.0, 0.0)
 MOST_CORNERS = 256  # above these the extremes are sought by linear programmes; below, only where lines go slack
@@ -40,7 +31,7 @@ class Forces:
 
     best: Hangs
     corners: tuple[Hangs, ...]
-    sought: tuple[Extremes, ...] = ()
+    sought: tuple[Sought, ...] = ()
     unproven: str = ""
 
     def span(self, coefficients: Sequence[float], constant: Span = NOTHING) -> Span:
@@ -49,8 +40,8 @@ class Forces:
         low, high = min(sums), max(sums)
         if len(set(coefficients)) > 1:  # all alike: the whole weight, whatever lines share it
             for one in self.sought:
-                low = min(low, _sum(coefficients, [each.limit for each in one.low]))
-                high = max(high, _sum(coefficients, [each.limit for each in one.high]))
+                low = min(low, _sum(coefficients, one.low))
+                high = max(high, _sum(coefficients, one.high))
         best = _sum(coefficients, self.best.tensions)
         return Span(low + constant.low, best + constant.best, high + constant.high)
 
@@ -64,15 +55,13 @@ class Forces:
     def stress(self) -> Span:
         """The largest stress [Pa]."""
         sizes = [one.stress for one in self.corners]
-        stretches = self.best.made.stretches
-        bent = [one.moment.limit / min(each.modulus for each in stretches) for one in self.sought if stretches]
-        return Span(min(sizes), self.best.stress, max([*sizes, *bent]))
+        return Span(min(sizes), self.best.stress, max([*sizes, *(one.stress for one in self.sought)]))
 
     @property
     def moment(self) -> Span:
         """The largest bending moment, without sign [N m]; of a batten that is one beam."""
         sizes = [one.largest_moment for one in self.corners]
-        return Span(min(sizes), self.best.largest_moment, max([*sizes, *(one.moment.limit for one in self.sought)]))
+        return Span(min(sizes), self.best.largest_moment, max([*sizes, *(one.moment for one in self.sought)]))
 
     @property
     def shear(self) -> Span:
@@ -84,7 +73,7 @@ class Forces:
     def sag(self) -> Span:
         """The largest sag as a share of its span."""
         ratios = [_sag(one) for one in self.corners]
-        return Span(min(ratios), _sag(self.best), max([*ratios, *(one.sag_ratio.limit for one in self.sought)]))
+        return Span(min(ratios), _sag(self.best), max([*ratios, *(one.sag_ratio for one in self.sought)]))
 
     @property
     def tip(self) -> tuple[float, Span] | None:
@@ -146,62 +135,23 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     whole = corner_count(rigged) <= MOST_CORNERS
     if whole and len({one.carrying for one in corners}) == 1:
         return Forces(best, tuple(corners))
-    return _sought(rigged, best, corners)
+    return _sought(rigged, rope, best, corners)
 
 
-def _sought(rigged: RiggedBatten, best: Hangs, corners: list[Hangs]) -> Forces | Tipping:
+def _sought(rigged: RiggedBatten, rope: Rope, best: Hangs, corners: list[Hangs]) -> Forces | Tipping:
     """The extremes where the corners do not give them: lines go slack between, or there are too many corners."""
-    if not isinstance(rigged.beam, Beam):
-        return Forces(best, tuple(corners), unproven=f"worst of {len(corners)}: lines of this ladder go slack between")
+    from counterpoise.loadpath.sought import seek
+
     found = []
     for height in _heights(rigged):
-        sure, doubts = _doubts(rigged, height)
-        one = extremes(rigged.beam, rigged.lines, sure, doubts)
+        one = seek(rigged, rope, height)
         if isinstance(one, Tips):
             return Tipping(one)
         if one.tips is not None:
-            there = hang(rigged.beam, *at_factors(rigged.lines, sure, doubts, one.tips))
-            if isinstance(there, Tips):
-                return Tipping(there, is_certain=False)
+            return Tipping(one.tips, is_certain=False)
         found.append(one)
-    unproven = next((one.words for one in found if not one.proven), "")
+    unproven = next((one.unproven for one in found if one.unproven), "")
     return Forces(best, tuple(corners), tuple(found), unproven)
-
-
-def _doubts(rigged: RiggedBatten, height: float) -> tuple[list[Load], list[Doubt]]:
-    """What hangs for certain, and a doubt for each thing that does not: pieces, cables, the bare batten, trims.
-
-    What is light hangs for certain; the doubt is how much hangs besides, up to what is heavy.
-    """
-    count = len(rigged.pipe_spreads or (0.0,)) + 1 + len(rigged.fixed)
-    light, heavy = (loads_of(rigged, [end] * len(rigged.pieces), [end] * count, height, [end] * len(rigged.cables))
-                    for end in (0, 2))  # fmt: skip
-    sure = [load for load in light.all if _force(load) > 0.0]
-    doubts: list[Doubt] = []
-    for least, most in zip(_parts(rigged, light), _parts(rigged, heavy), strict=True):
-        if least != most:
-            doubts.append(weighing([_less(more, load) for load, more in zip(least, most, strict=True)], 0.0, 1.0))
-    return sure, [*doubts, *(trimmed(rigged.lines, rigged.trim_doubts) if any(rigged.trim_doubts) else ())]
-
-
-def _force(load: Load) -> float:
-    return load.force if isinstance(load, PointLoad) else load.per_length
-
-
-def _less(load: Load, other: Load) -> Load:
-    """How much more the first is than the other, at the same place."""
-    much = _force(load) - _force(other)
-    return replace(load, force=much) if isinstance(load, PointLoad) else replace(load, per_length=much)
-
-
-def _parts(rigged: RiggedBatten, loads: Loads) -> list[tuple[Load, ...]]:
-    """What is in doubt each for itself: each weight of pipe, the fittings, each thing fixed, pieces, cables."""
-    made = rigged.made
-    stretches = len(made.per_length)
-    pipes = [tuple(load for load, of in zip(loads.bare[:stretches], made.written, strict=True) if of == weight)
-             for weight in range(len(rigged.pipe_spreads or (0.0,)))]  # fmt: skip
-    return [*pipes, loads.bare[stretches:], *((one,) for one in loads.fixed), *loads.pieces,
-            *((one,) for one in loads.cables)]  # fmt: skip
 
 
 def _heights(rigged: RiggedBatten) -> tuple[float, ...]:

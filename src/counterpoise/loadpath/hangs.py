@@ -115,11 +115,11 @@ class Rope:
 
     def __init__(self, rigged: RiggedBatten) -> None:
         self._made = rigged.made
-        self._hanger = None
+        self.hanger = None  # of a ladder, made ready
         if not isinstance(rigged.beam, Beam):
             from counterpoise.statics import Hanger
 
-            self._hanger = Hanger(rigged.beam, [line.x for line in rigged.lines])
+            self.hanger = Hanger(rigged.beam, [line.x for line in rigged.lines])
 
     def hang(self, lines: Sequence[Line], loads: Loads) -> Hangs | Tips:
         """The batten at rest. Raises Unproven where statics cannot prove its answer."""
@@ -127,8 +127,8 @@ class Rope:
         if isinstance(beam, Beam):
             found: Hanging | HangingLadder | Tips = hang(beam, lines, loads.all)
         else:
-            assert self._hanger is not None  # a ladder has its hanger
-            found = self._hanger.hang(lines, chord_loads(loads))
+            assert self.hanger is not None  # a ladder has its hanger
+            found = self.hanger.hang(lines, chord_loads(loads))
         return found if isinstance(found, Tips) else Hangs(found, self._made)
 
 

@@ -22,3 +22,4 @@ class Link:
     number: int = 0  # of several such links of one line, from 1; 0 where there is one
     certain: float = 1.0  # share of it that is so in any case, where what a rating is of is not known
     lacks: str = ""  # why no figure can be had, where a neighbour on the same steel is unknown
+    waits_for: tuple[str, ...] = ()  # these neighbours, by label

@@ -47,7 +47,7 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
         bare = forces_of(replace(rigged, pieces=(), cables=(), twins=()))
         relieved = steel_pulls(replace(rigged, twins=()), bare, bay) if isinstance(bare, Forces) else None
     return SteelPulls(
-        places=_places(rigged),
+        places=places_of(rigged),
         loft=tuple(_sum(one, own) for one in forces.tensions), head=level, sideways=level,
         dead_ends=level if rigged.purchase == 2 else NOTHING, twins=rigged.twins, relieved=relieved,
     )  # fmt: skip
@@ -82,7 +82,7 @@ def _is_dead_hung(rigged: RiggedBatten) -> bool:
     return rigged.written.rigged == DEAD_HUNG
 
 
-def _places(rigged: RiggedBatten) -> tuple[float, ...]:
+def places_of(rigged: RiggedBatten) -> tuple[float, ...]:
     """Where its loft blocks stand, from the middle of its batten [m]: on these the beams are."""
     return tuple(x - rigged.beam.length / 2 for x in rigged.blocks or [line.x for line in rigged.lines])
 
@@ -99,23 +99,23 @@ def _own(rigged: RiggedBatten) -> Span:
 
 def _loft_beam(rigged: RiggedBatten, i: int, own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
     """One loft beam: this set's part moves with its line forces, its neighbours' parts are a constant."""
-    places = _places(rigged)
-    beams = {label: _beams(places, pulls.places) for label, pulls in neighbours.items() if pulls is not None}
+    places = places_of(rigged)
+    beams = {label: beams_of(places, pulls.places) for label, pulls in neighbours.items() if pulls is not None}
     lost = next((label for label, found in beams.items() if found is None), None)
     lacks = _not_known(neighbours)
     if lost is not None:
         lacks = lacks or f"which beams carry the lines of set {lost} is not known: they stand at other places"
 
     def on_it(one: SteelPulls) -> Span:
-        found = _beams(places, one.places) or ()
+        found = beams_of(places, one.places) or ()
         return _sum(*(pull for beam, pull in zip(found, one.loft, strict=False) if beam == i))
 
     return Link(name="loft beam", line=i + 1, coefficients=tuple(float(i == j) for j in range(len(places))),
                 constant=_sum(own, _from_others(rigged, neighbours, on_it)), formula="shared steel",
-                lacks=lacks)  # fmt: skip
+                lacks=lacks, waits_for=_open(neighbours))  # fmt: skip
 
 
-def _beams(own: tuple[float, ...], other: tuple[float, ...]) -> list[int | None] | None:
+def beams_of(own: tuple[float, ...], other: tuple[float, ...]) -> list[int | None] | None:
     """For each line of another set, which line of this set stands on the same beam, None for one on a beam of its own.
 
     Sets of as many lines stand on the beams in order. Else a line that stands where one of this set does is on its
@@ -142,7 +142,7 @@ def _over_all(
     total = _sum(_times(times * sum(every), own), _from_others(rigged, neighbours, part))
     return Link(name=name, line=None, coefficients=tuple(times * lean for lean in every), constant=total,
                 formula="dead ends" if name == "dead ends" else "shared steel",
-                lacks=_not_known(neighbours))  # fmt: skip
+                lacks=_not_known(neighbours), waits_for=_open(neighbours))  # fmt: skip
 
 
 def _from_others(
@@ -170,9 +170,15 @@ def _from_others(
     return _sum(*total)
 
 
+def _open(neighbours: Mapping[str, SteelPulls | None]) -> tuple[str, ...]:
+    return tuple(label for label, pulls in neighbours.items() if pulls is None)
+
+
 def _not_known(neighbours: Mapping[str, SteelPulls | None]) -> str:
-    lacking = [label for label, pulls in neighbours.items() if pulls is None]
-    return f"set {', '.join(lacking)} on the same steel is not known" if lacking else ""
+    lacking = _open(neighbours)
+    many = len(lacking) > 1
+    said = f"set{'s' if many else ''} {', '.join(lacking)} on the same steel {'are' if many else 'is'} not known"
+    return said if lacking else ""
 
 
 def _sum(*spans: Span) -> Span:

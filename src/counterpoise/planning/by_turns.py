@@ -13,7 +13,7 @@ from counterpoise.planning import tell
 from counterpoise.planning.course import Course, steps_from
 from counterpoise.planning.doubt import in_doubt, is_certain
 from counterpoise.planning.from_here import find_course
-from counterpoise.planning.goal import Target, at_low_trim, orders_of
+from counterpoise.planning.goal import Target, at_low_trim, light_by_light, orders_of
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.state import Act, State, Step, start
@@ -40,13 +40,16 @@ def by_turns(house: RiggedHouse, rigged: RiggedSet, state: State, target: Target
 
 
 def _tries(house: RiggedHouse, rigged: RiggedSet, target: Target) -> Iterator[tuple[tuple[RiggedBridge, ...], Target]]:
-    """From every place, then from one alone; then its pieces in another order; a strike also all of it at low trim."""
+    """From every place, then from one alone; light by light; in another order; a strike also all of it at low trim."""
     every = places(house)
     crews = [every, *((one,) for one in every if len(every) > 1)]
     lowered = at_low_trim(rigged, target)
     for wanted in (target, lowered) if target.is_strike and lowered != target else (target,):
         for crew in crews:
             yield crew, wanted
+    for other in (target, lowered) if target.is_strike else (target,):
+        if (lit := light_by_light(rigged, other)) != other:
+            yield every, lit
     for other in (target, lowered) if target.is_strike else (target,):
         yield from ((every, each) for each in orders_of(other) if each not in (target, lowered))
 

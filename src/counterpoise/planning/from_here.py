@@ -18,7 +18,7 @@ from counterpoise.planning.rated import covers
 from counterpoise.planning.replay import in_reach, is_way_out
 from counterpoise.planning.search import stations, wanted_stack
 from counterpoise.planning.state import SetState, State
-from counterpoise.planning.windows import hung_pieces
+from counterpoise.planning.windows import hung_pieces, hung_with, hung_without
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
 _MOST_VISITS = 8  # a way that needs more is not looked for
@@ -62,7 +62,8 @@ class _Search:
         self.house, self.rigged, self.target, self.is_free = house, rigged, target, is_free
         self.on, self.stock, self.crew = state.sets[rigged.label], state.stock, crew
         self.most = self._most()
-        known = stations(house, rigged, max(target.stack, pipe_weight(rigged)), target.height, self.on.stack)
+        most = max(target.stack, self.on.stack, pipe_weight(rigged))
+        known = stations(house, rigged, most, max(target.height, self.on.height), self.on.stack)
         self.heights = tuple(sorted({*known, self.on.height, rigged.low, *target.at}))
         # one search asks the same question for many ways; `cache` on closures forgets with the search
         self.moved = cache(self._moved)
@@ -232,7 +233,7 @@ class _Search:
         return standing(self.house, self.rigged, stack, height, self._hung(done))
 
     def _hung(self, done: int) -> tuple[RiggedPiece, ...]:
-        return hung_pieces(self.rigged, hung_after(self.on, self.target, done))
+        return hung_pieces(self.rigged, hung_after(self.rigged, self.on, self.target, done))
 
     # --- bricks ----------------------------------------------------------------------------------------------------
 
@@ -268,7 +269,7 @@ class _Search:
         return Stack(max(one.bricks for one in stacks) + 4, max(small, most_small_bricks(self.rigged)))
 
 
-def hung_after(on: SetState, target: Target, done: int) -> tuple[str, ...]:
+def hung_after(rigged: RiggedSet, on: SetState, target: Target, done: int) -> tuple[str, ...]:
     """What hangs when so much of what is to be done is done."""
     names = target.todo[:done]
-    return tuple(name for name in on.hung if name not in names) if target.is_strike else (*on.hung, *names)
+    return hung_without(rigged, on.hung, names) if target.is_strike else hung_with(rigged, on.hung, names)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from counterpoise.balance import Stack, best_stack, pipe_weight
 from counterpoise.planning.search import goal_height, hang_height, wanted_stack
 from counterpoise.planning.state import SetState
+from counterpoise.planning.windows import units_of
 from counterpoise.rigging import RiggedSet
 
 _MOST_ORDERS = 24  # of hanging or striking pieces: all of four
@@ -62,13 +63,44 @@ def target_of(rigged: RiggedSet, on: SetState, goal: Goal) -> Target:
     tied = {one.name: hang_height(rigged, one) for one in rigged.pieces}
     order = sorted(tied, key=lambda name: tied[name])
     if goal.what == "load-in":
-        todo = tuple(name for name in order if name not in on.hung)
+        todo = tuple(name for piece in order for name in _left(rigged, on, piece))
         stack, height = wanted_stack(rigged), max([goal_height(rigged), *tied.values()])
-        return Target(is_strike=False, todo=todo, at=tuple(tied[name] for name in todo), stack=stack,
+        return Target(is_strike=False, todo=todo, at=tuple(_tied(rigged, tied, name) for name in todo), stack=stack,
                       is_exact=rigged.stated_bricks is not None, height=height)  # fmt: skip
     if goal.what == "strike":
-        todo = tuple(name for name in reversed(order) if name in on.hung)
-        return Target(is_strike=True, todo=todo, at=tuple(tied[name] for name in todo), stack=pipe_weight(rigged),
-                      is_exact=True, height=rigged.low)  # fmt: skip
+        todo = tuple(name for piece in reversed(order) for name in _hung(rigged, on, piece))
+        return Target(is_strike=True, todo=todo, at=tuple(_tied(rigged, tied, name) for name in todo),
+                      stack=pipe_weight(rigged), is_exact=True, height=rigged.low)  # fmt: skip
     stack = goal.stack or best_stack(replace(rigged, pieces=on.pieces(rigged)))
     return Target(is_strike=False, todo=(), at=(), stack=stack, is_exact=goal.stack is not None, height=on.height)
+
+
+def light_by_light(rigged: RiggedSet, target: Target) -> Target:
+    """The same with every piece that has lights taken light by light: hung rest first, struck rest last."""
+    pairs: list[tuple[str, float]] = []
+    for name, at in zip(target.todo, target.at, strict=True):
+        piece = next((one for one in rigged.pieces if one.name == name and one.lights), None)
+        units = [name] if piece is None else list(piece.units)
+        pairs += [(unit, at) for unit in (reversed(units) if target.is_strike else units)]
+    return replace(target, todo=tuple(name for name, _ in pairs), at=tuple(at for _, at in pairs))
+
+
+def _left(rigged: RiggedSet, on: SetState, name: str) -> tuple[str, ...]:
+    """What of a piece is still to be hung: all of it, or the lights that are not on."""
+    piece = next(one for one in rigged.pieces if one.name == name)
+    units = units_of(on.hung, piece)
+    if name in on.hung:
+        return ()
+    return tuple(unit for unit in piece.units if unit not in units) if units else (name,)
+
+
+def _hung(rigged: RiggedSet, on: SetState, name: str) -> tuple[str, ...]:
+    """What of a piece is to be struck: all of it, or the lights that are on, the last hung first."""
+    piece = next(one for one in rigged.pieces if one.name == name)
+    return (name,) if name in on.hung else tuple(reversed(units_of(on.hung, piece)))
+
+
+def _tied(rigged: RiggedSet, tied: Mapping[str, float], name: str) -> float:
+    if name in tied:
+        return tied[name]
+    return next(tied[one.name] for one in rigged.pieces if one.lights and name in one.units)

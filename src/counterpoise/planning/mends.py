@@ -10,9 +10,9 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from counterpoise.checks import HouseResult, SetResult, Verdict, hung_on, judge_again
+from counterpoise.checks import HouseResult, Lighter, SetResult, Verdict, hung_on, judge_again, neighbours_of
 from counterpoise.documents import COUNTERWEIGHT, Hung, Known, Piece
-from counterpoise.units import METRES_PER_FOOT, Form, Style, length
+from counterpoise.units import METRES_PER_FOOT, Form, Style, length, mass_down
 
 NEAREST_SETS = 8  # other sets that are tried, the nearest first
 HALF_FOOT = 0.5 * METRES_PER_FOOT
@@ -23,7 +23,7 @@ _Hung = tuple[Hung, Piece]
 class Mend:
     """A change that clears what is over: in words, and what of the set's verdict is left then."""
 
-    kind: str  # "move", "two picks", "other set"
+    kind: str  # "less weight", "move", "two picks", "other set"
     says: str
     verdict: Verdict  # of every set it touches, the worst
 
@@ -35,14 +35,15 @@ def mends_of(result: HouseResult, label: str) -> tuple[Mend, ...]:
         result: the whole hang.
         label: of a set that is over.
 
-    Tried are: each piece moved along the batten by half feet; a single pick spread over two; each piece on another set
-    that is empty, where it hangs at the same place. A change clears it where nothing of the set is over any more and,
-    elsewhere, nothing is over that was not before. Unproven states count as not clear.
+    Tried are: less weight of the heaviest piece; each piece moved along the batten by half feet; a single pick spread
+    over two; each piece on another set that is empty, where it hangs at the same place. A change clears it where
+    nothing of the set is over any more and, elsewhere, nothing is over that was not before. Unproven states count as
+    not clear.
     """
     one = result.set_called(label)
     if one is None or one.verdict is not Verdict.OVER or one.batten is None or not one.batten.pieces:
         return ()
-    found = (_moved(result, one), _on_two_picks(result, one), _elsewhere(result, one))
+    found = (_lighter(result, one), _moved(result, one), _on_two_picks(result, one), _elsewhere(result, one))
     return tuple(each for each in found if each is not None)
 
 
@@ -54,6 +55,26 @@ def _clears(again: SetResult, over: frozenset[str] = frozenset()) -> bool:
 def _over(one: SetResult) -> frozenset[str]:
     """The keys of the rows that are over."""
     return frozenset(row.key for row in one.rows if row.verdict is Verdict.OVER)
+
+
+def _lighter(result: HouseResult, one: SetResult) -> Mend | None:
+    """The most the heaviest piece may weigh where it hangs, judged again with that weight."""
+    assert one.batten is not None  # the caller looked
+    tries = Lighter(result.house, one.batten, neighbours_of(result, one.label), one.rows)
+    each = [tries.most_for(row.key) for row in one.rows if row.verdict is Verdict.OVER]
+    known = [kg for kg in each if kg is not None]
+    if not known or len(known) < len(each):
+        return None
+    kg, hung = min(known), hung_on(result, one.label)
+    index = next(at for at, piece in enumerate(one.batten.pieces) if piece is tries.piece)
+    where, piece = hung[index]
+    told = mass_down(kg, _style(result))
+    if told.startswith("0 "):
+        return None
+    lighter = replace(piece, weight=_at(piece.weight, kg), takeoff=())
+    again = judge_again(result, one.label, [*hung[:index], (where, lighter), *hung[index + 1 :]])
+    says = f"Let {piece.piece} weigh at most {told}."
+    return Mend(kind="less weight", says=says, verdict=again.verdict) if _clears(again) else None
 
 
 def _moved(result: HouseResult, one: SetResult) -> Mend | None:

@@ -70,7 +70,8 @@ def _not_now(rigged: RiggedSet, on: SetState, goal: Goal) -> Refusal | None:
         return Refusal(
             code="BLOCKED", says=f"Set {label} is {on.blocked}.", mend="Count the bricks on the arbor again."
         )
-    known = {*(one.name for one in rigged.pieces), *(one.name for one in joins_of(rigged))}
+    known = {*(one.name for one in rigged.pieces), *(one.name for one in joins_of(rigged)),
+             *(unit for one in rigged.pieces if one.lights for unit in one.units)}  # fmt: skip
     strange = [name for name in on.hung if name not in known]
     if strange:
         says = f"{', '.join(strange)} hangs on set {label}, and the hang does not put it there."

@@ -16,7 +16,7 @@ from counterpoise.planning.fouling import fouled
 from counterpoise.planning.holds import NEAR, Pull, Standing, pull, pulls_over, standing, stands_on_deck, within_lock
 from counterpoise.planning.rated import covers, hold_called
 from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
-from counterpoise.planning.windows import Join, joins_of, places
+from counterpoise.planning.windows import Join, hung_with, hung_without, joins_of, places, units_of
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
 
@@ -183,10 +183,10 @@ def _felt_now(at: _Asked) -> Pull:
 
 def _hang(at: _Asked) -> State | Refusal:
     piece, join = _named(at)
-    if piece is None or at.step.piece in at.on.hung:
+    if piece is None or _hangs(at, piece):
         says = f"{at.step.piece} is {'already' if piece else 'not planned'} on set {at.step.set}."
         return _refusal("ORDER", at.step, says, "Name a piece that the hang puts there.")
-    after = replace(at.on, hung=(*at.on.hung, at.step.piece))
+    after = replace(at.on, hung=hung_with(at.rigged, at.on.hung, (at.step.piece,)))
     refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
     refused = refused or _tips(at.step, at.rigged, after) or _in_the_curtain(at, piece)
     # a load put back on a batten that is too light for its arbor is the way out of trouble, wherever that batten is
@@ -207,10 +207,11 @@ def _in_the_curtain(at: _Asked, piece: RiggedPiece) -> Refusal | None:
 
 def _strike(at: _Asked) -> State | Refusal:
     piece, join = _named(at)
-    if piece is None or at.step.piece not in at.on.hung:
+    if piece is None or not _hangs(at, piece):
         says = f"{at.step.piece} is not on set {at.step.set}."
         return _refusal("ORDER", at.step, says, "Name a piece that hangs there.")
-    after = replace(at.on, hung=tuple(name for name in at.on.hung if name != at.step.piece))
+    gone = (at.step.piece, *(units_of(at.on.hung, piece) if at.step.piece == piece.name else ()))
+    after = replace(at.on, hung=hung_without(at.rigged, at.on.hung, gone))
     refused = _hands_busy(at.step, at.on) or _stands(at.house, at.step, at.rigged, at.on, after)
     refused = refused or _tips(at.step, at.rigged, after)
     refused = refused or _not_its_place(at, piece, join)
@@ -221,7 +222,13 @@ def _named(at: _Asked) -> tuple[RiggedPiece | None, Join | None]:
     """The piece a step names, or the section and the piece that it is of."""
     join = next((one for one in joins_of(at.rigged) if one.name == at.step.piece), None)
     name = join.piece if join else at.step.piece
-    return next((one for one in at.rigged.pieces if one.name == name), None), join
+    return next((one for one in at.rigged.pieces if one.name == name or (one.lights and name in one.units)), None), join
+
+
+def _hangs(at: _Asked, piece: RiggedPiece) -> bool:
+    """True where it, or any light of it, hangs; of one light, where that one does."""
+    units = units_of(at.on.hung, piece)
+    return at.step.piece in at.on.hung or at.step.piece in units or (at.step.piece == piece.name and bool(units))
 
 
 def _not_its_place(at: _Asked, piece: RiggedPiece, join: Join | None) -> Refusal | None:

@@ -98,10 +98,38 @@ def joins_of(rigged: RiggedSet) -> tuple[Join, ...]:
     return tuple(sorted(found, key=lambda one: one.height))
 
 
+def hung_with(rigged: RiggedSet, hung: Iterable[str], names: Iterable[str]) -> tuple[str, ...]:
+    """What hangs with these hung as well; all the lights of a piece and its rest are that piece."""
+    now = [*hung, *names]
+    for piece in rigged.pieces:
+        units = piece.units if piece.lights else {}
+        if units and set(units) <= set(now):
+            at = min(now.index(name) for name in units)
+            now = [*(name for name in now[:at] if name not in units), piece.name,
+                   *(name for name in now[at:] if name not in units)]  # fmt: skip
+    return tuple(now)
+
+
+def hung_without(rigged: RiggedSet, hung: Iterable[str], names: Sequence[str]) -> tuple[str, ...]:
+    """What hangs with these struck; a piece of which a light is struck is then its other lights and its rest."""
+    left: list[str] = []
+    for name in hung:
+        piece = next((one for one in rigged.pieces if one.name == name and one.lights), None)
+        units = tuple(piece.units) if piece is not None else ()
+        left += [name] if not any(unit in names for unit in units) else units
+    return tuple(name for name in left if name not in names)
+
+
+def units_of(hung: Container[str], piece: RiggedPiece) -> tuple[str, ...]:
+    """The lights and the rest of a piece that hang, each by its name; none where it has no lights."""
+    return tuple(name for name in (piece.units if piece.lights else ()) if piece.name in hung or name in hung)
+
+
 def hung_pieces(rigged: RiggedSet, hung: Container[str]) -> tuple[RiggedPiece, ...]:
     """The pieces of these names, each with the sections that are on: those not bolted on yet are left out."""
     off = {(one.piece, one.number) for one in joins_of(rigged) if one.name not in hung}
-    found = (one for one in rigged.pieces if one.name in hung)
+    found = (one if one.name in hung else one.with_units(hung) for one in rigged.pieces
+             if one.name in hung or any(name in hung for name in (one.units if one.lights else ())))  # fmt: skip
     if not off:
         return tuple(found)
     return tuple(replace(one, parts=tuple(part for number, part in enumerate(one.parts, start=1)

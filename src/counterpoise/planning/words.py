@@ -5,6 +5,7 @@ One line for what one crew does in one go. Nobody is told to move weight before 
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -129,7 +130,7 @@ def _closed(done: _Done) -> Iterator[Spoken]:
 
 
 def _hung(done: _Done) -> Iterator[Spoken]:
-    names = _and(step.piece for step in done.group)
+    names = _pieces(done)
     label = done.group[0].set
     says = f"batten first. Hang {names}."
     if _are_sections(done):
@@ -142,7 +143,7 @@ def _hung(done: _Done) -> Iterator[Spoken]:
 
 
 def _struck(done: _Done) -> Iterator[Spoken]:
-    names = _and(step.piece for step in done.group)
+    names = _pieces(done)
     left = "Nothing left on." if not done.after.sets[done.group[0].set].hung else "Leave the rest on."
     rigged, on = done.house.set_called(done.group[0].set), done.after.sets[done.group[0].set]
     first = "bricks are off. " if rigged is not None and on.stack == pipe_weight(rigged) else ""
@@ -294,6 +295,29 @@ def _plates(count: int) -> str:
 
 def _and(names: Iterator[str]) -> str:
     return " and ".join(", ".join(names).rsplit(", ", 1))
+
+
+def _pieces(done: _Done) -> str:
+    """The pieces of a group by name; lights of one piece that follow on each other by their numbers."""
+    names, rigged = [step.piece for step in done.group], done.house.set_called(done.group[0].set)
+    of = {unit: (one, number) for one in (rigged.pieces if rigged is not None else ()) if one.lights
+          for number, unit in enumerate(one.units)}  # fmt: skip
+    said: list[str] = []
+    for piece, group in itertools.groupby(names, key=lambda name: of[name][0] if name in of else None):
+        units = list(group)
+        if piece is None:
+            said += units
+            continue
+        if len(units) == len(piece.units):
+            said.append(piece.name)
+            continue
+        lights = sorted(int(name.split()[1]) for name in units if name.startswith("light "))
+        said += [name for name in units if not name.startswith("light ")]
+        if len(lights) > 1 and lights[-1] - lights[0] == len(lights) - 1:
+            said.append(f"lights {lights[0]} to {lights[-1]} of {piece.name}")
+        else:
+            said += [f"light {number} of {piece.name}" for number in lights]
+    return _and(iter(said))
 
 
 def _tall(house: RiggedHouse, state: State, label: str, names: list[str]) -> bool:

@@ -27,7 +27,7 @@ from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rules import Rule, doubt
 from counterpoise.rigging.sets import Fixed, RiggedBatten
-from counterpoise.rigging.takeoff import weight_of
+from counterpoise.rigging.takeoff import lights_of, weight_of
 
 NEARLY_THERE = 0.001  # [m]; a millimetre off the middle is taken for the middle
 
@@ -157,7 +157,7 @@ def _piece(hung: Hung, piece: Piece, length: float, rules: Mapping[str, Rule]) -
     return RiggedPiece(
         name=piece.piece, parts=tuple(_parts(piece, weight, rules)), points=points, spread=reach, height=tall,
         looks=piece.looks, trims={name: at.number for name, at in hung.trims.items() if at.best is not None},
-        written=piece, hung=hung, weight=weight,
+        written=piece, hung=hung, weight=weight, lights=lights_of(piece, rules) if piece.comes == FREE else (),
     )  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, replace
 
 from counterpoise.documents import Hung, Known, Piece
@@ -52,6 +52,7 @@ class RiggedPiece:
     written: Piece
     hung: Hung
     weight: Known  # as written, or as its takeoff comes to
+    lights: tuple[tuple[float, float, float], ...] = ()  # each that can be hung by itself [kg]: low, best, high
 
     @property
     def mass(self) -> tuple[float, float, float]:
@@ -92,15 +93,31 @@ class RiggedPiece:
             heavy += part.mass[2] * most
         return light, best, heavy
 
+    @property
+    def units(self) -> Mapping[str, tuple[float, float, float]]:
+        """What can be hung by itself: the rest, where there is any, and each light by its number."""
+        rest = [whole - sum(light[i] for light in self.lights) for i, whole in enumerate(self.mass)]
+        found = {f"light {number} of {self.name}": light for number, light in enumerate(self.lights, start=1)}
+        if found and rest[1] > NEARLY:
+            found = {f"rest of {self.name}": (max(0.0, rest[0]), rest[1], max(rest[1], rest[2])), **found}
+        return found
+
+    def with_units(self, names: Container[str]) -> RiggedPiece:
+        """As much of it as these units are; where it hangs is as of the whole."""
+        low, best, high = (sum(mass[i] for name, mass in self.units.items() if name in names) for i in range(3))
+        return replace(self, parts=(replace(self.parts[0], mass=(low, best, high)),), lights=())
+
     def weighing(self, mass: float) -> RiggedPiece:
         """The same piece with one certain weight [kg], its parts in proportion."""
         whole = self.mass[1]
         parts = tuple(replace(part, mass=(mass * part.mass[1] / whole,) * 3) for part in self.parts)
-        return replace(self, parts=parts)
+        lights = tuple((mass * light[1] / whole,) * 3 for light in self.lights)
+        return replace(self, parts=parts, lights=lights)
 
     def at_best(self) -> RiggedPiece:
         """The same piece, its weight taken as certain."""
-        return replace(self, parts=tuple(replace(part, mass=(part.mass[1],) * 3) for part in self.parts))
+        parts = tuple(replace(part, mass=(part.mass[1],) * 3) for part in self.parts)
+        return replace(self, parts=parts, lights=tuple((light[1],) * 3 for light in self.lights))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

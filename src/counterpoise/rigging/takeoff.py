@@ -60,6 +60,20 @@ class _Row:
         return self.units * (doubt(self.weight, rules) + self.weight.number * sizes)
 
 
+def lights_of(piece: Piece, rules: Mapping[str, Rule]) -> tuple[tuple[float, float, float], ...]:
+    """Each fixture of its takeoff: low, best, high [kg]; none where a figure is not known, or there is but one."""
+    found: list[tuple[float, float, float]] = []
+    for one in piece.takeoff:
+        if not one.fixture:
+            continue
+        count = 1.0 if one.count is None else one.count.best
+        if one.each is None or one.each.best is None or count is None or count != round(count):
+            return ()
+        off = doubt(one.each, rules)
+        found += [(max(0.0, one.each.best - off), one.each.best, one.each.best + off)] * round(count)
+    return tuple(found) if len(found) > 1 else ()
+
+
 def _taken(one: Taken) -> _Row:
     count = () if one.count is None else (one.count,)
     if one.per_area is not None:

@@ -28,15 +28,17 @@ if TYPE_CHECKING:
         trimmed,
         weighing,
     )
+    from counterpoise.statics.extreme_search import Extreme
     from counterpoise.statics.friction import Band, pull_beyond, seized, sticking
     from counterpoise.statics.hanger import Hanger, hang_ladder
     from counterpoise.statics.hung_ladder import Chord, EndForces, HangingLadder, MemberForces, SpacerForces
     from counterpoise.statics.ladder import Bar, ChordLoads, Ladder, own_weight
     from counterpoise.statics.ladder_limits import LadderLimits
+    from counterpoise.statics.ladder_ranges import Judged, LadderExtremes, extremes_on_ladder
     from counterpoise.statics.ladder_response import response_on_ladder
     from counterpoise.statics.ladder_room import room_on_ladder
     from counterpoise.statics.makers_truss import LoadTable, MakersTruss, SectionUse, TableRow
-    from counterpoise.statics.ranges import Extreme, Extremes, extremes
+    from counterpoise.statics.ranges import Extremes, extremes
     from counterpoise.statics.splices import (
         Axial,
         SegmentStress,
@@ -68,7 +70,9 @@ __all__ = [
     "Hanger",
     "Hanging",
     "HangingLadder",
+    "Judged",
     "Ladder",
+    "LadderExtremes",
     "LadderLimits",
     "Legs",
     "Limits",
@@ -103,6 +107,7 @@ __all__ = [
     "bridle_legs",
     "euler_loads",
     "extremes",
+    "extremes_on_ladder",
     "follow",
     "greatest_moment_between",
     "greatest_shear",
@@ -129,15 +134,17 @@ if not TYPE_CHECKING:  # or every name that is misspelt would pass the type chec
     _LATER = {
         "axial": "Bridle Legs Raked Run breast_pull bridle_legs rest_along",
         "doubts": "TRIM_TOLERANCE TRIM_TOLERANCE_SOURCE Doubt at_factors tilted trimmed weighing",
+        "extreme_search": "Extreme",
         "friction": "Band pull_beyond seized sticking",
         "hanger": "Hanger hang_ladder",
         "hung_ladder": "Chord EndForces HangingLadder MemberForces SpacerForces",
         "ladder": "Bar ChordLoads Ladder own_weight",
         "ladder_limits": "LadderLimits",
+        "ladder_ranges": "Judged LadderExtremes extremes_on_ladder",
         "ladder_response": "response_on_ladder",
         "ladder_room": "room_on_ladder",
         "makers_truss": "LoadTable MakersTruss SectionUse TableRow",
-        "ranges": "Extreme Extremes extremes",
+        "ranges": "Extremes extremes",
         "splices": "Axial SegmentStress Splice SpliceMoment Strength StrengthSegment euler_loads "
         "greatest_moment_between greatest_shear segment_stresses splice_moments",
     }

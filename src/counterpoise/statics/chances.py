@@ -20,7 +20,7 @@ from counterpoise.statics.hanging import Tips
 from counterpoise.statics.many import hang_many
 from counterpoise.statics.model import Beam, Line, Load, check_lines, check_loads, check_weight
 from counterpoise.statics.slack import hang
-from counterpoise.statics.straight_sets import Part, StraightSet, leaning, parts_of
+from counterpoise.statics.straight_pipes import Part, StraightPipe, leaning, parts_of, sizes_of
 
 Array = NDArray[np.float64]
 Scatter = Literal["even", "bell"]
@@ -136,7 +136,7 @@ def _solved(
             pending = pending[1:]
             continue
         choices += 1
-        one = StraightSet(parts, hung.carrying)
+        one = StraightPipe(parts, hung.carrying, sizes_of(parts))
         fits = np.ones(len(pending), dtype=bool)
         for condition in one.conditions:
             fits &= _values(condition, places[pending]) >= -ROUND

@@ -99,11 +99,17 @@ class Condensed:
         Raises:
             OutOfRange: they weigh nothing.
         """
+        found = self.share(loads)
+        if not 1.0e-9 <= found.weight <= 1.0e12:
+            mend = "A truss weighs something: give its weight."
+            within("total load", found.weight, low=1.0e-9, high=1.0e12, unit="N", mend=mend)
+        return found
+
+    def share(self, loads: ChordLoads) -> Loaded:
+        """As loaded, of loads that are only a share of what hangs: they may weigh nothing."""
         frame = self.frame
         top, bottom = frame.lump(loads.top), frame.lump(loads.bottom)
         weight, first = top.weight + bottom.weight, top.first + bottom.first
-        mend = "A truss weighs something: give its weight."
-        within("total load", weight, low=1.0e-9, high=1.0e12, unit="N", mend=mend)
         both = Lump(
             list(map(add, top.weights, bottom.weights)),
             list(map(add, top.levers, bottom.levers)),

@@ -27,11 +27,12 @@ class Doubt:
 
     low: float
     high: float
-    loads: tuple[Load, ...] = ()  # at t = 1; light and heavy together
+    loads: tuple[Load, ...] = ()  # at t = 1; light and heavy together; of a ladder truss those on its bottom chord
     offsets: tuple[float, ...] = ()  # of every line at t = 1, down positive [m]; none for a weight
+    top: tuple[Load, ...] = ()  # at t = 1; on the top chord of a ladder truss
 
     def __post_init__(self) -> None:
-        bottom = 0.0 if self.loads else -1.0e6
+        bottom = 0.0 if self.loads or self.top else -1.0e6
         mend = "A weight is 0 or more; give the low end first."
         within("low end of a doubt", self.low, low=bottom, high=1.0e6, mend=mend)
         within("high end of a doubt", self.high, low=self.low, high=1.0e6, mend=mend)
@@ -84,13 +85,18 @@ def at_factors(
     lines: Sequence[Line], loads: Sequence[Load], doubts: Sequence[Doubt], factors: Sequence[float]
 ) -> tuple[list[Line], list[Load]]:
     """Lines and loads with every doubt at its factor, as hang takes them."""
+    pairs = list(zip(doubts, factors, strict=True))
+    hung = [*loads, *(scaled(load, t) for doubt, t in pairs for load in doubt.loads)]
+    return trimmed_at(lines, doubts, factors), hung
+
+
+def trimmed_at(lines: Sequence[Line], doubts: Sequence[Doubt], factors: Sequence[float]) -> list[Line]:
+    """The lines with every doubt at its factor."""
     offsets = [line.offset for line in lines]
-    hung = list(loads)
     for doubt, t in zip(doubts, factors, strict=True):
-        hung.extend(scaled(load, t) for load in doubt.loads)
         for i, offset in enumerate(doubt.offsets):
             offsets[i] += t * offset
-    return [replace(line, offset=offset) for line, offset in zip(lines, offsets, strict=True)], hung
+    return [replace(line, offset=offset) for line, offset in zip(lines, offsets, strict=True)]
 
 
 def scaled(load: Load, factor: float) -> Load:
@@ -100,10 +106,13 @@ def scaled(load: Load, factor: float) -> Load:
     return SpreadLoad(start=load.start, end=load.end, per_length=factor * load.per_length)
 
 
-def check_doubts(lines: Sequence[Line], doubts: Sequence[Doubt]) -> None:
-    """Refuse a doubt about offsets that does not name every line (OutOfRange)."""
+def check_doubts(lines: Sequence[Line], doubts: Sequence[Doubt], *, chords: bool = False) -> None:
+    """Refuse a doubt that does not name every line, or one about a chord that is not there (OutOfRange)."""
     count = float(len(lines))
     for doubt in doubts:
+        if not chords:
+            mend = "Only a ladder truss has a top chord."
+            within("loads of a doubt on the top chord", float(len(doubt.top)), low=0.0, high=0.0, mend=mend)
         if doubt.offsets:
             within("offsets of a doubt", float(len(doubt.offsets)), low=count, high=count, mend="One for each line.")
             for offset in doubt.offsets:

@@ -1,36 +1,23 @@
-"""True extremes of pulls, bending and sag while weights and trims lie anywhere between their ends.
+"""True extremes of pulls, bending and sag of a batten while weights and trims lie anywhere between their ends.
 
-While the same lines carry, everything runs straight, so the extremes stand at corners of the part of the box where
-that choice is the true one; a corner of a part need not be a corner of the box. Every choice is looked at, so nothing
-depends on a path through the box. docs/theory/ranges.md has the proof, and what it does not cover.
+The search is that of extreme_search; here is what a batten's own questions are. docs/theory/ranges.md.
 """
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 from counterpoise.errors import within
-from counterpoise.statics.box import Straight, highest
+from counterpoise.statics.box import Straight
 from counterpoise.statics.doubts import Doubt, at_factors, check_doubts
+from counterpoise.statics.extreme_search import Extreme, InDoubt, Search
 from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.model import Beam, Line, Load, check_lines, check_loads, check_weight
-from counterpoise.statics.peaks import Peak, largest_moment, largest_sag_ratio, moment_size, sag_size
+from counterpoise.statics.peaks import Stretch, turned
 from counterpoise.statics.slack import hang
-from counterpoise.statics.straight_sets import Part, StraightSet, leaning, parts_of
+from counterpoise.statics.straight_pipes import Part, StraightPipe, leaning, parts_of, sizes_of
 
 MOST_LINES = 10  # up to this every choice of carrying lines is looked at: 1,013 of them
-SAME = 1.0e-9  # of the load: two pulls nearer than this are one
 PROVEN = 1.0e-6  # of the load: a limit this near to a value that was attained proves it
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Extreme:
-    """A value that was attained, where, and a limit that nothing passes (infinite: no limit is proven)."""
-
-    value: float  # by hang at `factors`
-    limit: float  # as far out as value, or further; nothing in the box lies beyond
-    factors: tuple[float, ...]  # of every doubt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,197 +72,101 @@ def extremes(
     check_lines(beam, lines)
     check_doubts(lines, doubts)
     check_loads(beam, [*loads, *(load for doubt in doubts for load in doubt.loads)])
+    units = rows_of(lines, rows, most_lines)
+    pipe = _DoubtfulPipe(beam, lines, loads, doubts)
+    check_weight(pipe.parts[0].grid.weight)
+    search = Search(pipe, most_lines)
+    tips = search.begin(units)
+    if tips is not None:
+        return tips
+    spans = [search.pulls(row) for row in units]
+    moment = search.peak(lambda: pipe.bending(search.sets), moment_size)
+    sag = search.peak(lambda: pipe.sagging(search.sets, moment.limit), sag_size)
+    return Extremes(
+        low=tuple(low for low, _ in spans),
+        high=tuple(high for _, high in spans),
+        moment=moment,
+        sag_ratio=sag,
+        tips=search.tips,
+        tried=len(search.met),
+        proven=are_met(units, spans, pipe.sizes.weight),
+    )
+
+
+def rows_of(
+    lines: Sequence[Line], rows: Sequence[Sequence[float]] | None, most_lines: int
+) -> Sequence[Sequence[float]]:
+    """The rows, each line for itself where there are none; a row of another length is refused (OutOfRange)."""
     within("most lines", float(most_lines), low=0.0, high=12.0, mend="Above 12 there are too many choices to look at.")
     units = [[float(k == i) for k in range(len(lines))] for i in range(len(lines))] if rows is None else rows
     for row in units:
         count = float(len(lines))
         within("coefficients of a row", float(len(row)), low=count, high=count, mend="Give one for each line.")
-    parts = parts_of(beam, lines, loads, doubts)
-    check_weight(parts[0].grid.weight)
-    leans = [leaning(parts, left=True), leaning(parts, left=False)]
-    trials = Trials(beam, lines, loads, doubts)
-    for lean in leans:
-        if lean.most() < 0.0:
-            tipped = trials.solve(_corner(lean))
-            if isinstance(tipped, Tips):
-                return tipped
-    furthest = [_corner(lean, -1.0) for lean in leans]
-    tips = next((trials.factors(u) for u in furthest if isinstance(trials.solve(u), Tips)), None)
-    weight = sum(part.grid.weight for part in parts)
-    if len(lines) > most_lines:
-        return _sampled(trials, parts, units, tips)
-    return _enumerated(trials, parts, units, tips, weight)
+    return units
 
 
-class Trials:
-    """Battens solved so far, by where in the box they stand."""
+def are_met(rows: Sequence[Sequence[float]], spans: Sequence[tuple[Extreme, Extreme]], weight: float) -> bool:
+    """Whether every limit of a row meets its value."""
+    return all(
+        abs(one.limit - one.value) <= PROVEN * weight * max(1.0, sum(map(abs, row)))
+        for row, span in zip(rows, spans, strict=True)
+        for one in span
+    )
+
+
+def moment_size(one: Hanging) -> float:
+    """Greatest |M| [N m]."""
+    return abs(one.largest_moment[0])
+
+
+def sag_size(one: Hanging) -> float:
+    """Greatest |sag| / span."""
+    return max(abs(sag) / (end - start) for start, end, sag, _ in one.largest_sags)
+
+
+class _DoubtfulPipe(InDoubt[StraightPipe, Hanging]):
+    """A batten of which something is in doubt."""
 
     def __init__(self, beam: Beam, lines: Sequence[Line], loads: Sequence[Load], doubts: Sequence[Doubt]) -> None:
-        self._beam, self._lines, self._loads, self._doubts = beam, lines, loads, doubts
-        self.met: dict[tuple[float, ...], Hanging | Tips] = {}
+        self._hung = (beam, lines, loads)
+        self.doubts, self.lines = doubts, len(lines)
+        self.parts: list[Part] = parts_of(beam, lines, loads, doubts)
+        self.sizes = sizes_of(self.parts)
 
-    def factors(self, u: Sequence[float]) -> tuple[float, ...]:
-        """Factor of each doubt at u, 0 the low end and 1 the high end."""
-        pairs = zip(self._doubts, u, strict=True)
-        return tuple(d.high if v == 1.0 else d.low + v * (d.high - d.low) for d, v in pairs)
+    def leaning(self, *, left: bool) -> Straight:
+        return leaning(self.parts, left=left)
 
-    def solve(self, u: tuple[float, ...]) -> Hanging | Tips:
-        """How the batten hangs at u."""
-        found = self.met.get(u)
-        if found is None:
-            lines, loads = at_factors(self._lines, self._loads, self._doubts, self.factors(u))
-            found = self.met[u] = hang(self._beam, lines, loads)
+    def on(self, carrying: tuple[int, ...]) -> StraightPipe:
+        return StraightPipe(self.parts, carrying, self.sizes)
+
+    def hang(self, factors: Sequence[float]) -> Hanging | Tips:
+        beam, lines, loads = self._hung
+        return hang(beam, *at_factors(lines, loads, self.doubts, factors))
+
+    def bending(self, sets: Sequence[StraightPipe]) -> list[Stretch]:
+        """Where |M| may be greatest [N m]."""
+        grid, found = self.parts[0].grid, []
+        spread = [sum(part.grid.ws[c] for part in self.parts) for c in range(len(grid.hs))]
+        for one in sets:
+            for c, w in enumerate(spread):
+                found.append(Stretch(one, one.moment, grid.xs[c], grid.xs[c + 1], w))
+            for i in one.carrying:  # between carrying lines the moment is hollow downward, so it hogs most over one
+                x = grid.xs[grid.at[i]]
+                found.append(Stretch(one, turned(one.moment), x, x, 0.0))
         return found
 
-    def best(self, measure: Callable[[Hanging], float]) -> tuple[float, tuple[float, ...]]:
-        """The highest measure of all that hung, and its factors."""
-        found, at = -math.inf, None
-        for u, one in self.met.items():
-            if isinstance(one, Hanging) and (value := measure(one)) > found:
-                found, at = value, u
-        assert at is not None  # a box that does not tip all over has been hung somewhere
-        return found, self.factors(at)
+    def sagging(self, sets: Sequence[StraightPipe], moment: float) -> list[Stretch]:
+        """Where |sag| / span may be greatest; nothing bends more than `moment` [N m]."""
+        grid, found = self.parts[0].grid, []
+        for one in sets:
+            for a, b in one.spans:
+                start, end = grid.xs[a], grid.xs[b]
 
+                def ask(x: float, one: StraightPipe = one, start: float = start, end: float = end) -> Straight:
+                    return one.sag_ratio(x, start, end)
 
-def _enumerated(
-    trials: Trials,
-    parts: Sequence[Part],
-    rows: Sequence[Sequence[float]],
-    tips: tuple[float, ...] | None,
-    weight: float,
-) -> Extremes:
-    """Every choice of carrying lines, each over the part of the box where it is the true one."""
-    sets = _sets_in_the_box(trials, parts)
-    low, high = [], []
-    for row in rows:
-        high.append(_most(trials, sets, row, 1.0, weight))
-        least = _most(trials, sets, row, -1.0, weight)
-        low.append(Extreme(value=0.0 - least.value, limit=0.0 - least.limit, factors=least.factors))
-    moment = _peak(trials, largest_moment(sets, parts, trials.solve), moment_size)
-    sag = _peak(trials, largest_sag_ratio(sets, parts, trials.solve, moment.limit), sag_size)
-    sizes = [max(1.0, sum(map(abs, row))) for row in rows] * 2
-    close = all(abs(e.limit - e.value) <= PROVEN * weight * size for e, size in zip([*low, *high], sizes, strict=True))
-    return Extremes(
-        low=tuple(low),
-        high=tuple(high),
-        moment=moment,
-        sag_ratio=sag,
-        tips=tips,
-        tried=len(trials.met),
-        proven=close,
-    )
-
-
-def _sets_in_the_box(trials: Trials, parts: Sequence[Part]) -> list[StraightSet]:
-    """The choices that are the true one somewhere in the box; a batten is solved in each."""
-    nothing = Straight(0.0, (0.0,) * (len(parts) - 1))
-    every = range(len(parts[0].lines))
-    found = []
-    for size in range(2, len(every) + 1):
-        for carrying in combinations(every, size):
-            one = StraightSet(parts, carrying)
-            if one.is_clearly_empty():
-                continue
-            top = highest(nothing, one.conditions)
-            if top.limit > -math.inf:
-                found.append(one)
-                if top.at is not None:
-                    trials.solve(top.at)
-    return found
-
-
-def _most(trials: Trials, sets: Sequence[StraightSet], row: Sequence[float], sign: float, weight: float) -> Extreme:
-    """The highest of sign times a row, and the limit that all parts together prove."""
-    signed = [sign * c for c in row]
-    small = SAME * weight
-    best, factors = trials.best(lambda one: _along(signed, one))
-    targets = [(_total(signed, one.pulls), one) for one in sets]
-    limit = best
-    for target, one in sorted(targets, key=lambda pair: -pair[0].most()):
-        bound = target.most()
-        if bound > best + small:
-            top = highest(target, one.conditions, best + small)
-            bound = top.limit
-            if top.at is not None:
-                hung = trials.solve(top.at)
-                if isinstance(hung, Hanging) and (value := _along(signed, hung)) > best:
-                    best, factors = value, trials.factors(top.at)
-        limit = max(limit, bound)
-    return Extreme(value=best, limit=max(limit, best), factors=factors)
-
-
-def _peak(trials: Trials, peak: Peak, measure: Callable[[Hanging], float]) -> Extreme:
-    value, factors = trials.best(measure)
-    return Extreme(value=value, limit=max(value, peak.limit), factors=factors)
-
-
-def _sampled(
-    trials: Trials, parts: Sequence[Part], rows: Sequence[Sequence[float]], tips: tuple[float, ...] | None
-) -> Extremes:
-    """Climb from corner to corner of the box, for each row both ways; nothing is proven."""
-    count = len(parts) - 1
-    starts = [(v,) * count for v in (0.5, 0.0, 1.0)]
-    starts += [_between(parts)]
-    hung = [u for u in starts if isinstance(trials.solve(u), Hanging)]
-    for row in rows:
-        for sign in (1.0, -1.0):
-            for u in hung:
-                _climb(trials, parts, [sign * c for c in row], u)
-    low, high = [], []
-    for row in rows:
-        high_value, high_at = trials.best(lambda one, row=row: _along(row, one))  # type: ignore[misc]
-        low_value, low_at = trials.best(lambda one, row=row: -_along(row, one))  # type: ignore[misc]
-        high.append(Extreme(value=high_value, limit=math.inf, factors=high_at))
-        low.append(Extreme(value=0.0 - low_value, limit=-math.inf, factors=low_at))
-    moment, moment_at = trials.best(moment_size)
-    sag, sag_at = trials.best(sag_size)
-    return Extremes(
-        low=tuple(low),
-        high=tuple(high),
-        moment=Extreme(value=moment, limit=math.inf, factors=moment_at),
-        sag_ratio=Extreme(value=sag, limit=math.inf, factors=sag_at),
-        tips=tips,
-        tried=len(trials.met),
-        proven=False,
-    )
-
-
-def _climb(trials: Trials, parts: Sequence[Part], row: Sequence[float], u: tuple[float, ...]) -> None:
-    """Go to the corner that the choice at u points to, as long as that helps."""
-    value = -math.inf
-    for _ in range(20):
-        hung = trials.solve(u)
-        if isinstance(hung, Tips) or _along(row, hung) <= value:
-            return
-        value = _along(row, hung)
-        u = _corner(_total(row, StraightSet(parts, hung.carrying).pulls))
-
-
-def _between(parts: Sequence[Part]) -> tuple[float, ...]:
-    """A point of the box where the batten hangs, on the way between the corners furthest from tipping either way."""
-    left, right = leaning(parts, left=True), leaning(parts, left=False)
-    a, b = _corner(left), _corner(right)
-    la, lb, ra, rb = left.value(a), left.value(b), right.value(a), right.value(b)
-    if ra >= 0.0:
-        return a
-    if lb >= 0.0:
-        return b
-    from_right, from_left = ra / (ra - rb), la / (la - lb)  # left holds before the second, right beyond the first
-    s = 0.5 * (from_right + from_left)
-    return tuple((1.0 - s) * p + s * q for p, q in zip(a, b, strict=True))
-
-
-def _corner(target: Straight, sign: float = 1.0) -> tuple[float, ...]:
-    """The corner of the box where sign times the target is highest; the middle of what does not matter."""
-    return tuple(0.5 if slope == 0.0 else float(sign * slope > 0.0) for slope in target.slopes)
-
-
-def _along(row: Sequence[float], one: Hanging) -> float:
-    return sum([c * t for c, t in zip(row, one.tensions, strict=True)])
-
-
-def _total(row: Sequence[float], pulls: Sequence[Straight]) -> Straight:
-    start = sum([c * pull.start for c, pull in zip(row, pulls, strict=True)])
-    count = len(pulls[0].slopes)
-    slopes = [sum([c * pull.slopes[k] for c, pull in zip(row, pulls, strict=True) if c]) for k in range(count)]
-    return Straight(start, tuple(slopes))
+                for c in range(a, b):
+                    curve = moment / grid.eis[c] / (end - start)
+                    found.append(Stretch(one, ask, grid.xs[c], grid.xs[c + 1], curve))
+                    found.append(Stretch(one, turned(ask), grid.xs[c], grid.xs[c + 1], curve))
+        return found

@@ -18,7 +18,7 @@ ROOTS: dict[str, type[Any]] = {
     "bridges": Bridge, "stage": Stage,
 }  # fmt: skip
 LIKE: dict[Kind, tuple[str, str]] = {  # in feet and pounds, in metres and kilograms
-    Kind.LENGTH: ("42' 6\" or 3-1/2\"", "12.8 m or 90 mm"),
+    Kind.LENGTH: ('42\' 6" or 3-1/2"', "12.8 m or 90 mm"),
     Kind.MASS: ("25 lb", "12 kg"),
     Kind.FORCE: ("500 lb", "2.2 kN"),
     Kind.LINE_MASS: ("2.72 lb/ft", "3.56 kg/m"),

@@ -42,8 +42,9 @@ def _at_low_trim(result: HouseResult, one: SetResult, plan: Plan | None, style: 
     if judged is None or span is None or one.rigged is None:
         return None
     heavy = "arbor-heavy" if span.best > 0.0 else "batten-heavy"
+    low = length(one.rigged.low, style)
     said = (f"The lock is judged from {length(judged[0], style)}, where all of it hangs free, to "
-            f"{length(judged[1], style)}. Standing on the deck at low trim, {length(one.rigged.low, style)}, it is "
+            f"{length(judged[1], style)}. Lower, part of it rests on the deck: at low trim, {low}, it is "
             f"{signed_force(span.best, style)} {heavy} with all bricks on, more than the lock may hold.")  # fmt: skip
     return p(".note")[said, " ", _held_by(result, one, plan)]
 

@@ -43,6 +43,7 @@ class Hang(_Body):
     trim: str = Field(max_length=80)
     name: str = Field(max_length=80)
     weight: str = Field(max_length=80)
+    height: str = Field(max_length=80)
     spread: str = Field(max_length=80)
     operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
 

@@ -26,9 +26,13 @@ def hang_part(now: Now, one: SetResult) -> Node:
                 [option(value=name)[name] for name in free], option(value=NEW)["a new one, written below"]]],
             _line("centre", "its centre on the batten", "9' SL or 6' SR" if us else "2.7 m SL or 1.8 m SR", "CL"),
             _line("trim", "show trim, of the batten", "18' 6\"" if us else "5.6 m"),
-            _line("name", "of a new one: its name", "painted drop"),
-            _line("weight", "its weight, with ~ where estimated", "330 lb or ~330 lb" if us else "150 kg or ~150 kg"),
-            _line("spread", "spread evenly over; nothing for one pick", "10'" if us else "3 m"),
+            details(open=not free)[
+                summary["a new piece"],
+                _line("name", "its name", "painted drop"),
+                _line("weight", "its weight, with ~ where estimated", "330 lb, ~330 lb" if us else "150 kg, ~150 kg"),
+                _line("height", "its height, top to foot", "12'" if us else "3.6 m"),
+                _line("spread", "spread evenly over; nothing for one pick", "10'" if us else "3 m"),
+            ],
             button(type="submit")["hang it"],
             p(".answer", role="status"),
         ],
@@ -62,12 +66,12 @@ def hang(workspace: Workspace, label: str, asked: dict[str, str], *, operation: 
 
 def _written(workspace: Workspace, asked: dict[str, str], *, operation: str, at: str) -> str:
     """A new piece in the show; its name. One of that name that hangs nowhere is taken as it is."""
-    name, weight, spread = (asked[key].strip() for key in ("name", "weight", "spread"))
-    if not name or not weight:
-        raise Refused("A new piece needs a name and a weight", "Write unknown for a weight that is not known yet.")
+    name, weight, height, spread = (asked[key].strip() for key in ("name", "weight", "height", "spread"))
+    if not name or not weight or not height:
+        raise Refused("A new piece needs a name, a weight and a height", "Write unknown for what is not known yet.")
     if name in _not_hung(workspace.now()):
         return name
-    new: dict[str, Plain] = {"piece": name, "weight": weight}
+    new: dict[str, Plain] = {"piece": name, "weight": weight, "height": height}
     new |= {"spread over": spread} if spread else {"picks": ["CL"]}
     workspace.write("show", [Edit(path="pieces[+]", new=new)], note=f"{name}, {weight}", operation=f"{operation}/piece",
                     at=at)  # fmt: skip

@@ -16,6 +16,7 @@ from counterpoise.web.hang_part import hang_part
 from counterpoise.web.writing_page import asked_here
 
 MOST_ASKED = 3
+AT_ONCE = "AT-MOST"  # code of the finding that several are over, with what would mend all of them
 IN_WORDS = {
     Verdict.WITHIN: "within: as it hangs with everything on, nothing that was checked is past its limit.",
     Verdict.UNKNOWN: "unknown: a figure is missing, or too loosely known to tell.",
@@ -28,8 +29,13 @@ def say_part(now: Now, one: SetResult, plan: Plan | None) -> Element:
     style = Style(now.result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     return section("#say.say.stale", aria_label="What is said of it")[
         p("#kept.kept", role="status"),
-        _first(one, plan), _by_hand(one, style), _findings(now.result, one), _in_words(one, plan),
-        beside_notes(now.result, one, plan), _asked(now, one), hang_part(now, one),
+        _first(one, plan),
+        _by_hand(one, style),
+        _findings(now.result, one),
+        _in_words(one, plan),
+        beside_notes(now.result, one, plan),
+        _asked(now, one),
+        hang_part(now, one),
     ]
 
 
@@ -93,11 +99,15 @@ def _findings(result: HouseResult, one: SetResult) -> Node:
         return None
     use = {row.key: row.use for row in one.rows}
     worst = sorted(one.findings, key=lambda each: -use.get(each.key, 0.0))
+    whole = [each for each in one.findings if each.code == AT_ONCE]  # of several that are over, what mends them all
+    worst = [each for each in worst if each.code != AT_ONCE]
     kinds = [[each for each in worst if each.verdict is verdict] for verdict in (Verdict.OVER, Verdict.UNKNOWN)]
     clear = [p[f"{each.says} Then it is {'within what was checked' if each.verdict is Verdict.WITHIN else 'unknown'}."]
              for each in mends_of(result, one.label)]  # fmt: skip
     tried: Node = [p(".to")["tried out, and clears it"], clear] if clear else None
-    return div(".mend")[[_kind(kind) for kind in kinds if kind], tried]
+    return div(".mend")[
+        [_kind(kind) for kind in kinds if kind], [p[each.says, " ", each.mend] for each in whole], tried
+    ]
 
 
 def _kind(found: Sequence[Finding]) -> Node:

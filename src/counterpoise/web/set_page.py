@@ -19,13 +19,15 @@ from counterpoise.drawing import (
     of_text,
     status_of,
 )
-from counterpoise.units import Style
+from counterpoise.units import METRES_PER_INCH, Style
 from counterpoise.web.beside_part import beside_part
 from counterpoise.web.foot_part import set_foot
 from counterpoise.web.frame import drawn, page, theme_button
 from counterpoise.web.say_part import say_part, steps_part
 from counterpoise.web.words import set_address
 
+ROUND = {"us": 6 * METRES_PER_INCH, "metric": 0.1}  # a drag stops at these places, unless a key is held
+NEARLY = 1e-6
 WORDS = {"within": "within", "over": "over", "unknown": "unknown", "out": "out of service"}
 
 
@@ -109,7 +111,9 @@ def response_table(one: SetResult, stations: list[Station], style: Style, *, nar
     found = [(each, _shows(each.result, style, axis, narrow=narrow)) for each in stations if each.result is not None]
     moving = {(key, name) for _, shows in found for key, given in shows.items() for name, value in given.items()
               if now.get(key, {}).get(name) != value}  # fmt: skip
+    centre, step = one.batten.beam.length / 2, ROUND[style.system]
     told = [{"words": each.words, "x": round(each.x, 4), "says": _says(each, style),
+             "round": abs((each.x - centre) / step - round((each.x - centre) / step)) < NEARLY,
              "shows": {key: kept for key, given in shows.items()
                        if (kept := {name: value for name, value in given.items() if (key, name) in moving})}}
             for each, shows in found]  # fmt: skip

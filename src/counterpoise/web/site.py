@@ -35,7 +35,7 @@ from counterpoise.web.houses_page import houses_page
 from counterpoise.web.schedule_page import routes as schedule_routes
 from counterpoise.web.set_page import response_table, set_page, set_sheet
 from counterpoise.web.speaking import in_words, rooted, table_in_words
-from counterpoise.web.story_page import problem_page, story_page, story_part
+from counterpoise.web.story_page import problem_page, story_page, story_part, theory_page, theory_text
 from counterpoise.web.words import trade_words
 from counterpoise.web.writing_page import DOCUMENTS, text_page
 
@@ -97,6 +97,13 @@ def _list(app: FastAPI, houses: Houses, clock: Callable[[], str]) -> None:
     def begin(asked: Blank) -> JSONResponse:
         text = blank_house(json.dumps(asked.name, ensure_ascii=False), asked.units, asked.sets, asked.purchase)
         return JSONResponse({"address": f"/house/{houses.take_in(text, at=clock())}/"})
+
+    @app.get("/theory/{name}")
+    def theory(name: str) -> HTMLResponse:
+        text = theory_text(name)
+        if text is None:
+            raise NotFound(f"There is no page of theory {name} here", "It stands with the source of this program.")
+        return _html(theory_page(name, text))
 
     @app.get("/drawing.css")
     def ink() -> Response:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from pathlib import Path
 
-from htpy import Element, Node, a, b, button, div, h2, header, i, li, p, section, span, table, tbody, td, tr, ul
+from htpy import Element, Node, a, b, button, div, h2, header, i, li, p, pre, section, span, table, tbody, td, tr, ul
 
 from counterpoise.checks import Derivation
 from counterpoise.drawing import COMES_TO, Working
 from counterpoise.web.frame import CAUTION, page, theme_button
 from counterpoise.web.words import set_address
+
+_NAME = re.compile(r"[a-z-]+\.md\Z")
 
 
 def story_part(told: Derivation, workings: Sequence[Working] = (), *, closes: bool = True) -> Element:
@@ -23,9 +27,33 @@ def story_part(told: Derivation, workings: Sequence[Working] = (), *, closes: bo
         [_sum(one, told.value if at == 0 and one.says == COMES_TO else told.limit) for at, one in enumerate(workings)],
         h2["what it rests on"],
         table[tbody[rows]],
-        p(".to")[f"Derived in {told.theory}. Known as well as the worst of these: {told.how.value}. "
-                 "What is carried is told rounded up, a limit rounded down."],
+        p(".to")["Derived in ", _theory(told.theory), (f". Known as well as the worst of these: {told.how.value}. "
+                 "What is carried is told rounded up, a limit rounded down.")],
     ]  # fmt: skip
+
+
+def _theory(path: str) -> Node:
+    """Where it is derived, as a link where the text is at hand."""
+    name = path.rpartition("/")[2]
+    return a(href=f"/theory/{name}")[path] if theory_text(name) is not None else path
+
+
+def theory_text(name: str) -> str | None:
+    """The text of a page of theory, None where it was not installed with the program."""
+    here = Path(__file__).resolve()
+    places = (here.parents[1] / "theory", here.parents[3] / "docs" / "theory")  # as installed; in a working copy
+    known = [one / name for one in places if _NAME.match(name) and (one / name).is_file()]
+    return known[0].read_text("utf-8") if known else None
+
+
+def theory_page(name: str, text: str) -> Element:
+    """A page of theory, as it is written."""
+    return page(
+        name,
+        header(".top")[a(".plain", href="/")["← the house"], span(".grow"), theme_button()],
+        pre(".theory")[text],
+        p(".foot")[CAUTION],
+    )
 
 
 def _sum(one: Working, told: str) -> Node:

@@ -1,21 +1,28 @@
 import itertools
+import re
 from xml.etree import ElementTree
 
 import pytest
 
 from counterpoise.app import Texts, demo_texts, judge
-from counterpoise.checks import HouseResult, Verdict
+from counterpoise.balance import out_of_balance
+from counterpoise.checks import HouseResult, Verdict, surprise_of
 from counterpoise.drawing import (
     along_picture,
+    beyond_lock_at_low_trim,
     chain_picture,
     house_picture,
+    judged_heights,
     keyed,
     of_text,
+    sentence_of,
     surprise_picture,
     svg,
+    told_of,
     travel_picture,
 )
 from counterpoise.drawing.frame import frame_of
+from counterpoise.planning import load_in
 from counterpoise.units import METRES_PER_FOOT, Style
 from tests.eight_sets import eight_sets
 
@@ -137,6 +144,96 @@ def test_an_unknown_that_may_come_over_is_said_as_up_to(result: HouseResult) -> 
     row = next(row for row in three.rows if row.link == "lock")
     assert row.verdict is Verdict.UNKNOWN
     assert of_text(row, US).startswith("up to ")
+
+
+@pytest.mark.parametrize("rating_of", ["line pull", "resultant", "unknown"])
+def test_the_bars_beside_the_first_sentence_print_the_figures_that_it_says(rating_of: str) -> None:
+    """Where the rating may be of the resultant a row reaches from T to 1.41 T: both tell the same end of it."""
+    demo = eight_sets()
+    assert "rating of: line pull" in demo.house
+    house = demo.house.replace("rating of: line pull", f"rating of: {rating_of}")
+    result = judge(Texts(house=house, show=demo.show, hang=demo.hang))
+    surprise = surprise_of(result)
+    assert surprise is not None
+    one = result.set_called(surprise.label)
+    assert one is not None
+    told = re.search(r"(?:carr(?:y|ies)|on (?:its|their) blocks?) ([\d, and]+) lb", sentence_of(surprise, one))
+    assert told is not None
+    drawn = ElementTree.fromstring(svg(surprise_picture(one, surprise.equal, US)))
+    printed = {each.text for each in drawn.iter() if "small" in (each.get("class") or "")}
+    assert set(told[1].split(" and ")) <= printed
+    assert ("block" in told[0]) == (rating_of == "resultant")  # else it is the pull in a line that is told
+
+
+def test_the_first_sentence_says_where_the_piece_hangs_and_how_wide() -> None:
+    result = judge(demo_texts())
+    surprise = surprise_of(result)
+    assert surprise is not None
+    one = result.set_called(surprise.label)
+    assert one is not None
+    assert ", spread evenly over 40 ft at CL of a 42 ft batten. Equal shares" in sentence_of(surprise, one)
+
+
+def test_the_callout_gives_the_mend_of_its_own_figure_and_of_no_other() -> None:
+    result = judge(demo_texts())
+    told = told_of(result, US)
+    one = result.set_called(told[0].split()[1])
+    assert one is not None
+    link = told[1].split(",")[0].split(":")[0]
+    (mend,) = told[2:]
+    assert mend in {each.mend for each in one.findings if f"/{link}" in each.key}
+
+
+def test_a_bar_says_its_figure_before_its_limit(result: HouseResult) -> None:
+    one = result.set_called("2")
+    assert one is not None
+    assert re.fullmatch(r"[\d,]+ of [\d,]+ lb", keyed(along_picture(one, US))["bound-0"]["text"])
+    narrow = keyed(along_picture(one, US, narrow=True))
+    assert narrow["pull-0"]["text"] == keyed(along_picture(one, US))["bound-0"]["text"].split(" ")[0]
+
+
+def test_the_lock_is_shaded_only_where_it_is_judged_and_the_heights_are_told() -> None:
+    """A wall that stands on the deck at low trim: its lock row begins where it hangs free (the house's own figures)."""
+    result = judge(demo_texts())
+    one = result.set_called("19")
+    assert one is not None
+    assert one.rigged is not None
+    judged = judged_heights(one)
+    assert judged == (one.rigged.clear, one.rigged.high)
+    assert judged[0] > one.rigged.low
+    drawn = svg(travel_picture(one, US))
+    assert "judged 16&#x27; 0&quot;" in drawn or "judged 16' 0" in drawn
+    band = next(each for each in ElementTree.fromstring(drawn).iter() if each.get("class") == "band")
+    assert float(band.get("y") or "nan") + float(band.get("height") or "nan") < 392 - 1
+    beyond = beyond_lock_at_low_trim(one)
+    assert beyond is not None
+    assert beyond.best == out_of_balance(one.rigged, one.stack, one.rigged.low).best  # type: ignore[arg-type]
+
+
+def test_the_stack_that_will_be_on_is_drawn_first_and_the_other_is_named_beside_it() -> None:
+    result = judge(demo_texts())
+    one = result.set_called("27")
+    assert one is not None
+    final = load_in(result.house, "27").final
+    assert final != one.stack
+    said = [each.text for each in ElementTree.fromstring(svg(travel_picture(one, US, final=final))).iter() if each.text]
+    assert said[said.index("planned") - 1] == final.said
+    assert f"balanced best by {one.bricks}" in said
+
+
+def test_a_clear_path_of_the_fire_curtain_is_told_without_a_share_of_nothing() -> None:
+    result = judge(demo_texts())
+    rows = [row for one in result.sets for row in one.rows if row.link == "fire curtain"]
+    assert rows
+    assert {of_text(row, US) for row in rows if row.verdict is Verdict.WITHIN} <= {"clear of it"}
+
+
+def test_an_empty_batten_leaves_no_gap_where_a_load_would_be_drawn(result: HouseResult) -> None:
+    empty, full = result.set_called("8"), result.set_called("4")
+    assert empty is not None
+    assert full is not None
+    assert not empty.hung
+    assert along_picture(full, US).height - along_picture(empty, US).height == pytest.approx(60.0)
 
 
 @pytest.mark.parametrize("side", ["SR", "SL"])

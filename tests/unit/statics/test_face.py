@@ -8,6 +8,7 @@ import pytest
 import counterpoise.statics as statics
 
 ALLOWED = {
+    "abc",
     "bisect",
     "collections",
     "counterpoise",

@@ -37,6 +37,8 @@
     words.querySelector("[data-part=readout]").textContent = felt;
     const told = svg.querySelector("[data-part=told]");
     if (told) told.setAttribute("visibility", "hidden");
+    const box = words.getBoundingClientRect();  // scrolled out of the window it is read at the foot
+    document.body.classList.toggle("readout-away", box.bottom < 0 || box.top > innerHeight);
   }
   const standing = (handle) => {
     const kept = handle.closest(".lane").dataset.station;

@@ -29,10 +29,12 @@
     }
     return tables.get(key);
   }
-  const at = (t, x) => {
-    let best = 0;
-    t.stations.forEach((one, i) => { if (Math.abs(one.x - x) < Math.abs(t.stations[best].x - x)) best = i; });
-    return best;
+  const at = (t, x, isFine = true) => {
+    let best = -1;
+    t.stations.forEach((one, i) => {
+      if ((isFine || one.round) && (best < 0 || Math.abs(one.x - x) < Math.abs(t.stations[best].x - x))) best = i;
+    });
+    return best < 0 ? at(t, x) : best;
   };
   function show(t, index) {
     const station = t.stations[index], box = root.querySelector(`.${layout()}`);
@@ -95,42 +97,58 @@
     const handle = event.target.closest("[data-load]");
     if (handle) table(handle.dataset.load).catch(() => {});
   });
-  // Touch-action on a shape inside an SVG does not keep Chromium from scrolling instead; this does.
-  document.addEventListener("touchstart", (event) => {
-    if (event.target.closest("[data-load]")) event.preventDefault();
-  }, { passive: false });
-  document.addEventListener("pointerdown", async (event) => {
+  // A finger that passes scrolls the page. One that rests lifts the load, and from then on the page stands still.
+  const REST = 350, PASSES = 10;
+  let resting = null;
+  document.addEventListener("touchmove", (event) => { if (held && held.isTouch) event.preventDefault(); }, { passive: false });
+  document.addEventListener("contextmenu", (event) => { if (event.target.closest("[data-load]")) event.preventDefault(); });
+  const rested = () => { if (resting) { clearTimeout(resting.timer); resting = null; } };
+  document.addEventListener("pointerdown", (event) => {
     const handle = event.target.closest("[data-load]");
+    rested();
     if (!handle || event.button !== 0 || waiting || held) return;
-    handle.setPointerCapture(event.pointerId);
+    if (event.pointerType !== "touch") { grab(handle, event); return; }
+    resting = { handle, x: event.clientX, y: event.clientY, timer: setTimeout(() => { resting = null; grab(handle, event); }, REST) };
+  });
+  async function grab(handle, event) {
+    if (event.pointerType !== "touch") handle.setPointerCapture(event.pointerId);
+    handle.classList.add("lifted");
+    navigator.vibrate?.(20);
+    document.body.classList.toggle("said-above", event.clientY > innerHeight / 2);
     const svg = handle.closest("svg"), unit = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
     const mine = { piece: Number(handle.dataset.load), x: event.clientX, now: event.clientX, start: Number(handle.getAttribute("aria-valuenow")),
-                   metre: Number(svg.dataset.perMetre) * unit, table: null, index: null };
+                   metre: Number(svg.dataset.perMetre) * unit, table: null, index: null, isTouch: event.pointerType === "touch", isFine: event.shiftKey || event.altKey };
     held = mine;
+    if (mine.isTouch) said("Lifted. Slide it along; let go where it is to hang.");
     try {
       mine.table = await table(mine.piece);
     } catch { said("This load cannot be moved now: the server sent no figures for it."); if (held === mine) held = null; return; }
     if (held === mine) follow();
     else if (mine.now !== mine.x) { held = mine; follow(); held = null; if (mine.index !== null) release(mine.piece, mine.table.stations[mine.index]); }
-  });
+  }
   function follow() {
     if (!held.table || held.now === held.x) return;
-    const index = at(held.table, held.start + (held.now - held.x) / held.metre);
+    const index = at(held.table, held.start + (held.now - held.x) / held.metre, held.isFine);
     if (index === held.index) return;
     held.index = index;
     show(held.table, index);
   }
   document.addEventListener("pointermove", (event) => {
+    if (resting && Math.hypot(event.clientX - resting.x, event.clientY - resting.y) > PASSES) rested();
     if (!held) return;
     held.now = event.clientX;
+    held.isFine = event.shiftKey || event.altKey;
     follow();
   });
+  const laid = () => { for (const one of root.querySelectorAll(".lifted")) one.classList.remove("lifted"); };
   document.addEventListener("pointerup", () => {
     const mine = held;
     held = null;
+    rested();
+    laid();
     if (mine && mine.table && mine.index !== null) release(mine.piece, mine.table.stations[mine.index]);
   });
-  document.addEventListener("pointercancel", () => { if (held) { held = null; again(); } });
+  document.addEventListener("pointercancel", () => { rested(); laid(); if (held) { held = null; again(); } });
 
   // By keyboard: arrows move by one station and Page keys by a foot or so; what is shown is kept half a second later, or on leaving.
   let keyed = null;

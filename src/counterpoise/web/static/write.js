@@ -54,10 +54,10 @@
     scrollTo(0, place && place.getBoundingClientRect().top + scrollY < y ? 0 : y);
   }
   document.addEventListener("submit", async (event) => {
-    const form = event.target.closest("form.hang-form");
+    const form = event.target.closest("form.hang-form[data-set]");
     if (!form) return;
     event.preventDefault();
-    const words = Object.fromEntries(["piece", "centre", "trim", "name", "weight", "spread"].map((name) => [name, form.elements[name].value]));
+    const words = Object.fromEntries(["piece", "centre", "trim", "name", "weight", "height", "spread"].map((name) => [name, form.elements[name].value]));
     const told = await send(`/api/set/${encodeURIComponent(form.dataset.set)}/hang`, words, form.querySelector(".answer"));
     if (told) again(told.says, form);
   });

@@ -6,7 +6,7 @@ import pytest
 
 from counterpoise.app import Texts, demo_texts, judge
 from counterpoise.checks import HouseResult, Verdict
-from counterpoise.drawing import COMES_TO, Working, workings_of
+from counterpoise.checks.working import COMES_TO, Working, workings_of
 from tests.eight_sets import eight_sets
 
 
@@ -23,6 +23,8 @@ def done(one: Working) -> float:
                 value = step.value
             case "+":
                 value += step.value
+            case "−":
+                value -= step.value
             case "×":
                 value *= step.value
             case "÷":
@@ -64,7 +66,9 @@ def test_a_beam_names_each_set_on_it_with_what_that_set_puts_there() -> None:
     found = next(one for one in workings_of(result, "27/loft beam/3") if one.says == COMES_TO)
     bay = result.house.bay_of("27")
     assert bay is not None
-    named = {step.says.split(",")[0].removeprefix("set "): step.value for step in found.steps if "ropes with" in step.says}
+    named = {
+        step.says.split(",")[0].removeprefix("set "): step.value for step in found.steps if "ropes with" in step.says
+    }
     assert set(named) == set(bay.sets) - {"27"}
     for label, share in named.items():
         other = result.set_called(label)

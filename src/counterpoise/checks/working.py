@@ -9,17 +9,26 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from counterpoise.balance import flying_heights, out_of_balance
-from counterpoise.checks import Check, HouseResult, SetResult, Verdict
-from counterpoise.drawing.links import rating_of
-from counterpoise.drawing.shared_steel import shares_of_others
+from counterpoise.checks.house import HouseResult, SetResult
+from counterpoise.checks.rows import Check, Verdict
+from counterpoise.checks.steel_shares import shares_of_others
+from counterpoise.checks.working_parts import (
+    Step,
+    allowed_of_part,
+    carried_of_part,
+    modulus_said,
+    printed_kind,
+    rating_of,
+)
 from counterpoise.loadpath import Forces
 from counterpoise.rigging import RiggedSet, least
-from counterpoise.units import METRES_PER_INCH, STANDARD_GRAVITY, Direction, Kind, Style, length, printed_as
+from counterpoise.units import STANDARD_GRAVITY, Kind, Style, length
 
 NEARLY_ONE = 0.005
 LEAST = 1e-6  # of a figure: less than that is no part of it
 OF_MANY = ("shared steel", "dead ends")  # what carries other sets too
-MOST_NAMED = 12  # of these, before the rest is told as one
+MOST_NAMED = 60  # of these, before the rest is told as one
+OF_MOST_LINES = ("clamp", "trim chain", "shackle", "turnbuckle", "lift line")  # of a line: its pull and no more
 COMES_TO = "what it comes to"
 IMPACT = 1.25  # "add 25 %" of an allowance without impact
 OF_TURNED = ("block", "shaft and base")  # of blocks, which a line is turned over
@@ -27,16 +36,6 @@ OTHERS = {
     "block": "the ropes' own weight, and what the hand line adds",
     "shaft and base": "the ropes' own weight, and what the hand line adds",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One number of the arithmetic: what is done with it, what it is, as printed, and in SI."""
-
-    sign: str  # "" for the first, then + × ÷
-    says: str
-    figure: str
-    value: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +71,7 @@ def workings_of(result: HouseResult, key: str) -> tuple[Working, ...]:
 
 def _finer(row: Check, style: Style, value: float) -> str:
     """With a digit more than it is told with, so that the sum is seen to come out."""
-    return _printed(row.measure.value, style, value)
-
-
-def _printed(kind: Kind, style: Style, value: float) -> str:
-    found = printed_as(kind, style, Direction.NEAREST)
-    return found.finer(found.digits + (0 if kind is Kind.STRESS else 1)).print(value)
+    return printed_kind(row.measure.value, style, value)
 
 
 def _counts(row: Check, part: float) -> bool:
@@ -89,14 +83,14 @@ def _of_steps(steps: list[Step]) -> float:
     value = 0.0
     for step in steps:
         value = value * step.value if step.sign == "×" else value / step.value if step.sign == "÷" else \
-            value + step.value  # fmt: skip
+            value - step.value if step.sign == "−" else value + step.value  # fmt: skip
     return value
 
 
 def _carried(result: HouseResult, one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
     if row.formula == "bending":
         yield from _bent(forces, style)
-    elif row.link == "lock":
+    elif row.link in ("lock", "hand line"):
         yield from _locked(one, row, style)
     elif row.link == "arbor":
         yield from _on_arbor(one, row, style)
@@ -108,6 +102,12 @@ def _carried(result: HouseResult, one: SetResult, forces: Forces, row: Check, st
         yield Step("×", "that span", length(_span(forces), style), _span(forces))
     elif row.formula in OF_TURNED and row.line is not None:
         yield from _turned(one, forces, row, style)
+    elif row.link not in OF_MOST_LINES or row.line is None:
+        parts = list(carried_of_part(result.house, one, row, style))
+        if parts:
+            yield from parts
+        elif row.coefficients:
+            yield from _pulled(forces, row, style, shares_of_others(result, one, row) if row.formula in OF_MANY else [])
     elif row.coefficients:
         yield from _pulled(forces, row, style, shares_of_others(result, one, row) if row.formula in OF_MANY else [])
 
@@ -143,7 +143,7 @@ def _turned(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterato
 def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, float]]) -> Iterator[Step]:
     """What each line adds, what other sets do, and what is there besides."""
     parts = [(i, c * pull) for i, (c, pull) in enumerate(zip(row.coefficients, forces.best.tensions, strict=True)) if c]
-    rest = (row.constant if row.formula in OF_TURNED else row.value.best - sum(part for _, part in parts))
+    rest = row.constant if row.formula in OF_TURNED else row.value.best - sum(part for _, part in parts)
     if rest < -LEAST * max(abs(row.value.best), 1.0):
         return  # part of it is not certain: no plain sum
     for turn, (i, part) in enumerate(parts):
@@ -153,7 +153,7 @@ def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, fl
         yield Step("+" if turn else "", f"T, the pull in line {i + 1}{whose}{often}", _finer(row, style, part), part)
     if others and sum(part for _, part in others) <= rest + LEAST * row.value.best:
         for label, part in others[:MOST_NAMED]:
-            yield Step("+", f"set {label}, its ropes with it", _finer(row, style, part), part)
+            yield Step("+", label, _finer(row, style, part), part)
         rest -= sum(part for _, part in others[:MOST_NAMED])
     if _counts(row, rest):
         yield Step("+", _what_remains(row, len(others) > MOST_NAMED), _finer(row, style, rest), rest)
@@ -170,10 +170,8 @@ def _bent(forces: Forces, style: Style) -> Iterator[Step]:
     if len(stretches) != 1:
         return
     moment, modulus = forces.best.largest_moment, stretches[0].modulus
-    inches = modulus / METRES_PER_INCH**3
-    size = f"{inches:.3f} in³" if style.system == "us" else f"{modulus * 1e6:.2f} cm³"
-    yield Step("", "M, the largest bending moment", _printed(Kind.MOMENT, style, moment), moment)
-    yield Step("÷", "S, the section modulus of the design wall", size, modulus)
+    yield Step("", "M, the largest bending moment", printed_kind(Kind.MOMENT, style, moment), moment)
+    yield Step("÷", "S, the section modulus of the design wall", modulus_said(modulus, style), modulus)
 
 
 def _locked(one: SetResult, row: Check, style: Style) -> Iterator[Step]:
@@ -203,7 +201,7 @@ def _on_arbor(one: SetResult, row: Check, style: Style) -> Iterator[Step]:
 def _bricks_of(rigged: RiggedSet, bricks: int, small: int, style: Style) -> Iterator[tuple[str, float]]:
     for count, kind in ((bricks, rigged.brick), (small, rigged.small)):
         if kind is not None and count:
-            yield f"{count} bricks of {_printed(Kind.MASS, style, kind.mass)}", count * kind.mass
+            yield f"{count} bricks of {printed_kind(Kind.MASS, style, kind.mass)}", count * kind.mass
 
 
 def _stacked(one: SetResult, style: Style) -> Iterator[Step]:
@@ -213,8 +211,8 @@ def _stacked(one: SetResult, style: Style) -> Iterator[Step]:
     plates = stack.plates(rigged)
     thick = plates * rigged.plate_thickness
     high = stack.height(rigged) - thick
-    yield Step("", f"{stack.said} bricks, one on the other", _printed(Kind.LENGTH, style, high), high)
-    yield Step("+", f"{plates} plate{'' if plates == 1 else 's'}", _printed(Kind.LENGTH, style, thick), thick)
+    yield Step("", f"{stack.said} bricks, one on the other", printed_kind(Kind.LENGTH, style, high), high)
+    yield Step("+", f"{plates} plate{'' if plates == 1 else 's'}", printed_kind(Kind.LENGTH, style, thick), thick)
 
 
 def _span(forces: Forces) -> float:
@@ -235,13 +233,15 @@ def _allowed(result: HouseResult, one: SetResult, forces: Forces, row: Check, st
         ends, factor = least(own.termination or lines.termination, rules), rules["lift line factor"].value
         if strength is not None and ends is not None:
             yield Step("", "breaking strength of the rope", _finer(row, style, strength), strength)
-            yield Step("×", "what its terminations keep", _printed(Kind.RATIO, style, ends), ends)
+            yield Step("×", "what its terminations keep", printed_kind(Kind.RATIO, style, ends), ends)
             yield Step("÷", "design factor", f"{factor:g}", factor)
     elif row.formula == "sag":
         share = rules["sag"].value
         yield Step("", "the rule of sag", f"1 in {1 / share:,.0f}", share)
         yield Step("×", "that span", length(_span(forces), style), _span(forces))
-    elif row.link in ("loft beam", "head beam") and "add 25 %" in row.inputs[0].name:
+    elif row.formula in ("bags", "overhang", "splice"):
+        yield from allowed_of_part(result.house, one, row, style)
+    elif row.formula in OF_MANY and "add 25 %" in row.inputs[0].name:
         allowance = row.limit * IMPACT
         yield Step("", "allowance of the steel", _finer(row, style, allowance), allowance)
         yield Step("÷", "impact, which it does not count", f"{IMPACT:g}", IMPACT)

@@ -1,0 +1,62 @@
+"""What each other set puts on a beam that several share: the engine's own pulls, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from counterpoise.balance import Span
+from counterpoise.checks.house import HouseResult, SetResult
+from counterpoise.checks.rows import Check
+from counterpoise.loadpath import SteelPulls, beams_of, places_of, steel_pulls
+from counterpoise.rigging import RiggedBatten
+
+LOFT_BEAM = "loft beam"
+_Part = Callable[[SteelPulls], Span | None]
+
+
+def shares_of_others(result: HouseResult, one: SetResult, row: Check) -> list[tuple[str, float]]:
+    """(what, what it puts on this steel [N]) of the other sets in the bay, the heaviest first.
+
+    Of sets that carry pieces together each is named with what it carries without them, and the pieces once. A set whose
+    pulls are not known has no share here.
+    """
+    bay = result.house.bay_of(one.label)
+    if bay is None or one.batten is None:
+        return []
+    part = _part_of(row, one.batten, bay.dead_ends is None)
+    found: list[tuple[str, float]] = []
+    together: dict[frozenset[str], float] = {}
+    for label in bay.sets:
+        other = result.set_called(label)
+        if label == one.label or other is None or other.batten is None or other.forces is None or other.batten.taut:
+            continue
+        pulls = steel_pulls(other.batten, other.forces, bay)
+        whole, bare = part(pulls), part(pulls.relieved) if pulls.relieved is not None else None
+        if whole is None:
+            continue
+        found.append((f"set {label}, its ropes with it", (bare or whole).best))
+        if bare is not None and one.label not in pulls.twins:
+            pair = frozenset({label, *pulls.twins})
+            together[pair] = max(together.get(pair, 0.0), whole.best - bare.best)
+    found += [(f"what sets {' and '.join(sorted(pair))} carry together", much) for pair, much in together.items()]
+    return sorted((each for each in found if each[1]), key=lambda each: -each[1])
+
+
+def _part_of(row: Check, batten: RiggedBatten, with_dead_ends: bool) -> _Part:
+    """What of a set's pulls is on the steel of a row; None where that set has no part there."""
+    if row.link == LOFT_BEAM:
+        return lambda pulls: _on_beam(pulls, batten, (row.line or 1) - 1)
+    if row.link == "head beam" and with_dead_ends:
+        return lambda pulls: _sum(pulls.head, pulls.dead_ends)
+    name = {"head beam": "head", "head beam sideways": "sideways", "dead ends": "dead_ends"}.get(row.link, "")
+    return lambda pulls: getattr(pulls, name, None)
+
+
+def _on_beam(pulls: SteelPulls, batten: RiggedBatten, beam: int) -> Span | None:
+    found = beams_of(places_of(batten), pulls.places)
+    return None if found is None else \
+        _sum(*(pull for at, pull in zip(found, pulls.loft, strict=True) if at == beam))  # fmt: skip
+
+
+def _sum(*spans: Span) -> Span:
+    return Span(sum(one.low for one in spans), sum(one.best for one in spans), sum(one.high for one in spans))
