@@ -16,8 +16,7 @@ from benchmarks.timing import begin, race, verdict
 from counterpoise.planning import Plan, load_in, replay, strike
 from counterpoise.rigging import RiggedHouse
 from tests.properties.test_plans import house_of, numbers
-from tests.properties.test_tall_plans import house_of as tall_house_of
-from tests.properties.test_tall_plans import numbers as tall_numbers
+from tests.properties.test_tall_plans import house_of as tall_house_of, numbers as tall_numbers
 
 HOUSES, MOST = 40, 50.0
 ROUND_TRIPS = (1, 4, 16, 64)

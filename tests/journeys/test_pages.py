@@ -269,7 +269,9 @@ def test_findings_of_one_kind_are_folded_behind_their_count_the_worst_open(brows
         expect(page.locator(".mend > p").first).to_contain_text("stack:")
         others = page.locator(".mend details")
         expect(others.locator("summary")).to_have_text("1 more over: arbor")
-        expect(page.locator(".mend > p").nth(1)).to_contain_text("arbor and stack are over at once.")  # and what mends both
+        expect(page.locator(".mend > p").nth(1)).to_contain_text(
+            "arbor and stack are over at once."
+        )  # and what mends both
         expect(others.locator("p")).to_be_hidden()
         others.locator("summary").click()
         expect(others.locator("p")).to_be_visible()

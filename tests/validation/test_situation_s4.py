@@ -214,7 +214,9 @@ def test_where_no_count_helps_it_says_what_a_hold_must_haul_and_where() -> None:
 
 
 def test_the_finding_of_the_lock_names_what_mends_it() -> None:
-    house = a_house(_electric(), bricks=[{"brick": "full", "weight": "1 lb", "thickness": "0.01 in", "stock": {}}])
+    house = a_house(
+        _electric(pipe_weight="50"), bricks=[{"brick": "full", "weight": "1 lb", "thickness": "0.01 in", "stock": {}}]
+    )
     found = judged(house, [a_piece("electric", cables=BOXES["deck"])], [hung("electric")], stated_bricks={"9": "198"})
     mend = next(one.mend for one in found.findings if one.code == "LOCK-OVER")
     assert "29 lb more on the arbor" in mend

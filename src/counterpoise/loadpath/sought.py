@@ -46,8 +46,8 @@ def _of_beam(rigged: RiggedBatten, sure: Loads, doubted: Sequence[Loads]) -> Sou
     there = None if found.tips is None else hang(rigged.beam, *at_factors(rigged.lines, sure.all, doubts, found.tips))
     moment = _furthest(found.moment)
     modulus = min((one.modulus for one in rigged.made.stretches), default=math.inf)
-    return Sought(low=tuple(max(0.0, _furthest(one)) for one in found.low), high=tuple(map(_furthest, found.high)), moment=moment,
-                  stress=moment / modulus, sag_ratio=_furthest(found.sag_ratio),
+    return Sought(low=tuple(max(0.0, _furthest(one)) for one in found.low), high=tuple(map(_furthest, found.high)),
+                  moment=moment, stress=moment / modulus, sag_ratio=_furthest(found.sag_ratio),
                   tips=there if isinstance(there, Tips) else None,
                   unproven="" if found.proven else found.words)  # fmt: skip
 
@@ -64,8 +64,8 @@ def _of_ladder(rigged: RiggedBatten, rope: Rope, sure: Loads, doubted: Sequence[
     if isinstance(found, Tips):
         return found
     stress, sag = found.stress(), found.sag_ratio()
-    return Sought(low=tuple(max(0.0, _furthest(one)) for one in found.low), high=tuple(map(_furthest, found.high)), moment=0.0,
-                  stress=_furthest(stress), sag_ratio=_furthest(sag), tips=found.tipped,
+    return Sought(low=tuple(max(0.0, _furthest(one)) for one in found.low), high=tuple(map(_furthest, found.high)),
+                  moment=0.0, stress=_furthest(stress), sag_ratio=_furthest(sag), tips=found.tipped,
                   unproven="" if found.proven else found.words)  # fmt: skip
 
 

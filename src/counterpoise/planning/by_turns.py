@@ -7,13 +7,15 @@ the middle, another count. The way is looked for in `from_here`; the replay judg
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from counterpoise.balance import Stack
+from counterpoise.balance import Stack, pipe_weight
 from counterpoise.planning import tell
-from counterpoise.planning.course import Course, steps_from
+from counterpoise.planning.course import Course, Work, steps_from
 from counterpoise.planning.doubt import in_doubt, is_certain
 from counterpoise.planning.from_here import find_course
 from counterpoise.planning.goal import Target, at_low_trim, light_by_light, orders_of
+from counterpoise.planning.holds import Pull
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.state import Act, State, Step, start
@@ -99,3 +101,32 @@ def _notes(
                "and the stock.")  # fmt: skip
     if not target.is_strike and not is_certain(rigged):
         yield "A weight is not known well: write down the count that floats."
+
+
+def back_again(house: RiggedHouse, rigged: RiggedSet, loaded: Plan, begin: State) -> Plan:
+    """The strike that undoes a load-in by turns, visit by visit: what stood on the way there stands on the way back."""
+    works = list(_works(rigged, loaded))
+    back = [replace(one, pieces=one.pieces[::-1], before=one.after, after=one.before) for one in reversed(works)]
+    zero = Pull(0.0, 0.0, rigged.low)
+    course = Course(works=tuple(back), height=rigged.low, stack=pipe_weight(rigged), arbor=loaded.arbor_peak or zero,
+                    batten=loaded.batten_peak or zero)  # fmt: skip
+    todo = tuple(name for work in back for name in work.pieces)
+    target = Target(is_strike=True, todo=todo, at=(), stack=course.stack, is_exact=True, height=rigged.low)
+    steps = steps_from(rigged, begin.sets[rigged.label], target, course, to_feel=False)
+    return _judged(house, rigged, begin, steps, course, target)
+
+
+def _works(rigged: RiggedSet, loaded: Plan) -> Iterator[Work]:
+    """The visits of a load-in: what was hung at a height, then the bricks put on there."""
+    height, stack, pieces = rigged.low, pipe_weight(rigged), tuple[str, ...]()
+    for step in loaded.steps:
+        if step.act is Act.HANG:
+            pieces = (*pieces, step.piece)
+        elif step.act is Act.BRICKS_ON:
+            after = Stack(stack.bricks + step.bricks, stack.small + step.small)
+            yield Work(height=height, pieces=pieces, before=stack, after=after, bridge=step.bridge)
+            stack, pieces = after, ()
+        elif step.act is Act.MOVE:
+            if pieces:
+                yield Work(height=height, pieces=pieces, before=stack, after=stack, bridge="")
+            height, pieces = step.height, ()

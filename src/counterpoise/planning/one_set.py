@@ -8,7 +8,7 @@ from dataclasses import replace
 from counterpoise.balance import Stack, out_of_balance, pipe_weight
 from counterpoise.documents import HEMP
 from counterpoise.planning import tell
-from counterpoise.planning.by_turns import by_turns
+from counterpoise.planning.by_turns import back_again, by_turns
 from counterpoise.planning.doubt import in_doubt, is_certain
 from counterpoise.planning.flights import feel_off_the_stop, fly
 from counterpoise.planning.goal import Goal, target_of
@@ -54,7 +54,10 @@ def strike(house: RiggedHouse, label: str) -> Plan:
     way = None if is_tall(rigged) else find_way(house, rigged, is_free=False)
     if way is None:
         found = tall_plan(house, rigged, begin, is_strike=True)
-        return _least_asked(house, rigged, begin, found, Goal(what="strike")) or loaded
+        best = _least_asked(house, rigged, begin, found, Goal(what="strike"))
+        done = best is not None and best.refusal is None and (best.need is None or loaded.need is not None)
+        again = None if done else back_again(house, rigged, loaded, begin)
+        return again if again is not None and again.refusal is None else best or loaded
     return _judged(house, rigged, way, begin, tuple(_strike_steps(rigged, way)), pipe_weight(rigged))
 
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 ROUND = 1.0e-11  # a condition broken by less than this is taken as kept when a place is looked for
+NOISE = 1.0e-9  # of the largest entry of a row: one as small as this may be rounding, and would spoil what it divides
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,10 +136,11 @@ class _Table:
     def entering(self, broken: tuple[int, bool]) -> int | None:
         """The variable that mends the row at the least cost to the target."""
         row, below = self.rows[broken[0]], broken[1]
+        least = NOISE * max(map(abs, row), default=0.0)
         best = None
         for k, a in enumerate(row):
             helps = a if self.ends[k] == 0.0 else -a  # it may only move away from its end
-            if (helps if below else -helps) > 1.0e-12:
+            if (helps if below else -helps) > least:
                 cost = abs(self.gains[k] / a)
                 if best is None or cost < best[0] * (1.0 - 1e-12) or (cost <= best[0] and abs(a) > best[1]):
                     best = (cost, abs(a), k)

@@ -61,7 +61,9 @@ def _loading(link: str) -> tuple[list[Map], list[Map]]:
     return ([], []) if weight is None else ([a_piece(weight=weight)], [hung()])
 
 
-@pytest.mark.parametrize("change", [{"stops": {"top": "unknown"}}, {"tension_block": "unknown"}, {"tension_block": None}])
+@pytest.mark.parametrize(
+    "change", [{"stops": {"top": "unknown"}}, {"tension_block": "unknown"}, {"tension_block": None}]
+)
 def test_a_part_without_a_rating_that_carries_nothing_is_no_row_and_asks_for_nothing(change: Map) -> None:
     result = judged(a_house(a_set(**change)))
     assert result.verdict is Verdict.WITHIN

@@ -142,4 +142,6 @@ def test_a_neighbour_that_is_not_known_leaves_loft_and_head_beam_unknown() -> No
     lacking = [a_set(label, batten={"wall": "unknown"}) for label in ("10", "11")]
     house = rigged(a_house(a_set(), *lacking))
     links = _links(house, "9")
-    assert links["loft beam", 3].lacks == links["head beam", None].lacks == "sets 10, 11 on the same steel are not known"
+    assert (
+        links["loft beam", 3].lacks == links["head beam", None].lacks == "sets 10, 11 on the same steel are not known"
+    )

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from counterpoise.app import Texts, judge
 from counterpoise.checks import Verdict
 from counterpoise.planning import mends_of
@@ -13,9 +11,9 @@ from tests.plain_house import a_house, a_piece, a_set, hung, texts_of
 POINT = "560 lb"
 
 
-def _texts(centre: str = "5' SR", picks: tuple[str, ...] = ("CL",), on: str = "9") -> Texts:
+def _texts(centre: str = "5' SR", picks: tuple[str, ...] = ("CL",), on: str = "9", weight: str = POINT) -> Texts:
     house = a_house(a_set(), a_set("10", distance="9 ft"))
-    return texts_of(house, [a_piece(weight=POINT, picks=list(picks), height="3 ft")], [hung(on=on, centre=centre)])
+    return texts_of(house, [a_piece(weight=weight, picks=list(picks), height="3 ft")], [hung(on=on, centre=centre)])
 
 
 def test_nothing_is_told_of_a_set_that_is_not_over() -> None:
@@ -40,6 +38,8 @@ def _written(kind: str, says: str) -> Texts:
     """The texts with the change that its words tell made in them."""
     if kind == "other set":
         return _texts(on=says.rpartition("set ")[2].partition(" ")[0])
+    if kind == "less weight":
+        return _texts(weight=says.rpartition("at most ")[2].rstrip("."))
     start, end = (" by two picks ", " apart") if kind == "two picks" else ("border ", " to ")
     feet, inches = says.partition(start)[2].partition(end)[0].split()
     by = int(feet.rstrip("'")) + int(inches.rstrip('"')) / 12
@@ -63,7 +63,15 @@ def test_a_smaller_move_than_the_one_that_is_told_does_not_clear_it() -> None:
             assert judge(_texts(centre=place)).set_called("9").verdict is Verdict.OVER  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize("weight", ["3000 lb"])
-def test_where_nothing_clears_it_nothing_is_told(weight: str) -> None:
-    texts = texts_of(a_house(), [a_piece(weight=weight, picks=["CL"])], [hung()])
-    assert mends_of(judge(texts), "9") == ()
+def test_a_pound_more_than_the_weight_that_is_told_does_not_clear_it() -> None:
+    told = next(one for one in mends_of(judge(_texts()), "9") if one.kind == "less weight")
+    most = int(told.says.rpartition("at most ")[2].removesuffix(" lb."))
+    assert judge(_texts(weight=f"{most + 1} lb")).set_called("9").verdict is Verdict.OVER  # type: ignore[union-attr]
+
+
+def test_where_nothing_clears_it_nothing_is_told() -> None:
+    jaws = {"fit to": "1.660 in"}  # the pipe is 1.900 in, on every set of the house
+    texts = texts_of(a_house(), [a_piece(picks=["CL"], clamps=jaws)], [hung()])
+    result = judge(texts)
+    assert result.set_called("9").verdict is Verdict.OVER  # type: ignore[union-attr]
+    assert mends_of(result, "9") == ()
