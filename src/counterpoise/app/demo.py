@@ -7,7 +7,7 @@ from importlib.resources import files
 from counterpoise.app.judge import Texts
 
 NAMES = ("house.yaml", "show.yaml", "hang.yaml")
-OTHERS = ("metric/house.yaml", "metric/hang.yaml", "minimal/house.yaml", "schedule.csv")
+OTHERS = ("other-night.yaml", "metric/house.yaml", "metric/hang.yaml", "minimal/house.yaml", "schedule.csv")
 
 
 def demo_texts() -> Texts:

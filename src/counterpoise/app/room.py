@@ -30,7 +30,8 @@ def room_of(house: RiggedHouse, one: SetResult) -> RoomCurve:
     xs = [rigged.beam.length * i / (ROOM_PLACES - 1) for i in range(ROOM_PLACES)]
     sag = house.rules["sag"].value if any(row.link == "sag" for row in one.rows) else None
     tip = 2.0 * house.rules["sag"].value if any(row.link == "overhang" for row in one.rows) else None
-    rooms = room_for(rigged, rows, bending, sag, xs, tip=tip)
+    shear = next((row.limit for row in one.rows if row.key.endswith("/batten shear")), None)
+    rooms = room_for(rigged, rows, bending, sag, xs, tip=tip, shear=shear)
     if not rooms:
         return RoomCurve(says="not known: too many figures are in doubt to look at every end of them", is_unknown=True)
     return RoomCurve(points=tuple((one.x, one.force) for one in rooms))

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from counterpoise.balance import Span
 from counterpoise.checks.angle_rows import roll_rows
 from counterpoise.checks.rows import Check, Input, Measure, value_of
+from counterpoise.checks.truss_rows import truss_rows, worst_of
 from counterpoise.documents import Known
 from counterpoise.loadpath import Forces
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, least
@@ -18,7 +19,7 @@ def batten_rows(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads:
     if rigged.written.batten.truss is None:
         yield from _bending(house, rigged, forces, loads)
     else:
-        yield from _truss(house, rigged, forces, loads)
+        yield from truss_rows(house, rigged, forces, loads)
     yield _sag(house, rigged, forces, loads)
     yield from _overhang(house, rigged, forces, loads)
     yield from roll_rows(house, rigged)
@@ -62,26 +63,6 @@ def _of_ladder(rigged: RiggedBatten) -> tuple[Input, ...]:
     return tuple(Input.of(name, known) for name, known in parts if known is not None)
 
 
-def _truss(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Iterator[Check]:
-    """A maker's truss as one beam: moment and shear against what its maker allows the section."""
-    truss = rigged.written.batten.truss
-    if truss is None:
-        return
-    yield Check(key=f"{rigged.key}/batten", label=rigged.label, link="batten", line=None, measure=Measure.MOMENT,
-                value=forces.moment, limit=least(truss.allowed_moment, house.rules), formula="truss",
-                lacks=forces.unproven, inputs=(Input.of("allowed moment", truss.allowed_moment), *loads))  # fmt: skip
-    for number, splice in enumerate(rigged.written.batten.splices, start=1):
-        yield Check(key=f"{rigged.key}/splice/{number}", label=rigged.label, link="splice", line=None,
-                    measure=Measure.MOMENT, value=Span(0.0, 0.0, 0.0), limit=None, formula="splice",
-                    lacks="what a splice of a truss carries is not computed",
-                    inputs=(Input.of("strength left at the splice", splice.strength), *loads))  # fmt: skip
-    if truss.allowed_shear is not None:
-        yield Check(key=f"{rigged.key}/batten shear", label=rigged.label, link="batten", line=None,
-                    measure=Measure.FORCE, value=forces.shear, limit=least(truss.allowed_shear, house.rules),
-                    formula="truss", lacks=forces.unproven or _worst_of(forces),
-                    inputs=(Input.of("allowed shear", truss.allowed_shear), *loads))  # fmt: skip
-
-
 def _sag(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[Input, ...]) -> Check:
     """The largest sag between carrying lines."""
     batten, rule = rigged.written.batten, house.rules["sag"]
@@ -106,15 +87,10 @@ def _overhang(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: t
     yield Check(key=f"{rigged.key}/overhang", label=rigged.label, link="overhang", line=None, measure=Measure.LENGTH,
                 value=Span(reach * ratio.low, reach * ratio.best, reach * ratio.high),
                 limit=None if rule.is_unknown else 2.0 * rule.value * reach, formula="overhang",
-                lacks=forces.unproven or _worst_of(forces),
+                lacks=forces.unproven or worst_of(forces),
                 inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus),
                         Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
                         *loads))  # fmt: skip
-
-
-def _worst_of(forces: Forces) -> str:
-    """Why a figure that is not sought between corners is not within; "" where the corners are its extremes."""
-    return f"worst of {len(forces.corners)}: lines go slack between, or too much is in doubt" if forces.sought else ""
 
 
 def _posted(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) -> Iterator[Check]:

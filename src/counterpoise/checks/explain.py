@@ -35,6 +35,8 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
                "docs/theory/ladder.md"),
     "truss": ("the largest moment and shear of one beam, against what its maker allows the section",
               "docs/theory/ladder.md"),
+    "truss table": ("the largest moment and shear of one beam, against w l²/8, P l/4, P l/3 of its maker's loads",
+                    "docs/theory/ladder.md"),
     "sag": ("the largest drop below the chord between carrying lines, E I with the nominal wall",
             "docs/theory/batten.md"),
     "arbor": ("arbor + bricks + plates", "docs/theory/balance.md"),

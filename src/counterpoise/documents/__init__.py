@@ -31,6 +31,7 @@ from counterpoise.documents.parts import (
     Splice,
     Stops,
     Truss,
+    TrussSpan,
 )
 from counterpoise.documents.reading import kind_of, read_hang, read_hang_alone, read_house, read_log, read_show
 from counterpoise.documents.show import (
@@ -116,6 +117,7 @@ __all__ = [
     "Taken",
     "Touched",
     "Truss",
+    "TrussSpan",
     "Wishes",
     "add",
     "apply_edits",

@@ -16,6 +16,7 @@ _ALLOWED = (1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
 _RATING = {"above_zero": True, "ranges": True}
 _WEIGHT = {"ranges": True}
 _SIZE = {"above_zero": True}
+_SPAN = (0.3, 100.0, "Write how far apart the two supports are, like 20 ft or 6 m.")
 SIDE_LOADS = ("side to 45 degrees", "side to 90 degrees")
 
 
@@ -69,7 +70,7 @@ class Ladder:
 class TrussSpan:
     """A span of a maker's table. What it may carry between two supports that far apart."""
 
-    span: Known = f.figure(Kind.LENGTH, **_SIZE)
+    span: Known = f.figure(Kind.LENGTH, above_zero=True, within=_SPAN)
     evenly: Known = f.figure(Kind.FORCE, **_RATING)
     at_centre: Known | None = f.optional(Kind.FORCE, **_RATING)
     at_thirds: Known | None = f.optional(Kind.FORCE, **_RATING)
@@ -77,12 +78,16 @@ class TrussSpan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Truss:
-    """A maker's truss. By its section, or by the table that its maker prints for two supports."""
+    """A maker's truss. By its section, or by the table that its maker prints for two supports.
+
+    `both ways` is yes where its maker says that it carries as much bent upward, as it is over a line, as downward.
+    """
 
     second_moment: Known = f.figure(Kind.SECOND_MOMENT, **_SIZE)
     allowed_moment: Known = f.figure(Kind.MOMENT, **_RATING)
     allowed_shear: Known | None = f.optional(Kind.FORCE, **_RATING)
     table: tuple[TrussSpan, ...] = f.written(f.items(f.record(TrussSpan)), default=())
+    both_ways: str = f.written(f.choice("yes", "no"), default="no")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

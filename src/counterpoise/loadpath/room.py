@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 
 from counterpoise.loadpath.forces import corner_count, corners_of
-from counterpoise.loadpath.hangs import Rope, chord_loads
+from counterpoise.loadpath.hangs import Hangs, Rope, chord_loads
 from counterpoise.loadpath.loads import Loads, loads_of
 from counterpoise.rigging import RiggedBatten
 from counterpoise.statics import Beam, Limits, Line, PointLoad, Room, Row, Tips, room_left
 
 EVERYTHING = 1e5  # [N]: no extra load above this is looked for
-FINE = 1.0  # [N]; nearer than this the force that a tip allows is not sought
+FINE = 1.0  # [N]; nearer than this the force that a tip or a shear allows is not sought
 ROOM_CORNERS = 64  # corners of what is in doubt that are looked at, each along the whole batten
 _Judge = Callable[[Sequence[Line], Loads, Sequence[float]], tuple[Room, ...]]
 
@@ -25,6 +26,7 @@ def room_for(
     xs: Sequence[float],
     *,
     tip: float | None = None,
+    shear: float | None = None,
 ) -> tuple[Room, ...]:
     """The largest extra load at each place before the first limit is met, wherever what is in doubt may lie.
 
@@ -35,6 +37,7 @@ def room_for(
         sag: as a share of a span; None: no limit.
         xs: places [m] from the stage-right end.
         tip: how far a tip may drop, as a share of its overhang; None: no limit.
+        shear: what its maker allows of a truss [N]; None: no limit.
 
     Returns:
         A room for each place; none where so much is in doubt that not every corner of it is looked at.
@@ -50,7 +53,12 @@ def room_for(
     least: tuple[Room, ...] = ()
     for lines, loads in states:
         found = judge(lines, loads, xs)
-        found = found if tip is None else tuple(_within_tips(rigged, lines, loads, one, tip) for one in found)
+        if tip is not None:
+            drop = partial(_drops_within, tip)
+            found = tuple(_within(rigged, lines, loads, one, "overhang", drop) for one in found)
+        if shear is not None:
+            sheared = partial(_sheared_within, shear)
+            found = tuple(_within(rigged, lines, loads, one, "batten", sheared) for one in found)
         least = tuple(map(_lesser, least, found)) if least else found
     return least
 
@@ -78,17 +86,27 @@ def _judge(rigged: RiggedBatten, rows: Sequence[Row], bending: float | None, sag
     return lambda lines, loads, xs: room_on_ladder(ladder, lines, chord_loads(loads), most, xs, cap=EVERYTHING)
 
 
-def _within_tips(rigged: RiggedBatten, lines: Sequence[Line], loads: Loads, room: Room, tip: float) -> Room:
-    """The room less what lets a tip drop too far, told from the side that is within, to a pound or less.
+def _drops_within(most: float, hangs: Hangs) -> bool:
+    return all(drop <= most * reach for reach, drop in hangs.tips)
 
-    A tip drops in proportion to the load while the same lines carry, so a halving finds where it has dropped too far.
+
+def _sheared_within(most: float, hangs: Hangs) -> bool:
+    return hangs.largest_shear <= most
+
+
+def _within(
+    rigged: RiggedBatten, lines: Sequence[Line], loads: Loads, room: Room, which: str, keeps: Callable[[Hangs], bool]
+) -> Room:
+    """The room less what breaks one limit more, told from the side that is within, to a pound or less.
+
+    What is looked at grows with the load while the same lines carry, so a halving finds where it is met.
     """
     rope = Rope(rigged)
 
     def fits(force: float) -> bool:
         more = (*loads.pieces, (PointLoad(x=room.x, force=force),))
         hangs = rope.hang(lines, replace(loads, pieces=more))
-        return isinstance(hangs, Tips) or all(drop <= tip * reach for reach, drop in hangs.tips)
+        return isinstance(hangs, Tips) or keeps(hangs)
 
     if room.force <= 0.0 or fits(room.force):
         return room
@@ -96,4 +114,4 @@ def _within_tips(rigged: RiggedBatten, lines: Sequence[Line], loads: Loads, room
     while high - low > FINE:
         middle = (low + high) / 2.0
         low, high = (middle, high) if fits(middle) else (low, middle)
-    return Room(x=room.x, force=low, which="overhang")
+    return Room(x=room.x, force=low, which=which)

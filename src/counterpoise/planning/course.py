@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from counterpoise.balance import Stack
 from counterpoise.planning.flights import feel_off_the_stop, fly
@@ -33,19 +33,6 @@ class Course:
     stack: Stack
     arbor: Pull
     batten: Pull
-
-    def past(self, pulls: Sequence[Pull]) -> Course:
-        """After these moments as well."""
-        arbor = max([self.arbor, *pulls], key=lambda one: one.arbor)
-        batten = max([self.batten, *pulls], key=lambda one: one.batten)
-        return replace(self, arbor=arbor, batten=batten)
-
-    @property
-    def cost(self) -> tuple[int, float, int]:
-        """Fewer visits first, then the smaller peak, then fewer bricks handled."""
-        handled = sum(abs(one.after.bricks - one.before.bricks) + abs(one.after.small - one.before.small)
-                      for one in self.works)  # fmt: skip
-        return len(self.works), round(max(self.arbor.arbor, self.batten.batten), 3), handled
 
 
 def steps_from(rigged: RiggedSet, on: SetState, target: Target, course: Course, *, to_feel: bool) -> tuple[Step, ...]:

@@ -1,14 +1,18 @@
 """A way for one set from wherever it stands: what is hung, struck and changed at which height, by as few visits as can.
 
-Looks level by level: all that one visit can do, then all that two can. Nothing is undone on the way: a load-in only
-hangs, a strike only strikes. Proposes only: the replay judges every step.
+Goes brick by brick and piece by piece, the way that asks least so far first. Nothing is undone: a load-in only hangs, a
+strike only strikes. Proposes only: the replay judges every step.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+import itertools
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from functools import cache
+from heapq import heappop, heappush
+from typing import NamedTuple
 
 from counterpoise.balance import Stack, fits, most_small_bricks, pipe_weight
 from counterpoise.planning.course import Course, Work
@@ -21,19 +25,60 @@ from counterpoise.planning.state import SetState, State
 from counterpoise.planning.windows import hung_pieces, hung_with, hung_without
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
-_MOST_VISITS = 8  # a way that needs more is not looked for
+MOST_VISITS = 60  # a way that needs more is not looked for: nobody would walk it
+_MOST_NODES = 150_000  # looked at; beyond these a search ends with what it has
+_NONE = -1  # no bridge
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Left:
-    """Loose bricks at one bridge, and the mass that its floor takes beside them [kg]."""
-
-    large: int
-    small: int
-    room: float
+_Cost = tuple[int, float, int, int]  # visits, then the peak [N], then times at bricks, then bricks handled
 
 
-_Node = tuple[float, int, Stack]  # batten height [m], how much of what is to be done is done, the stack
+class _Doing(NamedTuple):
+    """What a visit is at: at whose bricks, on or off, large or small ones."""
+
+    crew: int = _NONE
+    sign: int = 0  # 0 at a bridge: nobody there
+    is_small: bool = False
+
+
+_ARRIVED, _AT_PIECES = _Doing(), _Doing(sign=1)
+
+
+class _Node(NamedTuple):
+    """Batten height [m], how much of what is to be done is done, the stack, and what the visit is at."""
+
+    height: float
+    done: int
+    stack: Stack
+    doing: _Doing
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Way:
+    """A way so far: what it asked, the most either side was heavy, and how it came here."""
+
+    cost: _Cost
+    arbor: Pull
+    batten: Pull
+    node: _Node
+    moved: tuple[tuple[int, int], ...]  # large and small bricks from each bridge, onto the arbor
+    before: _Way | None
+
+    def on(
+        self, node: _Node, pulls: Sequence[Pull] = (), visits: int = 0, moved: tuple[tuple[int, int], ...] | None = None
+    ) -> _Way:
+        """One act further, after these moments as well."""
+        arbor = max([self.arbor, *pulls], key=lambda one: one.arbor)
+        batten = max([self.batten, *pulls], key=lambda one: one.batten)
+        more = 0 if moved is None else 1
+        starts = 1 if more and self.node.doing.crew == _NONE else 0
+        cost = (
+            self.cost[0] + visits,
+            round(max(arbor.arbor, batten.batten), 3),
+            self.cost[2] + starts,
+            self.cost[3] + more,
+        )
+        return _Way(cost, arbor, batten, node, self.moved if moved is None else moved, self)
 
 
 def find_course(
@@ -45,7 +90,7 @@ def find_course(
     *,
     is_free: bool = False,
 ) -> Course | None:
-    """The way with the nearest count, then fewest visits; None where there is none within lock and stops.
+    """The way with the nearest count, then fewest visits; None where none was found within lock and stops.
 
     `is_free` leaves lock and stops out, and the peak of the way that is found then says what a hold would have to do.
     """
@@ -61,157 +106,141 @@ class _Search:
     ) -> None:  # fmt: skip
         self.house, self.rigged, self.target, self.is_free = house, rigged, target, is_free
         self.on, self.stock, self.crew = state.sets[rigged.label], state.stock, crew
+        self.own = pipe_weight(rigged)
         self.most = self._most()
-        most = max(target.stack, self.on.stack, pipe_weight(rigged))
+        most = max(target.stack, self.on.stack, self.own)
         known = stations(house, rigged, most, max(target.height, self.on.height), self.on.stack)
         self.heights = tuple(sorted({*known, self.on.height, rigged.low, *target.at}))
         # one search asks the same question for many ways; `cache` on closures forgets with the search
-        self.moved = cache(self._moved)
+        self.hung = cache(self._hung)
+        self.held = cache(self._held)
         self.stands = cache(self._stands)
+        self.hangs = cache(self._hangs)
+        self.brick = cache(self._brick)
 
     def best(self) -> Course | None:
         zero = Pull(0.0, 0.0, self.on.height)
-        begin = Course(works=(), height=self.on.height, stack=self.on.stack, arbor=zero, batten=zero)
-        here: dict[_Node, Course] = {(self.on.height, 0, self.on.stack): begin}
+        node = _Node(self.on.height, 0, self.on.stack, _ARRIVED)
+        begin = _Way((0, 0.0, 0, 0), zero, zero, node, ((0, 0),) * len(self.crew), None)
+        order = itertools.count()
+        open_ = [(begin.cost, next(order), begin)]
         seen: set[_Node] = set()
-        ends: list[tuple[float, tuple[int, float, int], Course]] = []
-        for _ in range(_MOST_VISITS + 1):
-            ends += [found for node, course in here.items() for found in self._ended(node, course)]
-            if not here or any(miss == 0 for miss, _, _ in ends):
+        ends: list[tuple[float, _Cost, Course]] = []
+        most: _Cost = (MOST_VISITS, math.inf, 0, 0)
+        while open_ and len(seen) < _MOST_NODES:
+            cost, _, way = heappop(open_)
+            if cost > most:
                 break
-            seen |= here.keys()
-            here = self._next(here, seen)
+            if way.node in seen:
+                continue
+            seen.add(way.node)
+            for miss, end_cost, course in self._ended(way):
+                ends.append((miss, end_cost, course))
+                most = min(most, end_cost) if miss == 0 else most
+            for further in self._further(way):
+                if further.node not in seen and further.cost <= most:
+                    heappush(open_, (further.cost, next(order), further))
         return min(ends, key=lambda each: each[:2])[2] if ends else None
 
-    def _next(self, here: Mapping[_Node, Course], seen: set[_Node]) -> dict[_Node, Course]:
-        found: dict[_Node, Course] = {}
-        for node, course in here.items():
-            for height in self.heights:
-                flown = self._flown(node, course, height)
-                for after, new in self._worked(node, flown, height) if flown is not None else ():
-                    if after not in seen and (after not in found or new.cost < found[after].cost):
-                        found[after] = new
-        return found
-
-    def _ended(self, node: _Node, course: Course) -> Iterator[tuple[float, tuple[int, float, int], Course]]:
-        _, done, stack = node
+    def _ended(self, way: _Way) -> Iterator[tuple[float, _Cost, Course]]:
+        """How far from the count that is wanted it may end here, and how."""
+        height, done, stack, _ = way.node
         if done < len(self.target.todo) or (self.target.is_exact and stack != self.target.stack):
             return
-        is_done = not course.works and stack == self.target.stack and self.target.height == self.on.height
+        is_done = way.cost[0] == 0 and stack == self.target.stack and self.target.height == self.on.height
         if is_done and self.on.locked:
             pulls: tuple[Pull, ...] | None = ()  # nothing is to be done, so nothing is set free
         else:
-            pulls = self._held(stack, done, node[0], self.target.height)
+            pulls = self.held(stack, done, height, self.target.height)
         if pulls is not None:
             small = self.rigged.small.mass / self.rigged.brick.mass if self.rigged.small else 0.0
             off = stack.bricks - self.target.stack.bricks + small * (stack.small - self.target.stack.small)
-            end = replace(course.past(pulls), height=self.target.height, stack=stack)
-            yield round(abs(off), 6) if stack != self.target.stack else 0.0, end.cost, end
+            end = way.on(way.node, pulls)
+            course = Course(works=self._works(way), height=self.target.height, stack=stack, arbor=end.arbor,
+                            batten=end.batten)  # fmt: skip
+            yield round(abs(off), 6) if stack != self.target.stack else 0.0, end.cost, course
+
+    def _works(self, way: _Way) -> tuple[Work, ...]:
+        """The visits of a way, from the first."""
+        works: list[Work] = []
+        last: _Way | None = way
+        while last is not None:
+            end, first, crew = last, last, _NONE
+            while first.node.doing != _ARRIVED and first.before is not None:
+                crew = max(crew, first.node.doing.crew)
+                first = first.before
+            if end is not first:
+                bridge = "" if crew == _NONE else self.crew[crew].name
+                works.append(Work(height=end.node.height, pieces=self.target.todo[first.node.done : end.node.done],
+                                  before=first.node.stack, after=end.node.stack, bridge=bridge))  # fmt: skip
+            last = first.before
+        return tuple(reversed(works))
 
     # --- moves -----------------------------------------------------------------------------------------------------
 
-    def _flown(self, node: _Node, course: Course, height: float) -> Course | None:
-        if height == node[0]:
-            return course
-        pulls = self._held(node[2], node[1], node[0], height)
-        return None if pulls is None else course.past(pulls)
+    def _further(self, way: _Way) -> Iterator[_Way]:
+        """One act more."""
+        height, done, stack, doing = way.node
+        if doing != _ARRIVED or way.before is None:
+            for other in self.heights:
+                pulls = self.held(stack, done, height, other) if other != height else ()
+                if pulls is not None and (other != height or doing != _ARRIVED):
+                    yield way.on(_Node(other, done, stack, _ARRIVED), pulls)
+        visits = 1 if doing == _ARRIVED else 0
+        if doing in (_ARRIVED, _AT_PIECES) or self.target.is_strike:
+            felt = self.hangs(stack, done, height)
+            if felt is not None:
+                yield way.on(_Node(height, done + 1, stack, _AT_PIECES), felt, visits)
+        if doing != _AT_PIECES or not self.target.is_strike:
+            yield from self._bricks(way, visits)
 
     def _held(self, stack: Stack, done: int, start: float, end: float) -> tuple[Pull, ...] | None:
         """What is felt over a move as if no stop existed, None where lock and rated holds do not hold it."""
-        pulls = self.moved(stack, done, start, end)
+        pulls = pulls_over(self.rigged, stack, start, end, self.hung(done))
         is_held = self.is_free or all(
             within_lock(self.house, self.rigged, one)
             or covers(self.house, self.rigged, self.on.rated, one, moves=True) for one in pulls)  # fmt: skip
         return pulls if is_held else None
 
-    def _moved(self, stack: Stack, done: int, start: float, end: float) -> tuple[Pull, ...]:
-        return pulls_over(self.rigged, stack, start, end, self._hung(done))
-
     # --- work ------------------------------------------------------------------------------------------------------
 
-    def _worked(self, node: _Node, course: Course, height: float) -> Iterator[tuple[_Node, Course]]:
-        """All that one visit may do at a height."""
-        _, done, stack = node
-        if self.target.is_strike:
-            for after, bridge, pulls in ((stack, "", ()), *self._changed(course, stack, done, height)):
-                for less, felt in self._pieces(done, after, height):
-                    yield self._visited(course, (height, less, after), node, bridge, (*pulls, *felt))
-            return
-        for more, felt in self._pieces(done, stack, height):
-            for after, bridge, pulls in ((stack, "", ()), *self._changed(course, stack, more, height)):
-                yield self._visited(course, (height, more, after), node, bridge, (*felt, *pulls))
+    def _hangs(self, stack: Stack, done: int, height: float) -> tuple[Pull, ...] | None:
+        """What is felt when the next is hung or struck where it is too much; None where that is not done, or stands."""
+        if done >= len(self.target.todo) or abs(self.target.at[done] - height) > NEAR:
+            return None
+        was, now = self.stands(stack, done, height), self.stands(stack, done + 1, height)
+        if not self._may_stand(was, now):
+            return None
+        return (now.pull,) if now.over > 0 else ()
 
-    def _visited(
-        self, course: Course, after: _Node, node: _Node, bridge: str, pulls: Sequence[Pull]
-    ) -> tuple[_Node, Course]:
-        work = Work(height=after[0], pieces=self.target.todo[node[1] : after[1]], before=node[2], after=after[2],
-                    bridge=bridge)  # fmt: skip
-        return after, replace(course.past(pulls), works=(*course.works, work))
-
-    def _pieces(self, done: int, stack: Stack, height: float) -> Iterator[tuple[int, tuple[Pull, ...]]]:
-        """None, one or more of what is to be hung or struck, as far as it is done at this height and stands."""
-        felt: tuple[Pull, ...] = ()
-        yield done, felt
-        while done < len(self.target.todo) and abs(self.target.at[done] - height) <= NEAR:
-            was, now = self.stands(stack, done, height), self.stands(stack, done + 1, height)
-            if not self._may_stand(was, now):
-                return
-            done += 1
-            felt = (*felt, now.pull) if now.over > 0 else felt
-            yield done, felt
-
-    def _changed(
-        self, course: Course, stack: Stack, done: int, height: float
-    ) -> Iterator[tuple[Stack, str, tuple[Pull, ...]]]:
-        """Every stack that one visit may leave, one way, from one bridge."""
-        for bridge in self.crew:
-            left = self._left(course, bridge)
-            for sign in (1, -1):
-                for after, pulls in self._run(stack, done, height, bridge, sign):
-                    if not self._is_there(stack, after, left):
+    def _bricks(self, way: _Way, visits: int) -> Iterator[_Way]:
+        """One brick more or less. A visit changes them one way, from one bridge, small ones above large ones."""
+        height, done, stack, doing = way.node
+        at_work = doing.crew != _NONE
+        for crew in (doing.crew,) if at_work else range(len(self.crew)):
+            for sign in (doing.sign,) if at_work else (1, -1):
+                for is_small in (False, True) if self.rigged.small is not None else (False,):
+                    if at_work and doing.is_small != is_small and is_small != (sign > 0):
+                        continue  # no large one goes on above small ones; no small one is left above when large go
+                    if not is_small and stack.small > self.rigged.small_pipe_bricks:
                         continue
-                    yield after, bridge.name, pulls
-
-    def _run(
-        self, stack: Stack, done: int, height: float, bridge: RiggedBridge, sign: int
-    ) -> Iterator[tuple[Stack, tuple[Pull, ...]]]:
-        """Large ones one by one, small ones on top of each count; off again the other way round."""
-        own = self.rigged.small_pipe_bricks
-        now, felt = stack, tuple[Pull, ...]()
-        for after, pulls in self._small(now, done, height, bridge, sign, felt):
-            yield after, pulls
-            now, felt = (after, pulls) if sign < 0 else (now, felt)
-        while now.small <= own:
-            more = Stack(now.bricks + sign, now.small)
-            beyond = self._brick(now, more, done, height, bridge)
-            if beyond is None:
-                return
-            now, felt = more, (*felt, *beyond)
-            yield now, felt
-            yield from self._small(now, done, height, bridge, sign, felt) if sign > 0 else ()
-
-    def _small(
-        self, now: Stack, done: int, height: float, bridge: RiggedBridge, sign: int, felt: tuple[Pull, ...]
-    ) -> Iterator[tuple[Stack, tuple[Pull, ...]]]:
-        while self.rigged.small is not None:
-            after = Stack(now.bricks, now.small + sign)
-            pulls = self._brick(now, after, done, height, bridge)
-            if pulls is None:
-                return
-            now, felt = after, (*felt, *pulls)
-            yield now, felt
+                    large, small = (0, sign) if is_small else (sign, 0)
+                    after = Stack(stack.bricks + large, stack.small + small)
+                    felt = self.brick(stack, after, done, height, self.crew[crew])
+                    moved = None if felt is None else self._moved(way.moved, crew, large, small)
+                    if felt is not None and moved is not None:
+                        yield way.on(_Node(height, done, after, _Doing(crew, sign, is_small)), felt, visits, moved)
 
     def _brick(
         self, now: Stack, after: Stack, done: int, height: float, bridge: RiggedBridge
     ) -> tuple[Pull, ...] | None:
         """What is felt with one brick more or less where it is too much; None where it may not be."""
-        own = pipe_weight(self.rigged)
         is_more = after.bricks + after.small > now.bricks + now.small
         if is_more and (
             after.bricks > self.most.bricks or after.small > self.most.small or not self._may_load(after, done)
         ):
             return None
-        if not is_more and (after.bricks < own.bricks or after.small < own.small):
+        if not is_more and (after.bricks < self.own.bricks or after.small < self.own.small):
             return None
         if not fits(self.rigged, after) or not in_reach(self.rigged, bridge, now, after, height):
             return None
@@ -222,49 +251,43 @@ class _Search:
 
     def _may_load(self, after: Stack, done: int) -> bool:
         """Batten first."""
-        own = pipe_weight(self.rigged)
-        return bool(self._hung(done)) or (after.bricks <= own.bricks and after.small <= own.small)
+        return bool(self.hung(done)) or (after.bricks <= self.own.bricks and after.small <= self.own.small)
 
     def _may_stand(self, was: Standing, now: Standing) -> bool:
         return (self.is_free or now.over == 0 or is_way_out(was, now)
                 or covers(self.house, self.rigged, self.on.rated, now.pull, moves=False))  # fmt: skip
 
     def _stands(self, stack: Stack, done: int, height: float) -> Standing:
-        return standing(self.house, self.rigged, stack, height, self._hung(done))
+        return standing(self.house, self.rigged, stack, height, self.hung(done))
 
     def _hung(self, done: int) -> tuple[RiggedPiece, ...]:
         return hung_pieces(self.rigged, hung_after(self.rigged, self.on, self.target, done))
 
     # --- bricks ----------------------------------------------------------------------------------------------------
 
-    def _left(self, course: Course, bridge: RiggedBridge) -> _Left:
-        """What lies at a bridge after the visits so far, and what its floor takes beside that."""
-        rigged, large, small = self.rigged, 0, 0
-        for work in course.works:
-            if work.bridge == bridge.name:
-                large += (work.before.bricks - work.after.bricks) * rigged.abreast
-                small += (work.before.small - work.after.small) * rigged.abreast
+    def _moved(
+        self, moved: tuple[tuple[int, int], ...], crew: int, large: int, small: int
+    ) -> tuple[tuple[int, int], ...] | None:
+        """With one more brick from a bridge, or back to it; None where none is left there, or its floor is full."""
+        bridge, rigged = self.crew[crew], self.rigged
+        before = moved[crew]
+        after = (before[0] + large, before[1] + small)
         there = {kind: places.get(bridge.name, 0) for kind, places in self.stock.items()}
-        there[rigged.brick.name] = there.get(rigged.brick.name, 0) + large
+        there[rigged.brick.name] = there.get(rigged.brick.name, 0) - after[0] * rigged.abreast
         if rigged.small is not None:
-            there[rigged.small.name] = there.get(rigged.small.name, 0) + small
-        room = float("inf")
-        if bridge.most is not None:
+            there[rigged.small.name] = there.get(rigged.small.name, 0) - after[1] * rigged.abreast
+        used = rigged.brick.name if large else rigged.small.name if rigged.small is not None else ""
+        if large + small > 0 and there[used] < 0:
+            return None
+        if large + small < 0 and bridge.most is not None:
             loose = sum(count * self.house.bricks[kind].mass for kind, count in there.items())
-            room = bridge.most - loose - bridge.people * self.house.rules["person"].value
-        few = there[rigged.small.name] // rigged.abreast if rigged.small else 0
-        return _Left(large=there[rigged.brick.name] // rigged.abreast, small=few, room=room)
-
-    def _is_there(self, before: Stack, after: Stack, left: _Left) -> bool:
-        """Bricks enough where they come from, and a floor that carries those that come off."""
-        large, small = after.bricks - before.bricks, after.small - before.small
-        mass = -large * self.rigged.brick.mass - (small * self.rigged.small.mass if self.rigged.small else 0.0)
-        is_off = large < 0 or small < 0
-        return large <= left.large and small <= left.small and not (is_off and mass > left.room + 1e-9)
+            if loose > bridge.most - bridge.people * self.house.rules["person"].value + 1e-9:
+                return None
+        return (*moved[:crew], after, *moved[crew + 1 :])
 
     def _most(self) -> Stack:
         """A few beyond what is on, what is wanted, and what balances all that the hang puts there."""
-        stacks = (self.on.stack, self.target.stack, pipe_weight(self.rigged), wanted_stack(self.rigged))
+        stacks = (self.on.stack, self.target.stack, self.own, wanted_stack(self.rigged))
         small = max(one.small for one in stacks)
         return Stack(max(one.bricks for one in stacks) + 4, max(small, most_small_bricks(self.rigged)))
 

@@ -251,7 +251,7 @@ def _nothing_reaches(rigged: RiggedSet) -> Refusal:
 
 def _needs_hold(house: RiggedHouse, rigged: RiggedSet, least: Way) -> Refusal:
     label = rigged.label
-    says = f"Set {label}: no order of steps stays within the lock. The best found, to {least.stack.said} bricks, is "
+    says = f"Set {label}: no order of steps was found that stays within the lock. The best found, to {least.stack.said} bricks, is "
     sides = [("arbor-heavy", least.arbor, least.arbor.arbor), ("batten-heavy", least.batten, least.batten.batten)]
     said = [f"{side} {tell.force(house, much)} at {tell.height(house, one.height)}" for side, one, much in sides
             if much > 0.5]  # fmt: skip

@@ -9,6 +9,7 @@ from counterpoise.rigging.rig import RiggedHouse, rig
 from counterpoise.rigging.rules import Rule, doubt, is_guess, least
 from counterpoise.rigging.sets import Fixed, RiggedBatten, RiggedSet
 from counterpoise.rigging.stacking import plates_on, stack_doubt, stack_height, stack_mass
+from counterpoise.rigging.truss_table import TableSays, table_says
 
 __all__ = [
     "BALANCE",
@@ -27,6 +28,7 @@ __all__ = [
     "RiggedSet",
     "Rule",
     "Stretch",
+    "TableSays",
     "doubt",
     "is_guess",
     "least",
@@ -36,4 +38,5 @@ __all__ = [
     "stack_doubt",
     "stack_height",
     "stack_mass",
+    "table_says",
 ]

@@ -20,6 +20,7 @@ ALL = (
     "house.yaml",
     "show.yaml",
     "hang.yaml",
+    "other-night.yaml",
     "metric/house.yaml",
     "metric/hang.yaml",
     "minimal/house.yaml",

@@ -148,3 +148,15 @@ def test_estimated_lights_are_as_uncertain_as_they_are_written_and_sum_to_the_wh
     low, best, high = (sum(mass[i] for mass in piece.units.values()) for i in range(3))
     assert (low, best, high) == pytest.approx(piece.mass)
     assert "rest of electric" not in piece.units
+
+
+def test_sixty_lights_take_as_many_visits_as_they_need() -> None:
+    """720 lb of lights against three bricks of 25 lb a visit, from 50 lb one way to 50 lb the other: eight and more."""
+    lights = {"fixture": "profile spot", "each": "12 lb", "count": "60"}
+    one = house(piece=ELECTRIC | {"takeoff": [lights, {"what": "jumpers", "each": "1 lb", "count": "8"}]})
+    there, back = load_in(one, "1"), strike(one, "1")
+    for plan, sign in ((there, Act.HANG), (back, Act.STRIKE)):
+        assert plan.refusal is None
+        assert sum(step.act is sign for step in plan.steps) == 61
+    assert sum(step.act is Act.BRICKS_ON for step in there.steps) >= 8
+    assert replay(one, there.steps).refusal is None
