@@ -79,7 +79,7 @@ def full_pieces() -> list[Map]:
                   "box": "62 ft", "at": "CL"}  # fmt: skip
     electric: Map = {
         "piece": "electric", "weight": "100 lb", "picks": ["15' SR", "15' SL"], "centre of gravity": "1 ft SL",
-        "height": "2 ft", "thickness": "1 ft", "ties": "1 ft", "lands": "0 ft", "cables": [cable], "comes": "free",
+        "height": "2 ft", "thickness": "1 ft", "ties": "1 ft", "lands": "3 ft", "cables": [cable], "comes": "free",
         "clamps": {"fit from": "1.5 in", "fit to": "2 in", "rating": "300 lb"},
         "wishes": {"distance": "3 ft", "clear by": "6 in"}, "looks": "lamps", "note": "new",
     }  # fmt: skip

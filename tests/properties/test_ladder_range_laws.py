@@ -128,7 +128,7 @@ def test_every_extreme_is_attained_where_it_says_and_its_limit_meets_it(seed: in
         hung = hung_at(case, list(gap.factors))
         assert isinstance(hung, HangingLadder)
         assert hung.gaps[i] == gap.value
-        assert gap.limit == pytest.approx(gap.value, abs=1e-8)
+        assert gap.limit == pytest.approx(gap.value, rel=1e-4, abs=1e-8)  # taken a millionth inside
     for measure, value, limit, factors in peaks_of(found):
         hung = hung_at(case, list(factors))
         assert isinstance(hung, HangingLadder)

@@ -1,5 +1,7 @@
 """A renumbering that keeps labels apart is a change of labels and of nothing else, and there is a way back."""
 
+import re
+
 from hypothesis import given, settings, strategies as st
 
 from counterpoise.documents import diff, read_hang_alone, read_house, renumber, to_json
@@ -37,5 +39,5 @@ def test_a_renumbering_changes_labels_and_nothing_else(new: list[str], as_json: 
 def test_the_way_back_gives_the_house_it_was_but_for_its_permanent_keys(new: list[str]) -> None:
     there = renumber(HOUSE, [HANG], dict(zip(OLD, new, strict=True)))
     back = renumber(there.house, there.hangs, dict(zip(new, OLD, strict=True)))
-    assert back.hangs == (HANG,)
+    assert [re.sub("numbering: [0-9]\n", "", one) for one in back.hangs] == [HANG]
     assert diff(read_house(HOUSE), read_house(back.house)) == ()

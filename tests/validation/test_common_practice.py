@@ -64,6 +64,22 @@ def test_it_does_not_on_lines_20_ft_apart() -> None:
     assert Verdict.OVER in _verdicts("1-1/2 in schedule 40", WIDE)
 
 
+# Common practice, no source: 1-1/2 in pipe serves at the usual spacing and not over wide spans, where 2 in does.
+@pytest.mark.parametrize(("pipe", "places", "verdict"), [
+    ("1-1/2 in schedule 40", USUAL, Verdict.WITHIN),
+    ("1-1/2 in schedule 40", WIDE, Verdict.OVER),
+    ("2 in schedule 40", WIDE, Verdict.WITHIN),
+])  # fmt: skip
+def test_a_piece_of_420_pounds_passes_on_inch_and_a_half_pipe_at_usual_spacing_and_over_wide_spans_on_two_inch(
+    pipe: str, places: list[str], verdict: Verdict
+) -> None:
+    piece: Map = {"piece": "drape", "weight": "420 lb", "spread over": "42 ft", "height": "3 ft"}
+    found = _judged(_house(pipe, places), piece).sets[0]
+    rows = [found.row(link) for link in ("batten", "sag")]
+    verdicts = {row.verdict for row in rows if row is not None}
+    assert verdicts == {verdict}
+
+
 def test_two_inch_pipe_bends_less_there_and_a_ladder_passes() -> None:
     light = {"piece": "border", "weight": "150 lb", "spread over": "42 ft", "height": "3 ft"}
     sags = []

@@ -1,6 +1,7 @@
 """Worked situation "double purchase and a touring sheet", computed independently of this program by hand.
 
-Batten 120 lb, piece 360 lb, arbor 90 lb, bricks 20 lb and 1.5 in, half-bricks 10 lb and 0.75 in, plates weightless.
+Batten 120 lb, piece 360 lb, arbor 90 lb, bricks 20 lb and 1.5 in, half-bricks 10 lb and 0.75 in, plates weightless,
+hand line doubled, so that it travels as far as the batten.
 Double purchase: the arbor weighs twice what hangs, 2 (120 + 360) = 960 lb. Pipe weight 2 x 120 - 90 = 150 lb, 7 bricks
 and a half; the piece asks for 2 x 360 / 20 = 36 bricks. The sheet's 18 bricks leave (90 + 150 + 360)/2 - 480 = -180 lb
 at the batten. 43.5 bricks x 1.5 in = 65.25 in of 84 in, and three plates of 1/4 in: 24 in take 16 bricks.
@@ -73,10 +74,20 @@ def test_the_bricks_of_the_touring_sheet_leave_it_180_pounds_batten_heavy_and_ar
     assert found.verdict is Verdict.OVER
     lock = found.row("lock")
     assert lock is not None
-    assert lock.value.best / LB == pytest.approx(2 * 180)  # the hand line is tied to the arbor: it pulls twice
+    assert lock.value.best / LB == pytest.approx(180)  # the hand line is doubled: it travels and pulls as the batten
     assert lock.verdict is Verdict.OVER
     mend = next(one.mend for one in found.findings if one.code == "LOCK-OVER")
     assert "43 and 1 small bricks, 360 lb more on the arbor" in mend
+
+
+def test_with_a_hand_line_that_is_tied_to_the_arbor_the_same_would_pull_twice_on_the_lock() -> None:
+    house = read_house((HERE / "house.yaml").read_text("utf-8").replace("with the batten ", "with the arbor "))
+    show = read_show((HERE / "show.yaml").read_text("utf-8"))
+    found = check(rig(house, show, read_hang((HERE / "sheet.yaml").read_text("utf-8"), house, show))).set_called("9")
+    assert found is not None
+    lock = found.row("lock")
+    assert lock is not None
+    assert lock.value.best / LB == pytest.approx(2 * 180)
 
 
 def test_bricks_names_the_purchase_and_tells_both_sides(capsys: pytest.CaptureFixture[str]) -> None:

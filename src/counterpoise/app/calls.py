@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from datetime import date
 
 from counterpoise.app.judge import Texts, read
-from counterpoise.checks import HouseResult, Verdict
-from counterpoise.documents import read_log
+from counterpoise.app.speaking import over_at_the_end, would_end_over
+from counterpoise.checks import HouseResult
+from counterpoise.documents import read_log_so_far
 from counterpoise.errors import Misuse
 from counterpoise.planning.call import Call, load_in_call, strike_call
 from counterpoise.planning.changeover import changeover
-from counterpoise.planning.log import Rehearsed, rehearse
+from counterpoise.planning.log import Rehearsed, rehearse_so_far
 from counterpoise.planning.state import Refusal
 from counterpoise.planning.turns import Wanted
 from counterpoise.rigging import rig
@@ -50,17 +51,18 @@ def rehearsed(
 ) -> tuple[HouseResult, Rehearsed]:
     """A log judged against its house, show and hang, of a changeover also against `coming`, what is to hang.
 
-    `on` is the day for which it is judged: what is not checked only until an earlier one is asked for again.
-    Raises BadDocument with every problem found.
+    `on` is the day for which it is judged: what is not checked only until an earlier one is asked for again. A line of
+    the log that can not be read, or does not follow, is refused like one that is not allowed; all of them are among its
+    `problems`. Raises BadDocument with every problem found where another document, or the head of the log, has one.
     """
     from counterpoise.checks import check
 
     house, show, hang = read(texts)
     later = None if coming is None else read(coming)
-    written = read_log(log, house, show, log_name, coming=None if later is None else later[1])
+    written = read_log_so_far(log, house, show, log_name, coming=None if later is None else later[1])
     result = check(rig(house, show, hang), on)
     then = None if later is None else check(rig(*later), on).house
-    return result, rehearse(result.house, written, then)
+    return result, rehearse_so_far(result.house, written, then)
 
 
 def _steps(seconds: float) -> int:
@@ -68,15 +70,9 @@ def _steps(seconds: float) -> int:
 
 
 def _over(result: HouseResult) -> dict[str, Refusal]:
-    """The sets whose check says over, each with the worst of it."""
-    found = {}
-    for one in result.sets:
-        worst = next((each for each in one.findings if each.verdict is Verdict.OVER), None)
-        if one.verdict is Verdict.OVER and worst is not None:
-            place = worst.place.removeprefix(f"set {one.label}, ")
-            says = f"Set {one.label} would end over: {place}: {worst.says}"
-            found[one.label] = Refusal(code="OVER", says=says, mend=worst.mend)
-    return found
+    """The sets whose check says over, whatever the order of work, each with the worst of it."""
+    found = ((one.label, over_at_the_end(one)) for one in result.sets)
+    return {label: would_end_over(worst) for label, worst in found if worst is not None}
 
 
 def _all_known(order: Sequence[str], call: Call) -> None:

@@ -24,6 +24,7 @@ _PARTS: Mapping[str, Mapping[str, str]] = {
 _PLAIN = re.compile(r"[A-Za-z0-9~](?:[^\[\]{},:#\\]*[^\[\]{},:#\\\s])?\Z")
 _HEAD = 4000  # characters in which a document says what it is
 _DOCUMENT = re.compile(r"(?:\s*#[^\n]*\n|\s+|---[^\n]*\n)*\{?\s*\"?counterpoise\"?\s*:\s*\"?(house|show|hang) \d")
+_NULLS = frozenset({"null", "~"})  # YAML's own, which a document takes for nothing written
 _KNOWS = frozenset({"unknown", "none"})
 
 
@@ -264,7 +265,11 @@ def _comment(words: str) -> str:
 def _scalar(words: str, *, quoted: bool = False) -> str:
     """Words as a YAML value on a line of its own, read back as they are."""
     plain = in_one_line(words)
-    return plain if _PLAIN.match(plain) and not quoted else json.dumps(plain, ensure_ascii=False)
+    return (
+        plain
+        if _PLAIN.match(plain) and plain.lower() not in _NULLS and not quoted
+        else json.dumps(plain, ensure_ascii=False)
+    )
 
 
 def _flow(words: str) -> str:

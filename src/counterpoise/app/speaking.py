@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from counterpoise.balance import Stack
-from counterpoise.checks import HouseResult, Verdict
+from counterpoise.checks import Finding, HouseResult, SetResult, Verdict
 from counterpoise.planning import Goal, Plan, Refusal, load_in, plan_from
 from counterpoise.planning.log import Standing, stands_in_the_way
 
@@ -32,9 +32,23 @@ def spoken_from(result: HouseResult, standing: Standing, label: str, goal: Goal)
 def held_if_over(result: HouseResult, label: str, plan: Plan) -> Plan:
     """The same plan, refused where the check says that the set would end over."""
     one = result.set_called(label)
-    if one is None or one.verdict is not Verdict.OVER or plan.refusal is not None:
-        return plan
-    worst = next(each for each in one.findings if each.verdict is Verdict.OVER)
-    place = worst.place.removeprefix(f"set {label}, ")
-    refusal = Refusal(code="OVER", says=f"Set {label} would end over: {place}: {worst.says}", mend=worst.mend)
-    return replace(plan, steps=(), lines=(), notes=(), refusal=refusal)
+    worst = over_at_the_end(one) if one is not None and plan.refusal is None else None
+    return plan if worst is None else replace(plan, steps=(), lines=(), notes=(), refusal=would_end_over(worst))
+
+
+def over_at_the_end(one: SetResult) -> Finding | None:
+    """The worst of a set that no order of work mends, None where there is nothing.
+
+    What presses into the top stop is judged of all that hangs before any brick is on. Pieces and bricks by turns press
+    less, and the replay judges every step of that.
+    """
+    if one.verdict is not Verdict.OVER:
+        return None
+    over = [each for each in one.findings if each.verdict is Verdict.OVER and not each.key.endswith("/top stop")]
+    return next(iter(over), None) if any(each.code != "AT-MOST" for each in over) else None
+
+
+def would_end_over(worst: Finding) -> Refusal:
+    """Why a set is held."""
+    place = worst.place.removeprefix(f"set {worst.label}, ")
+    return Refusal(code="OVER", says=f"Set {worst.label} would end over: {place}: {worst.says}", mend=worst.mend)

@@ -1,17 +1,18 @@
-"""What a person does with a hang that is kept: see it, move a piece, take that back, ask how far one may go."""
+"""What a person does with a hang that is kept: see it, move a piece, take that back, write a figure."""
 
 from __future__ import annotations
 
-import math
 import threading
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from fractions import Fraction
 from hashlib import sha256
 
 from counterpoise.app.judge import Texts, judge, read
-from counterpoise.checks import HouseResult, SetResult, hung_on, judge_again, neighbours_of
+from counterpoise.app.taking_back import TYPED, change_note, reversal_of
+from counterpoise.app.told import Told
+from counterpoise.app.where_written import where_written
+from counterpoise.checks import HouseResult
 from counterpoise.documents import (
     Edit,
     Hang,
@@ -23,9 +24,7 @@ from counterpoise.documents import (
     standing,
 )
 from counterpoise.errors import Refused
-from counterpoise.rigging import RiggedBatten
 from counterpoise.store import Conflict, Revision, Store
-from counterpoise.units import METRES_PER_INCH, from_centre
 
 LISTS = (".lines.at", ".picks")
 TRIES = 5  # times a change is made anew where others come between
@@ -38,20 +37,8 @@ class Now:
     revision: int
     texts: Texts
     result: HouseResult
-    may_undo: bool
     note: str
-
-
-@dataclass(frozen=True, slots=True)
-class Station:
-    """A place the centre of a piece may take: in words, in metres from the stage-right end, and the set as it would be.
-
-    `result` is None where the batten would tip.
-    """
-
-    words: str
-    x: float
-    result: SetResult | None
+    told: Told
 
 
 class Workspace:
@@ -83,7 +70,8 @@ class Workspace:
             stands = (house.number, show.number, hang.number, today)
             if self._seen is None or self._for != stands:
                 texts = Texts(house=house.text, show=show.text, hang=hang.text)
-                self._seen = Now(hang.number, texts, judge(texts, today), hang.back > 0, hang.note)
+                result = judge(texts, today)
+                self._seen = Now(hang.number, texts, result, hang.note, Told(result))
                 self._for = stands
             return self._seen
 
@@ -109,9 +97,14 @@ class Workspace:
             at_now = next((i for i, one in enumerate(hang.hung) if (one.label, one.piece) == (label, hung.piece)), None)
             if at_now is None:
                 raise Refused(f"{hung.piece} hangs no more on set {label}", "Look at what stands now.")
-            return apply_edits(text, [Edit(path=f"hung[{at_now}].centre", old=hung.centre.text, new=centre)])
+            stands = hang.hung[at_now].centre.text
+            if stands != hung.centre.text:
+                raise Refused(f"Set {label}, where {hung.piece} hangs, was changed meanwhile: its centre is at "
+                              f"{stands} now", "Look at what stands now, then make the change again.")  # fmt: skip
+            return apply_edits(text, [Edit(path=f"hung[{at_now}].centre", old=stands, new=centre)])
 
-        return self._change("hang", moved, f"set {label}: moved to {centre}", operation=operation, at=at)
+        note = change_note(label, hung.piece, hung.centre.text, centre)
+        return self._change("hang", moved, note, operation=operation, at=at)
 
     def write(self, kind: str, edits: Sequence[Edit], *, note: str, operation: str, at: str) -> Now:
         """Write values into house, show or hang, every other character kept.
@@ -121,12 +114,12 @@ class Workspace:
         return self._change(kind, lambda text: apply_edits(text, edits, f"{kind}.yaml"), note,
                             operation=operation, at=at)  # fmt: skip
 
-    def rewrite(self, kind: str, text: str, *, base: int, operation: str, at: str) -> Now:
+    def rewrite(self, kind: str, text: str, *, base: int, operation: str, at: str, note: str = TYPED) -> Now:
         """Keep a whole text as the next revision. Raises Conflict where another was kept since `base`."""
         texts = _renamed(replace(self.now().texts, **{kind: text}), kind)
         judge(texts, self._today())
         hang = self._kept("hang")
-        self._store.append(self._name, kind, text, "text changed", base=base, operation=operation, at=at)
+        self._store.append(self._name, kind, text, note, base=base, operation=operation, at=at)
         if texts.hang != hang.text and kind != "hang":  # the hang names its house and its show
             self._store.append(self._name, "hang", texts.hang, f"the {kind} has another name", base=hang.number,
                                operation=f"{operation}/hang", at=at)  # fmt: skip
@@ -154,15 +147,34 @@ class Workspace:
         except Refused as error:
             raise Conflict(error.says, error.mend, newest.number) from None
 
-    def undo(self, *, base: int, operation: str, at: str) -> Now:
-        """Take the last move back; again and again as far as the moves of this hang go."""
-        kept = self._store.revision(self._name, "hang", base)
-        before = self._store.revision(self._name, "hang", kept.back) if kept and kept.back else None
-        if before is None:
-            raise Refused("There is no move to take back")
-        self._store.append(self._name, "hang", before.text, "took the last move back", base=base,
-                           operation=operation, at=at, back=before.back)  # fmt: skip
+    def may_take_back(self, label: str) -> str:
+        """The last change of this set that can be taken back, in words; "" where there is none."""
+        found = reversal_of(self._store, self._name, label)
+        return found.says if found is not None else ""
+
+    def undo(self, label: str, *, base: int, operation: str, at: str) -> Now:
+        """Take back the last change of this set, and none of any other; again and again as far as they go."""
+        if self._store.done(self._name, "hang", operation) is not None:
+            return self.now()
+        found = reversal_of(self._store, self._name, label)
+        if found is None:
+            raise Refused(f"There is no change of set {label} to take back", "What was typed as text is changed there.")
+        judge(replace(self.now().texts, hang=found.text), self._today())
+        self._store.append(self._name, "hang", found.text, found.note, base=base, operation=operation, at=at)
         return self.now()
+
+    def may_retype(self, kind: str) -> int:
+        """The revision that stood before the newest text was typed; 0 where the newest was not typed."""
+        newest = self._kept(kind)
+        return newest.back if newest.note == TYPED else 0
+
+    def retype(self, kind: str, *, base: int, operation: str, at: str) -> Now:
+        """Keep the text again that stood before the newest was typed. Refused where it was not; else as `rewrite`."""
+        before = self._store.revision(self._name, kind, self.may_retype(kind))
+        if before is None:
+            raise Refused(f"The newest text of the {kind} was not typed here", "Take a change back where it was made.")
+        return self.rewrite(kind, before.text, base=base, operation=operation, at=at,
+                            note=f"the text of revision {before.number} again")  # fmt: skip
 
     def _kept(self, kind: str) -> Revision:
         found = self._store.latest(self._name, kind)
@@ -184,14 +196,18 @@ def write_figure(
     if len(seen) != len(paths):
         raise Refused("What was seen does not match the places to write to", "Load the page again.")
     now = standing(workspace.text(kind).text, paths, f"{kind}.yaml")
+    texts = workspace.now().texts
     for path, old, before in zip(paths, now, seen, strict=True):
         if old != before:
-            raise Conflict(f"{path} was written meanwhile", "Load the page again.", workspace.text(kind).number)
+            said = where_written(texts, kind, path)
+            raise Conflict(f"{said[:1].upper()}{said[1:]}, was written meanwhile", "Load the page again.",
+                           workspace.text(kind).number)  # fmt: skip
         if old is not None and not isinstance(new, str):  # the word unknown goes before a list can stand there
             edits += [Edit(path=path, old=old, new=None), Edit(path=path, new=new)]
         else:
             edits.append(Edit(path=path, old=old, new=new))
-    what = paths[0] if len(paths) == 1 else f"{paths[0]} and {len(paths) - 1} more"
+    where = where_written(texts, kind, paths[0])
+    what = where.replace(", where ", ": ", 1) if len(paths) == 1 else f"{where} and {len(paths) - 1} more"
     return workspace.write(kind, edits, note=f"{what}: {value}", operation=operation, at=at)
 
 
@@ -210,57 +226,3 @@ def index_of(hang: Hang, label: str, piece: int) -> int:
     if not 0 <= piece < len(found):
         raise Refused(f"Set {label} has no piece number {piece + 1}", "Load the page again.")
     return found[piece]
-
-
-def stations_of(now: Now, label: str, piece: int) -> list[Station]:
-    """The set as it would be with the centre of one piece at every whole inch (metric: centimetre) that its batten has.
-
-    Each is the full answer of the engine, so that what a page looks up is what a release computes.
-    """
-    hung = list(hung_on(now.result, label))
-    batten = now.result.house.batten_called(label)
-    if batten is None:
-        raise Refused(f"Set {label} lacks a figure", "Find it out first.")
-    if not 0 <= piece < len(hung):
-        raise Refused(f"Set {label} has no piece number {piece + 1}", "Load the page again.")
-    low, high = _reach(batten, piece)
-    pulls = neighbours_of(now.result, label)
-    where, what = hung[piece]
-    found = []
-    for words in _places(now.result.house.units, low, high):
-        read_ = from_centre(words)
-        centre = read_.best or 0.0
-        hung[piece] = (replace(where, centre=replace(where.centre, text=words, low=centre, best=centre, high=centre,
-                                                     form=read_.form, source=None)), what)  # fmt: skip
-        one = judge_again(now.result, label, hung, pulls)
-        found.append(Station(words, batten.beam.length / 2 + centre, one if one.forces is not None else None))
-    return found
-
-
-def _reach(rigged: RiggedBatten, piece: int) -> tuple[float, float]:
-    """How far the centre may go either way of the batten's centre with all of the piece on the batten [m]."""
-    one, half = rigged.pieces[piece], rigged.beam.length / 2
-    centre = one.hung.centre.number
-    spread = one.written.spread_over
-    if spread is not None:
-        return -half + spread.number / 2, half - spread.number / 2
-    offsets = [x - half - centre for x, _ in one.points]
-    return -half - min(offsets), half - max(offsets)
-
-
-def _places(units: str, low: float, high: float) -> list[str]:
-    step = METRES_PER_INCH if units == "us" else 0.01
-    first, last = math.ceil(low / step - 1e-6), math.floor(high / step + 1e-6)
-    return [_words(units, n) for n in range(first, last + 1)]
-
-
-def _words(units: str, n: int) -> str:
-    """A place as the hang writes it: `CL`, `1' 3" SL`, `0.38 m SR`."""
-    if n == 0:
-        return "CL"
-    side = "SL" if n > 0 else "SR"
-    if units != "us":
-        return f"{float(Fraction(abs(n), 100)):.2f} m {side}"
-    feet, inches = divmod(abs(n), 12)
-    parts = ([f"{feet}'"] if feet else []) + ([f'{inches}"'] if inches else [])
-    return " ".join([*parts, side])

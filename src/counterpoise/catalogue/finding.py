@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+from collections import Counter
 from collections.abc import Mapping
 from functools import cache
 from importlib import import_module
@@ -45,7 +46,9 @@ def near(family: str, name: str) -> list[str]:
 
 def _holding(known: Mapping[str, Row], words: list[str]) -> list[str]:
     """The names that have all these words among theirs; none where there are no words."""
-    return [one for one in known if words and set(words) <= set(one.split())]
+    asked = Counter(words)  # 6 mm 6x19 has two sixes, and 5 mm 6x19 has one
+    found = [one for one in known if words and asked <= Counter(one.split())]
+    return sorted(found, key=lambda one: not one.startswith(" ".join(words)))
 
 
 @cache

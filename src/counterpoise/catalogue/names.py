@@ -9,7 +9,8 @@ _MARKS = str.maketrans({"×": "x", "″": " in ", '"': " in ", "”": " in ", "�
                         "\u2011": "-", "²": "2", "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8",
                         "⅝": " 5/8", "⅞": " 7/8"})  # fmt: skip
 _PART = re.compile(
-    r"""(?<!x)(?<!x[ ])(?<![0-9./])   # the 19 of 7x19 1/4 is no whole number of inches
+    r"""(?P<nominal>\bdn[ ]?[0-9]{1,3}\b)   # a size by its DN is one word: its figure is no diameter
+      | (?<!x)(?<!x[ ])(?<![0-9./])   # the 19 of 7x19 1/4 is no whole number of inches
         (?P<whole>[0-9]{1,3}) (?:[ ]+|-) (?P<upper>[0-9]{1,2}) / (?P<lower>[0-9]{1,2}) (?![0-9])
       | (?P<over>[0-9]{1,3}) / (?P<under>[0-9]{1,3})
       | (?P<decimal>[0-9]*\.[0-9]+ | [0-9]+)
@@ -35,6 +36,8 @@ def normal(name: str) -> str:
 
 
 def _part(found: re.Match[str]) -> str:
+    if found["nominal"]:
+        return found["nominal"].replace(" ", "")
     if found["whole"]:
         return _mixed(found["whole"], found["upper"], found["lower"])
     if found["over"]:

@@ -36,6 +36,9 @@ _SCHEDULE_80 = (
     ("3-1/2", "4.000", "0.318", "0.296", "12.5"),
     ("4", "4.500", "0.337", "0.315", "15.0"),
 )
+# The same sizes by their DN: ASME B36.10M and ISO 6708, from memory; a name and no figure.
+_DN = {"1/2": "15", "3/4": "20", "1": "25", "1-1/4": "32", "1-1/2": "40", "2": "50", "2-1/2": "65", "3": "80",
+       "3-1/2": "90", "4": "100"}  # fmt: skip
 _OTHER_WEIGHTS = {"2 in schedule 40": "3.65 lb/ft", "2-1/2 in schedule 40": "5.79 lb/ft"}
 _NOTES = {
     "2 in schedule 40": _AREA.format("1.00", "1.02"),
@@ -66,6 +69,7 @@ def _row(one: tuple[str, str, str, str, str], schedule: str, words: tuple[str, .
         name=name,
         others=(
             *(f"{size} in {word}" for word in words),
+            *(f"DN {_DN[size]} {word}" for word in (f"schedule {schedule}", *words)),
             f"pipe {size} {words[0]}",
             f"{size} in schedule {schedule} pipe",
         ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from counterpoise.balance import Span
 from counterpoise.checks.rows import Check, Input, Measure, value_of
@@ -19,7 +20,8 @@ def fleet_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
     """The fleet angle of each line of which a place across the stage is written."""
     rule = house.rules["fleet angle"]
     for one in rigged.fleets:
-        inputs = (Input.of_rule(rule), *(Input.of("how far upstage a block stands", known) for known in one.written))
+        across = (Input.of("how far upstage a block stands", known) for known in one.written)
+        inputs = (Input.of_rule(rule), *(replace(each, is_lacking=each.is_unknown) for each in across))
         yield Check(key=f"{rigged.key}/fleet angle/{one.line}", label=rigged.label, link="fleet angle", line=one.line,
                     measure=Measure.ANGLE, value=NONE if one.lacks else Span(one.angle, one.angle, one.angle),
                     limit=value_of(rule), formula="fleet angle", inputs=inputs, lacks=one.lacks)  # fmt: skip
@@ -35,14 +37,24 @@ def roll_rows(house: RiggedHouse, rigged: RiggedBatten) -> Iterator[Check]:
     pieces = rigged.pieces
     if rule is None or all(piece.written.beside is None for piece in pieces):
         return
-    asked = [(name, known) for piece in pieces for name, known in (
-        (f"weight of {piece.name}", piece.weight),
-        (f"how far {piece.name} hangs beside the pipe", piece.written.beside),
-        (f"how far {piece.name} hangs below the pipe", piece.written.below)) if known is not None]  # fmt: skip
+    lacks = _not_told(pieces)
+    asked = [each for piece in pieces for each in _inputs_of(piece)]
     yield Check(key=f"{rigged.key}/roll", label=rigged.label, link="roll", line=None, measure=Measure.ANGLE,
-                value=_roll(house, pieces), limit=least(rule, house.rules), formula="roll", lacks=_not_told(pieces),
-                inputs=(Input.of("roll, by the rule of the house", rule),
-                        *(Input.of(name, known) for name, known in asked)))  # fmt: skip
+                value=_roll(house, pieces), limit=least(rule, house.rules), formula="roll", lacks=lacks,
+                inputs=(Input.of("roll, by the rule of the house", rule), *asked))  # fmt: skip
+
+
+def _inputs_of(piece: RiggedPiece) -> Iterator[Input]:
+    """Its weight and where it hangs about the pipe; unwritten too how far beside, which it needs."""
+    yield Input.of(f"weight of {piece.name}", piece.weight)
+    for word, known in (("beside", piece.written.beside), ("below", piece.written.below)):
+        name = f"how far {piece.name} hangs {word} the pipe"
+        if known is not None:
+            found = Input.of(name, known)
+            yield replace(found, is_lacking=found.is_unknown)
+        elif word == "beside":
+            yield replace(Input.unwritten(name), path=f"{piece.written.stands}.{word}", line=piece.written.line_of,
+                          is_lacking=True)  # fmt: skip
 
 
 def _not_told(pieces: tuple[RiggedPiece, ...]) -> str:

@@ -11,6 +11,7 @@ from counterpoise.documents import Condition
 from counterpoise.rigging import RiggedBatten, RiggedHouse, least
 
 STRAIGHT = 1.01  # pull in a line per what hangs on it; what leans less changes the balance by less than friction hides
+TAUT = "the cable of "  # what a row lacks begins so where a cable comes taut
 NO_LOAD = ("stack", "clamp size", "fleet angle")  # rows that rest on no load
 OF_BALANCE = ("arbor", "lock", "hand line", "tension block", "top stop", "bottom stop", "crew")
 
@@ -30,7 +31,7 @@ def not_told_yet(rigged: RiggedBatten, rows: Iterable[Check]) -> list[Check]:
         if lean and row.link in OF_BALANCE:
             lacks = lacks or f"line {lean[0]} leans, and how that changes the balance is not computed yet"
         if taut and row.link not in NO_LOAD:
-            lacks = f"the cable of {taut} is too short: it comes taut over the travel"
+            lacks = f"{TAUT}{taut} is too short: it comes taut over the travel"
         found.append(row if lacks == row.lacks else replace(row, lacks=lacks))
     return found
 

@@ -4,35 +4,47 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counterpoise.balance import Proposals, best_stack, friction, proposals, stated_stack
+from counterpoise.balance import Proposals, Stack, best_stack, friction, proposals, stated_stack
 from counterpoise.checks.arbor_rows import lock_limit_of
+from counterpoise.checks.counts import balances_at
 from counterpoise.rigging import RiggedHouse, RiggedSet, least
 from counterpoise.units import Style, force, length, mass_up
 
 
-def balance_mend(house: RiggedHouse, rigged: RiggedSet, style: Style) -> str:
-    """Another count, a limit of travel, or the hold that is needed; "" where what the lock holds is not known."""
+def balance_mend(house: RiggedHouse, rigged: RiggedSet, style: Style, other: Stack | None) -> str:
+    """Another count, a limit of travel, or the hold that is needed; "" where what the lock holds is not known.
+
+    `other` is the count that keeps within all that rests on the count, None where none does.
+    """
     limits = held_at_batten(house, rigged)
     if limits is None:
         return ""
     stack = stated_stack(rigged) or best_stack(rigged)
     found = proposals(rigged, stack, *limits, carries=least(rigged.written.arbor.rating, house.rules))
     said = []
-    if found.stack is not None and found.stack != stack:
-        more = found.stack.mass(rigged) - stack.mass(rigged)
-        much = f"{mass_up(abs(more), style)} {'more' if more > 0 else 'less'} on the arbor"
-        said.append(f"{found.stack.said} bricks, {much}, keep it within the lock from "
+    if other is not None:
+        said.append(f"{count_said(rigged, stack, other, style)}, keep it within the lock from "
                     f"{length(rigged.clear, style)} to {length(rigged.high, style)}")  # fmt: skip
     if found.travel is not None:
         low, high = found.travel.low, found.travel.high
         ends = f"no higher than {length(high, style)}" if low <= rigged.clear else f"no lower than {length(low, style)}"
         said.append(f"with {stack.said} on let it fly {ends}")
-    if found.stack is None:
-        said.append(" ".join(_hold(found, rigged, style)))
+    if other is None:
+        said.append(" ".join(_hold(found, rigged, style)) if found.stack is None else
+                    "no count keeps it within the lock and all else that rests on the count within")  # fmt: skip
     words = "; or ".join(said)
     hidden = friction(rigged, rigged.high, house.rules["friction"].value)
     about = f"Friction may hide {force(hidden, style)} either way; it is not counted on."
     return f"{words[:1].upper()}{words[1:]}. {about}" if words else ""
+
+
+def count_said(rigged: RiggedSet, now: Stack, other: Stack, style: Style) -> str:
+    """Another count, how much that is on the arbor, and where the set then balances."""
+    more = other.mass(rigged) - now.mass(rigged)
+    at = balances_at(rigged, other)
+    balanced = "" if at is None else f", balanced with the batten at {length(at, style)}"
+    return (f"{other.said} bricks, {mass_up(abs(more), style)} {'more' if more > 0 else 'less'} on the arbor"
+            f"{balanced}")  # fmt: skip
 
 
 def held_at_batten(house: RiggedHouse, rigged: RiggedSet) -> tuple[float, float] | None:

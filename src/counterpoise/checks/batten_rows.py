@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from counterpoise.balance import Span
 from counterpoise.checks.angle_rows import roll_rows
 from counterpoise.checks.rows import Check, Input, Measure, value_of
 from counterpoise.checks.truss_rows import truss_rows, worst_of
-from counterpoise.documents import Known
+from counterpoise.documents import Known, Splice
 from counterpoise.loadpath import Forces
-from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, least
+from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, least, most
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY, place
 
 
@@ -49,8 +50,15 @@ def _bending(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tu
         yield Check(key=f"{rigged.key}/splice/{number}", label=rigged.label, link="splice", line=None,
                     measure=Measure.STRESS, formula="splice", limit=limit, lacks=lacks or forces.unproven,
                     value=forces.stress_at(x) if on_pipe and x is not None else Span(0.0, 0.0, 0.0),
-                    inputs=(Input.of("strength left at the splice", splice.strength), named, *strong,
+                    inputs=(*(_place_of(splice) if x is None else ()),
+                            Input.of("strength left at the splice", splice.strength), named, *strong,
                             *loads))  # fmt: skip
+
+
+def _place_of(splice: Splice) -> tuple[Input]:
+    """Where a splice stands, of one of which that is written as not known."""
+    path = f"{splice.strength.path.rpartition('.')[0]}.at"
+    return (replace(Input.unwritten("where the splice stands"), words=splice.at, path=path, line=splice.strength.line),)
 
 
 def _of_ladder(rigged: RiggedBatten) -> tuple[Input, ...]:
@@ -118,13 +126,14 @@ def _posted(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) 
 
 def _clamped(house: RiggedHouse, rigged: RiggedBatten, piece: RiggedPiece, rating: Known) -> Check:
     """The most that one clamp of a piece carries: there is one at each pick."""
-    most, impact = max(share for _, share in piece.points), house.house.rules.impact
+    largest, impact = max(share for _, share in piece.points), house.house.rules.impact
     limit = least(rating, house.rules)
     more: tuple[Input, ...] = ()
     if impact is not None:
-        limit = None if limit is None or impact.high is None else limit / (1.0 + impact.high)
+        much = most(impact, house.rules)
+        limit = None if limit is None or much is None else limit / (1.0 + much)
         more = (Input.of("impact, by the rule of the house", impact),)
-    light, best, heavy = (GRAVITY * most * mass for mass in piece.mass)
+    light, best, heavy = (GRAVITY * largest * mass for mass in piece.mass)
     return Check(key=f"{rigged.key}/clamp/{piece.name}", label=rigged.label, link="clamp", line=None,
                  measure=Measure.FORCE, value=Span(light, best, heavy), limit=limit, formula="clamp",
                  inputs=(Input.of(f"rating of a clamp of {piece.name}", rating),

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
+
 from counterpoise.checks.rows import Input
 from counterpoise.documents import HEMP, SIDE_LOADS, Block, Known
 from counterpoise.loadpath import Link, bending_efficiency
-from counterpoise.rigging import RiggedBatten, RiggedHouse, doubt, least
+from counterpoise.rigging import RiggedBatten, RiggedHouse, doubt, least, most
 
 _Limit = tuple[float | None, tuple[Input, ...]]
 # Share of its rating that a shackle keeps, loaded out of line: makers' tables that ASME B30.26 refers to.
@@ -24,8 +27,22 @@ def part_limit(house: RiggedHouse, rigged: RiggedBatten, link: Link) -> _Limit |
     impact = house.house.rules.impact
     if impact is not None and _asks_for_impact(rigged, link):
         inputs.append(Input.of("impact, by the rule of the house", impact))
-        limit = None if limit is None or impact.high is None else limit / (1.0 + impact.high)
-    return limit, tuple(inputs)
+        more = most(impact, house.rules)
+        limit = None if limit is None or more is None else limit / (1.0 + more)
+    return limit, (*inputs, *_loading(rigged, link))
+
+
+def _loading(rigged: RiggedBatten, link: Link) -> Iterator[Input]:
+    """How a part is loaded, where that is written as not known: a word to find out like any figure."""
+    lines, at = rigged.written.lines, f"{rigged.written.stands}.lines"
+    asked = {
+        "trim chain": ("hitch", lines.hitch, "how the chain is hitched round the batten"),
+        "shackle": ("shackle load", lines.shackle_load, "whether the shackle is loaded in line or from the side"),
+    }
+    if link.name in asked and asked[link.name][1] == "unknown":
+        word, _, says = asked[link.name]
+        yield replace(Input.unwritten(says), words="unknown", path=f"{at}.{word}", is_lacking=True,
+                      write=f"`lines: {{{word}: …}}`")  # fmt: skip
 
 
 def lacks_of_part(rigged: RiggedBatten, link: Link) -> str:

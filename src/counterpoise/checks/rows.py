@@ -49,6 +49,7 @@ class Input:
     is_unknown: bool = False
     is_doubtful: bool = False  # an estimate, or known only within a range
     widens: float = 0.0  # by how much it widens what is felt at the batten [N]
+    is_lacking: bool = False  # it is what its row says that it lacks: written, the row is judged
     write: str = ""  # the words to write, where they are more than its path says
 
     @property
@@ -157,7 +158,8 @@ class Check:
     @property
     def is_told_by_figures(self) -> bool:
         """True where what it lacks is no more than its unknown inputs say."""
-        return self.formula == "shared steel" and any(one.is_unknown for one in self.inputs)
+        by_steel = self.formula == "shared steel" and any(one.is_unknown for one in self.inputs)
+        return by_steel or any(one.is_lacking for one in self.inputs)
 
     @property
     def verdict(self) -> Verdict:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
 
 from counterpoise.balance import Span
-from counterpoise.checks.house import HouseResult, SetResult
 from counterpoise.checks.rows import Check
+from counterpoise.documents import Bay
 from counterpoise.loadpath import SteelPulls, beams_of, places_of, steel_pulls
 from counterpoise.rigging import RiggedBatten
+
+if TYPE_CHECKING:
+    from counterpoise.checks.house import HouseResult, SetResult
 
 LOFT_BEAM = "loft beam"
 _Part = Callable[[SteelPulls], Span | None]
@@ -40,6 +44,14 @@ def shares_of_others(result: HouseResult, one: SetResult, row: Check) -> list[tu
             together[pair] = max(together.get(pair, 0.0), whole.best - bare.best)
     found += [(f"what sets {' and '.join(sorted(pair))} carry together", much) for pair, much in together.items()]
     return sorted((each for each in found if each[1]), key=lambda each: -each[1])
+
+
+def pulls_on(batten: RiggedBatten, bay: Bay, pulls: Mapping[str, SteelPulls], row: Check) -> list[tuple[str, float]]:
+    """Each other set of the bay whose pulls are known, and what it puts on the steel of a row [N], most first."""
+    part = _part_of(row, batten, bay.dead_ends is None)
+    found = [(label, part(pulls[label])) for label in bay.sets if label != row.label and label in pulls]
+    known = [(label, span.best) for label, span in found if span is not None and span.best > 0.0]
+    return sorted(known, key=lambda each: -each[1])
 
 
 def _part_of(row: Check, batten: RiggedBatten, with_dead_ends: bool) -> _Part:

@@ -32,7 +32,9 @@ def steel_waits(house: RiggedHouse, row: Check) -> list[Waits]:
         found.append(Waits(" and ".join(open_), f"bay {bay.bay} under `steel` in the house"))
     for label in row.waits_for:
         lacking = [one for one in house.missing_of(label) if one.waits == PULLS]
-        what = ", ".join(list(dict.fromkeys(one.what for one in lacking))[:NAMED])
+        other = house.batten_called(label)
+        taut = [f"the cable of {other.taut} is too short"] if other is not None and other.taut and not lacking else []
+        what = ", ".join([*taut, *list(dict.fromkeys(one.what for one in lacking))[:NAMED]])
         found.append(Waits(f"what set {label} puts on it{f' ({what})' if what else ''}",
                            place_to_write(lacking[0]) if lacking else ""))  # fmt: skip
     return found
@@ -42,3 +44,8 @@ def place_to_write(one: Missing) -> str:
     """Where a figure that is missing is written, and in which words."""
     words = words_to_write(one.path)
     return f"{words}, {where(one.path, one.line)}" if words else where(one.path, one.line)
+
+
+def is_figure(one: Missing) -> bool:
+    """False of what no figure settles: how twin sets share what hangs on them."""
+    return not one.path.endswith(".twin of")

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from counterpoise.checks.findings import Finding
 
 EACH = "Find it out and write it in each set, or once in a kind they share (`kinds`)."
+MAY_WEIGH = " may weigh "
 MOST = 8  # of what single sets carry, before the rest is counted
 
 
@@ -32,6 +33,9 @@ def together(findings: Iterable[Finding], order: Sequence[str]) -> tuple[Told, .
         # what waits for a figure of its own set says the same in each: only the place to write it differs
         mend = EACH if one.code == "MISSING" else one.mend
         says = one.code if one.carries else one.says  # a limit that many wait for is told once, what each carries after
+        if one.bay:  # steel is over once, for all sets on it; each has its own mend
+            groups.setdefault((one.verdict, one.code, one.bay), []).append(one)
+            continue
         groups.setdefault((one.verdict, says, mend), []).append(one)
     place_of = {label: at for at, label in enumerate(order)}
     return tuple(_joined(group, place_of) for group in groups.values())
@@ -42,12 +46,21 @@ def _joined(group: list[Finding], place_of: dict[str, int]) -> Told:
     labels = tuple(dict.fromkeys(one.label for one in group))
     if len(group) == 1:
         return Told(finding=first, labels=labels, place=first.place)
-    mend = first.mend if len({one.mend for one in group}) == 1 else EACH
+    mend = first.mend if len({one.mend for one in group}) == 1 else _mends(group) if first.bay else EACH
     things = dict.fromkeys(_thing(one) for one in group)
     sets = f"set{'s' if len(labels) > 1 else ''} {listed(labels, place_of)}"
     return Told(finding=replace(first, says=_says(group), mend=mend, key=first.key if len(labels) == 1 else ""),
                 labels=labels,
                 place=", ".join(filter(None, [sets, " and ".join(filter(None, things))])))  # fmt: skip
+
+
+def _mends(group: list[Finding]) -> str:
+    """Of steel that is over for many sets: what load may be taken off it, else where the most comes from."""
+    helpful = [one for one in group if MAY_WEIGH in one.mend] or [one for one in group if one.mend.startswith("Take ")]
+    if not helpful:
+        return group[0].mend
+    each = [f"on set {one.label}, {one.mend[:1].lower()}{one.mend[1:].rstrip('.')}" for one in helpful[:MOST]]
+    return f"O{'; or '.join(each)[1:]}."
 
 
 def _says(group: list[Finding]) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from counterpoise.checks.link_rows import no_steel_input, steel_inputs
 from counterpoise.checks.rows import Check, Input, Verdict, document_of, where, words_to_write
+from counterpoise.checks.steel_waits import is_figure
 from counterpoise.documents import NOT_WRITTEN, Known, LineSet
 from counterpoise.rigging import PULLS, RiggedHouse
 
@@ -100,7 +101,7 @@ class _Asking:
 
     def lacking(self, label: str, stage: str = "") -> dict[_Key, float]:
         """What a set lacks for its pulls, or for its balance as well."""
-        return {self.note(each.what, each.path, _where(each.path, each.line)): 1.0
+        return {self.note(each.what, each.path, _where(each.path, each.line)) if is_figure(each) else _NO_FIGURE: 1.0
                 for each in self.house.missing_of(label) if stage in ("", each.waits)}  # fmt: skip
 
     def before_rows(self) -> Iterator[dict[_Key, float]]:

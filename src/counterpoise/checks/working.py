@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from counterpoise.balance import flying_heights, out_of_balance
+from counterpoise.checks.counts import balances_at
 from counterpoise.checks.house import HouseResult, SetResult
+from counterpoise.checks.link_rows import hand_line_on
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.steel_shares import shares_of_others
 from counterpoise.checks.working_parts import (
@@ -20,11 +22,12 @@ from counterpoise.checks.working_parts import (
     printed_kind,
     rating_of,
 )
-from counterpoise.loadpath import Forces
+from counterpoise.loadpath import Forces, links_of
 from counterpoise.rigging import RiggedSet, least
 from counterpoise.units import STANDARD_GRAVITY, Kind, Style, length
 
 NEARLY_ONE = 0.005
+NEARLY_ALL = 1e-6  # by how much a sum may miss its total
 LEAST = 1e-6  # of a figure: less than that is no part of it
 OF_MANY = ("shared steel", "dead ends")  # what carries other sets too
 MOST_NAMED = 60  # of these, before the rest is told as one
@@ -32,10 +35,6 @@ OF_MOST_LINES = ("clamp", "trim chain", "shackle", "turnbuckle", "lift line")  #
 COMES_TO = "what it comes to"
 IMPACT = 1.25  # "add 25 %" of an allowance without impact
 OF_TURNED = ("block", "shaft and base")  # of blocks, which a line is turned over
-OTHERS = {
-    "block": "the ropes' own weight, and what the hand line adds",
-    "shaft and base": "the ropes' own weight, and what the hand line adds",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +59,11 @@ def workings_of(result: HouseResult, key: str) -> tuple[Working, ...]:
     told = []
     if carried:
         most = row.value.best if row.verdict is Verdict.OVER else row.value.high
-        wider = most - (_of_steps(carried) if row.formula in OF_TURNED else row.value.best)
+        wider = most - _of_steps(carried)
         if _counts(row, wider):
             carried.append(Step("+", "more, by what is not known exactly", _finer(row, style, wider), wider))
-        told.append(Working(COMES_TO, tuple(carried), _finer(row, style, most), most, _case_of_rating(one, row)))
+        if wider > -NEARLY_ALL * max(abs(most), LEAST):  # else a part of it is not certain: no plain sum
+            told.append(Working(COMES_TO, tuple(carried), _finer(row, style, most), most, _note(one, row, style)))
     if allowed and row.limit is not None:
         told.append(Working("what it may come to", tuple(allowed), _finer(row, style, row.limit), row.limit))
     return tuple(told)
@@ -100,8 +100,8 @@ def _carried(result: HouseResult, one: SetResult, forces: Forces, row: Check, st
         ratio = forces.sag.best
         yield Step("", "sag as a share of its span", f"1 in {1 / ratio:,.0f}" if ratio else "none", ratio)
         yield Step("×", "that span", length(_span(forces), style), _span(forces))
-    elif row.formula in OF_TURNED and row.line is not None:
-        yield from _turned(one, forces, row, style)
+    elif row.formula in OF_TURNED:
+        yield from _on_block(result, one, forces, row, style)
     elif row.link not in OF_MOST_LINES or row.line is None:
         parts = list(carried_of_part(result.house, one, row, style))
         if parts:
@@ -117,6 +117,14 @@ def _factor(row: Check) -> float:
     return max(row.coefficients, default=1.0)
 
 
+def _note(one: SetResult, row: Check, style: Style) -> str:
+    """Of a lock where to balance with what is on; of a block which case of `rating of` it is judged by."""
+    if row.link != "lock" or one.rigged is None or one.stack is None:
+        return _case_of_rating(one, row)
+    at = balances_at(one.rigged, one.stack)
+    return "" if at is None else f"With {one.stack.said} on it balances with the batten at {length(at, style)}."
+
+
 def _case_of_rating(one: SetResult, row: Check) -> str:
     """Which case of `rating of` a block is judged by."""
     what, times = rating_of(one, row), f"{_factor(row):.3g} T" if row.coefficients else ""
@@ -128,22 +136,38 @@ def _case_of_rating(one: SetResult, row: Check) -> str:
     }.get(what, "")
 
 
-def _turned(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
-    """The pull of one line, and what its turn makes of it."""
-    at, times = (row.line or 1) - 1, _factor(row)
-    pull, own = forces.best.tensions[at], row.constant / times
-    yield Step("", f"T, the pull in line {row.line}", _finer(row, style, pull), pull)
-    if own > LEAST * max(pull, 1.0):
-        yield Step("+", "the rope's own weight", _finer(row, style, own), own)
-    is_past = row.verdict is Verdict.OVER and rating_of(one, row) == "unknown"
-    if abs(times - 1.0) >= NEARLY_ONE and not is_past:
-        yield Step("×", "the turn over the block, which bears the resultant", f"{times:.3g}", times)
+def _on_block(result: HouseResult, one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
+    """The pull of each line that a block turns, what the turn makes of it, and what the hand line adds."""
+    assert one.batten is not None  # a set with forces has a batten
+    name, _, number = row.key.removeprefix(f"{one.batten.key}/").partition("/")
+    found = [link for link in links_of(one.batten, None, {}) if link.name == name and link.line == row.line]
+    link = found[int(number.rpartition("/")[2]) - 1 if name == "mule block" else 0]
+    is_over = row.verdict is Verdict.OVER  # of a rating of unknown then by the smaller of both readings
+    times = [(link.certain if is_over else 1.0) * factor for factor in link.coefficients]
+    own = link.constant.best * (link.certain if is_over else 1.0)
+    if row.line is not None:
+        pull, turn = forces.best.tensions[row.line - 1], times[row.line - 1]
+        yield Step("", f"T, the pull in line {row.line}", _finer(row, style, pull), pull)
+        if turn and own > LEAST * max(pull, 1.0):
+            yield Step("+", "the rope's own weight", _finer(row, style, own / turn), own / turn)
+        if abs(turn - 1.0) > LEAST:
+            yield Step("×", "the turn over the block, which bears the resultant", f"{turn:.4g}", turn)
+        return
+    for i, (factor, pull) in enumerate(zip(times, forces.best.tensions, strict=True)):
+        often = "" if abs(factor - 1.0) < NEARLY_ONE else f", {factor:.4g} times"
+        part = factor * pull
+        yield Step("+" if i else "", f"T, the pull in line {i + 1}{often}", _finer(row, style, part), part)
+    hand = hand_line_on(result.house, one.batten, one.stack, row.link)
+    for says, part in (("the ropes' own weight", own),
+                       ("what the hand line adds, arbor-heavy", hand.best if is_over else hand.high)):  # fmt: skip
+        if _counts(row, part):
+            yield Step("+", says, _finer(row, style, part), part)
 
 
 def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, float]]) -> Iterator[Step]:
     """What each line adds, what other sets do, and what is there besides."""
     parts = [(i, c * pull) for i, (c, pull) in enumerate(zip(row.coefficients, forces.best.tensions, strict=True)) if c]
-    rest = row.constant if row.formula in OF_TURNED else row.value.best - sum(part for _, part in parts)
+    rest = row.value.best - sum(part for _, part in parts)
     if rest < -LEAST * max(abs(row.value.best), 1.0):
         return  # part of it is not certain: no plain sum
     for turn, (i, part) in enumerate(parts):
@@ -162,7 +186,7 @@ def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, fl
 def _what_remains(row: Check, some_are_left: bool) -> str:
     if row.formula in OF_MANY:
         return f"the ropes of this set{', and the other sets on the same steel' if some_are_left else ''}"
-    return "the rope's own weight" if row.line is not None else OTHERS.get(row.formula, "the ropes' own weight")
+    return "the rope's own weight" if row.line is not None else "the ropes' own weight"
 
 
 def _bent(forces: Forces, style: Style) -> Iterator[Step]:

@@ -24,9 +24,10 @@ def bricks(asked: argparse.Namespace) -> Answer:
     result = judge(read_texts(asked.house, asked.show, asked.hang), today())
     found = share_stock(result.house)
     code = Exit.OVER if found.short else Exit.UNKNOWN if found.unknown or found.left_out else Exit.WITHIN
+    house = result.house.as_one
     if asked.json:
-        return Answer(json.dumps(as_data(result.house, found), indent=1, ensure_ascii=True, allow_nan=False), code)
-    return Answer(result.speech()("\n".join(told(result.house, found))), code)
+        return Answer(json.dumps(as_data(house, found), indent=1, ensure_ascii=True, allow_nan=False), code)
+    return Answer(result.speech()("\n".join(told(house, found))), code)
 
 
 def told(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
@@ -47,7 +48,8 @@ def _told_set(house: RiggedHouse, rigged: RiggedSet, share: Share) -> Iterator[s
 
     purchase = "double" if rigged.purchase == 2 else "single"
     pieces = ", ".join(one.name for one in rigged.pieces)
-    yield f"Set {share.label}, {pieces}, {purchase} purchase: {share.stack.said} on, pipe weight {_pipe(rigged)}."
+    yield (f"Set {share.label}, {pieces}, {purchase} purchase: {share.stack.said} on{_each(rigged)}, pipe weight "
+           f"{_pipe(rigged)}.")  # fmt: skip
     from_places = ", ".join(f"{one.count} {one.kind} from {one.place}" for one in share.taken) or "nothing"
     yield f"  add beside pipe weight: {from_places}" + ("" if not _off(rigged, share) else f"; {_off(rigged, share)}")
     plates = share.stack.plates(rigged)
@@ -64,6 +66,10 @@ def _told_set(house: RiggedHouse, rigged: RiggedSet, share: Share) -> Iterator[s
     yield f"  out of balance, + arbor-heavy: {'; '.join(said)}"
     if share.stack != share.wanted:
         yield f"  {share.wanted.said} would balance it best."
+
+
+def _each(rigged: RiggedSet) -> str:
+    return " each arbor" if rigged.abreast > 1 else ""
 
 
 def _pipe(rigged: RiggedSet) -> str:

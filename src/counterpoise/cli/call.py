@@ -1,4 +1,4 @@
-"""`call`, `changeover` and `rehearse`: all sets of a hang, from one hang to another, and what was really done."""
+"""`call` and `changeover`: all sets of a hang, and from one hang to another."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ from counterpoise.errors import Misuse
 if TYPE_CHECKING:
     from counterpoise.checks import HouseResult
     from counterpoise.planning.call import Call
-    from counterpoise.planning.log import Rehearsed
     from counterpoise.planning.turns import Turn
     from counterpoise.planning.words import Spoken
 
@@ -39,11 +38,6 @@ def add_commands(add: Add) -> None:
     two.add_argument("--log", metavar="FILE", help="write it as a log besides; never over one that is there")
     two.add_argument("--strip-first", action="store_true", help="strike all that leaves before anything is loaded")
     _of_a_search(two)
-    log = add("rehearse", "judge a log of what was done, and say what is on every arbor then", rehearse)
-    for name in ("house", "show", "hang", "log"):
-        log.add_argument(name, metavar=name.upper(), help=f"the {name} file")
-    log.add_argument("--to", nargs=2, metavar=("SHOW2", "HANG2"), help="of a changeover: what is to hang")
-    log.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema rehearse)")
 
 
 def _of_a_search(parser: argparse.ArgumentParser) -> None:
@@ -98,19 +92,6 @@ def changeover(asked: argparse.Namespace) -> Answer:
     return _answer(found, new, (old, new), as_json=asked.json)
 
 
-def rehearse(asked: argparse.Namespace) -> Answer:
-    """Judge a log."""
-    from counterpoise.app.calls import rehearsed
-    from counterpoise.app.files import read_text, read_texts
-
-    texts = read_texts(asked.house, asked.show, asked.hang)
-    coming = read_texts(asked.house, *asked.to) if asked.to else None
-    result, found = rehearsed(texts, read_text(asked.log), asked.log, coming, today())
-    words = _as_json(_log_as_data(found, asked.log)) if asked.json else result.speech()(_told_log(result, found, asked))
-    waits = bool(found.standing.left_off or any(one.blocked for one in found.standing.state.sets.values()))
-    return Answer(words, Exit.OVER if found.refusal else Exit.UNKNOWN if waits else Exit.WITHIN)
-
-
 def _checked(texts: Any) -> HouseResult:
     from counterpoise.app import judge
 
@@ -140,9 +121,10 @@ def _unknown(found: Call, results: Sequence[HouseResult]) -> tuple[str, ...]:
     """The sets that are worked and of which the check does not know enough."""
     from counterpoise.checks import Verdict
 
+    known = [{result.house.label_of(one.label): one.verdict for one in result.sets if one.verdict is Verdict.UNKNOWN}
+             for result in results]  # fmt: skip
     labels = dict.fromkeys(turn.set for turn in found.turns)
-    known = [{one.label: one.verdict for one in result.sets} for result in results]
-    return tuple(label for label in labels if any(each.get(label) is Verdict.UNKNOWN for each in known))
+    return tuple(label for label in labels if any(label in each for each in known))
 
 
 def _told(found: Call, unknown: Sequence[str]) -> Iterator[str]:
@@ -220,59 +202,3 @@ def _as_data(found: Call, unknown: Sequence[str]) -> dict[str, Any]:
 def _line_as_data(line: Spoken) -> dict[str, Any]:
     return {"number": line.number, "to": line.to, "set": line.set, "says": line.says, "reply": line.reply,
             "after": line.after, "only_if": line.is_branch}  # fmt: skip
-
-
-# --- a log -------------------------------------------------------------------------------------------------------
-
-
-def _told_log(result: HouseResult, found: Rehearsed, asked: argparse.Namespace) -> str:
-    from counterpoise.cli.say import CAUTION
-
-    lines = [f"{found.done} of {found.of} lines are allowed."]
-    if found.refusal is not None:
-        lines.append(f"{asked.log}:{found.line}: refused: {found.refusal.says} {found.refusal.mend}")
-        lines.append("What follows is how all stood before that line.")
-    lines += _stands(result, found)
-    return "\n".join([*lines, "", CAUTION])
-
-
-def _stands(result: HouseResult, found: Rehearsed) -> Iterator[str]:
-    """Every set that is not empty, locked and in pipe weight at low trim; then the loose bricks."""
-    from counterpoise.planning import start, tell
-
-    now, house = found.standing, result.house
-    at_rest = start(house).sets
-    for label, on in now.state.sets.items():
-        said = _waits(found, label, on.blocked)
-        if on == at_rest[label] and not said:
-            continue
-        held = ", ".join(word for word, so in (("unlocked", not on.locked), ("second hold on", on.held),
-                                               ("collars up", not on.collars_down)) if so)  # fmt: skip
-        yield (f"Set {label}: {on.stack.said} on, at {tell.height(house, on.height)}, {', '.join(on.hung) or 'empty'}"
-               f"{'; ' + held if held else ''}{'. ' + said if said else '.'}")  # fmt: skip
-    yield "The other sets are empty, in pipe weight, locked at low trim."
-    for kind, places in now.state.stock.items():
-        yield f"Loose: {', '.join(f'{count} {kind} at {place}' for place, count in places.items()) or 'none'}."
-
-
-def _waits(found: Rehearsed, label: str, blocked: str) -> str:
-    left, out = found.standing.left_off.get(label), found.standing.locked_out.get(label)
-    said = [f"Is {blocked}."] if blocked else []
-    said += [f"Left off at {left.n}: {left.why}; close it by name."] if left else []
-    return " ".join([*said, *([f"Locked out: {out}."] if out else [])])
-
-
-def _log_as_data(found: Rehearsed, name: str) -> dict[str, Any]:
-    from counterpoise.cli.say import CAUTION
-
-    now, refusal = found.standing, found.refusal
-    return {
-        "schema": "counterpoise rehearse 1", "done": found.done, "of": found.of,
-        "refusal": None if refusal is None else {"file": name, "line": found.line, "code": refusal.code,
-                                                 "says": refusal.says, "mend": refusal.mend},
-        "sets": [{"set": label, "bricks": on.bricks, "small": on.small, "height": on.height, "hung": list(on.hung),
-                  "locked": on.locked, "held": on.held, "collars_down": on.collars_down, "blocked": on.blocked,
-                  "left_off": left.why if (left := now.left_off.get(label)) else "",
-                  "locked_out": now.locked_out.get(label, "")} for label, on in now.state.sets.items()],
-        "stock": now.state.stock, "caution": CAUTION,
-    }  # fmt: skip

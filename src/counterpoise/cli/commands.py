@@ -38,9 +38,16 @@ def explain(asked: argparse.Namespace) -> Answer:
     from counterpoise.cli.say import told_derivation
 
     result = judged(asked)
-    keys = [row.key for one in result.sets for row in one.rows] + [row.key for row in result.bridges]
+    rooms = {f"{one.batten.key}/room": one for one in result.sets if one.batten is not None}
+    keys = [row.key for one in result.sets for row in one.rows] + [row.key for row in result.bridges] + list(rooms)
     if asked.key is None:
         return Answer("\n".join(keys))
+    if asked.key in rooms:
+        from counterpoise.app.room import room_table
+        from counterpoise.cli.say import told_room
+
+        one = rooms[asked.key]
+        return Answer(result.speech()(told_room(result, one, room_table(result, one))))
     found = explain_row(result, asked.key)
     if found is None:
         mend = _did_you_mean(asked.key, keys) or "Call this without a KEY to list them."

@@ -113,7 +113,11 @@ def renumbered(asked: argparse.Namespace) -> Answer:
         done = renumber(house, hangs, labels, file=names[0], files=names[1:])
     except Refused as no:  # what was asked for cannot be; no file stood in the way
         raise Misuse(no.says, no.mend) from None
-    told = [*map(str, done.touched), "", "Hangs and logs that are not named here keep the old labels."]
+    told = [
+        *map(str, done.touched),
+        "",
+        "Hangs and logs that are not named here keep the old labels, and are told when they are read.",
+    ]
     if not asked.write:
         return Answer("\n".join([*told, "", "Nothing is written yet: say it again with --write."]))
     written = _changed(names, [house, *hangs], done)

@@ -35,8 +35,9 @@ def letgo(asked: argparse.Namespace) -> Answer:
     from counterpoise.planning.let_go import worst_start
     from counterpoise.planning.risk import told_let_go
 
-    house = judge(read_texts(asked.house, asked.show, asked.hang), today()).house
-    rigged = house.set_called(asked.set)
+    apart = judge(read_texts(asked.house, asked.show, asked.hang), today()).house
+    house = apart.as_one  # married hand lines are let go together
+    rigged = house.set_called(apart.label_of(asked.set))
     if rigged is None:
         raise _no_arbor(house, asked.set)
     if asked.bricks is not None and asked.bricks < 0:

@@ -82,6 +82,7 @@ def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli.catalogue import catalogue as show_catalogue
     from counterpoise.cli.documents import KINDS, add_commands
     from counterpoise.cli.letgo import add_arguments as add_letgo, letgo
+    from counterpoise.cli.rehearse import add_rehearse
     from counterpoise.cli.schedule import add_arguments, schedule as read_schedule
     from counterpoise.cli.steps import add_arguments as add_steps, steps as say_steps
 
@@ -140,6 +141,7 @@ def _parser() -> argparse.ArgumentParser:
     add_commands(add)
     add_letgo(_three_files(add("letgo", "tell speed and energy of a set that is let go, for a risk file", letgo)))
     add_calls(add)
+    add_rehearse(add)
     schema = add("schema", "print the JSON Schema of a document, or of what a command prints with --json")
     schema.add_argument(
         "of",

@@ -5,19 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from counterpoise.checks import listed, together
-from counterpoise.units import Style
+from counterpoise.checks import figure_told, listed, together
+from counterpoise.checks.told import CAUTION as WHO_IT_IS_FOR
+from counterpoise.units import Style, length, limit
 
 if TYPE_CHECKING:
-    from counterpoise.checks import Check, Derivation, Finding, HouseResult, SetResult
+    from counterpoise.app.room import RoomLeft
+    from counterpoise.checks import Derivation, Finding, HouseResult, SetResult
     from counterpoise.checks.working import Working
     from counterpoise.planning import Mend, Plan, Refusal
 
-CAUTION = (
-    "Static figures for manual counterweight sets; not for flying people, nor for anyone under the load. This informs "
-    "a qualified person. Makers' data, local codes, the house's own rules and, for structure, a licensed engineer come "
-    "first."
+CAUTION = WHO_IT_IS_FOR
+NOT_OF_ROOM = (
+    "Balanced anew with that load on: lock, hand line, tension block and bottom stop are met by the count of bricks "
+    "and are not looked at here; nor is the load itself, its clamps and its thickness."
 )
+NEARLY_CENTRED = 0.003  # [m]
+NO_LIMIT = "none met"  # of a place where no limit is met up to the most that is looked for
 
 
 def told(result: HouseResult) -> str:
@@ -69,8 +73,8 @@ def told_mends(result: HouseResult, found: Mapping[str, Sequence[Mend]]) -> str:
         lines += [f"over: {each.place}: {each.says}" for each in findings if each.verdict.value == "over"]
         lines += [f"    {each.says} Then the set is {_then(each)}." for each in mends]
         if not mends:
-            lines.append("    Nothing that was tried clears it: less weight, moves along its batten, two picks, "
-                         "empty sets near it.")  # fmt: skip
+            lines.append("    Nothing that was tried clears it: another count of bricks, less weight of one piece, "
+                         "moves along its batten, two picks, empty sets near it.")  # fmt: skip
     return "\n".join([*lines, "", "Each was tried out by the full computation. A person decides.", CAUTION])
 
 
@@ -121,24 +125,11 @@ def _columns(one: SetResult, style: Style) -> tuple[str, str, str, str, str, str
     verdict = one.verdict.value
     if one.out_of_service:
         verdict = f"{'over, ' if one.verdict.value == 'over' else ''}out of service: {one.out_of_service}"
-    return one.label, pieces, total, add, row.place if row else "-", figure(row, style) if row else "-", verdict
+    return one.label, pieces, total, add, row.place if row else "-", figure_told(row, style) if row else "-", verdict
 
 
 def _short(words: str, most: int) -> str:
     return words if len(words) <= most else words[: most - 1] + "…"
-
-
-def figure(row: Check, style: Style) -> str:
-    """A row's figure against its limit: "309 of 250 lb"; of what is not known exactly the worst, called so."""
-    if row.lacks:
-        return "not known"
-    value, bound = row.printed(style)
-    if row.limit is None:
-        return f"{value}, limit not known"
-    worst = row.printed_worst(style)
-    if row.verdict.value == "over" and worst != value:
-        return f"{value} (worst {worst}) of {bound}"
-    return f"{'up to ' if row.verdict.value == 'unknown' else ''}{value} of {bound}"
 
 
 def _not_checked(result: HouseResult) -> Iterator[str]:
@@ -152,14 +143,14 @@ def _posted(result: HouseResult) -> Iterator[str]:
     style = style_of(result)
     for one in result.sets:
         if one.posted is not None and any(row.link == "posted capacity" and row.value.high > 0.0 for row in one.posted):
-            first, second = (f"{row.place} {figure(row, style)}" for row in one.posted)
+            first, second = (f"{row.place} {figure_told(row, style)}" for row in one.posted)
             yield f"Set {one.label}, how much may hang, posted and computed: {first} is nearest, beside it {second}."
 
 
 def _bridges(result: HouseResult) -> Iterator[str]:
     """The floor of each bridge, which is of no set."""
     for row in result.bridges:
-        yield f"{row.label}, bricks stored and people: {figure(row, style_of(result))}, {row.verdict.value}."
+        yield f"{row.label}, bricks stored and people: {figure_told(row, style_of(result))}, {row.verdict.value}."
 
 
 def _left_out(result: HouseResult) -> Iterator[str]:
@@ -195,6 +186,24 @@ def told_derivation(one: Derivation, workings: Sequence[Working] = ()) -> str:
         source = f"; {each.source}" if each.source else ""
         lines.append(f"    {each.name}: {each.words} ({each.how.value}{source}), {each.where}")
     return "\n".join(lines)
+
+
+def told_room(result: HouseResult, one: SetResult, left: RoomLeft) -> str:
+    """Room left along a batten, a place on a line: where, how much more, and the limit that is met first."""
+    style = style_of(result)
+    if not left.at or one.batten is None:
+        return f"room left on set {one.label}: {left.says}"
+    rows = [("place", "room", "met first")]
+    for each in left.at:
+        aside = each.x - one.batten.beam.length / 2
+        side = " SR" if aside < 0 else " SL"
+        at = "CL" if abs(aside) < NEARLY_CENTRED else f"{length(abs(aside), style)}{side}"
+        rows.append((at, limit(each.force, style) if each.link != NO_LIMIT else "any", each.link))
+    wide = [max(len(row[i]) for row in rows) for i in (0, 1)]
+    return "\n".join([
+        f"room left on set {one.label} for one more load at one place, all that hangs there left as it is:",
+        *(f"    {place.ljust(wide[0])}  {room.rjust(wide[1])}  {link}" for place, room, link in rows),
+        NOT_OF_ROOM, CAUTION])  # fmt: skip
 
 
 def _refused(refusal: Refusal, one: SetResult) -> str:

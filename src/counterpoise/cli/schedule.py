@@ -53,7 +53,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--word", action="append", default=[], metavar="FIELD:WORD=VALUE",
                         help='what a word of cells means: "purchase: 2P=double"')  # fmt: skip
     parser.add_argument("--name", default="", help="of the house; else the name of the file")
-    parser.add_argument("--out", default="house.yaml", metavar="FILE", help="to write; never over one that is there")
+    parser.add_argument(
+        "--out",
+        default="house.yaml",
+        metavar="FILE",
+        help="house to write; left out, house.yaml. Never over one that is there",
+    )
     parser.add_argument("--json", action="store_true", help="print data instead (see: counterpoise schema schedule)")
 
 

@@ -7,7 +7,7 @@ import json
 from typing import TYPE_CHECKING
 
 from counterpoise.cli.answer import Answer, Exit, today
-from counterpoise.errors import Misuse
+from counterpoise.errors import BadDocument, Misuse
 
 if TYPE_CHECKING:
     from counterpoise.checks import HouseResult
@@ -78,11 +78,14 @@ def _from_log(asked: argparse.Namespace, result: HouseResult, goal: Goal) -> Pla
     from counterpoise.app.calls import rehearsed
     from counterpoise.app.files import read_text, read_texts
     from counterpoise.app.speaking import spoken_from
+    from counterpoise.planning.log import bricks_adrift
 
     texts = read_texts(asked.house, asked.show, asked.hang)
     _, found = rehearsed(texts, read_text(asked.log), asked.log, on=today())
+    if found.problems:
+        raise BadDocument(found.problems)
     plan = spoken_from(result, found.standing, asked.set, goal)
     if found.refusal is None:
-        return plan
+        return replace(plan, notes=(*plan.notes, *bricks_adrift(found.standing)))
     says = f"{asked.log}:{found.line}: {found.refusal.says}"
     return replace(plan, steps=(), lines=(), notes=(), refusal=replace(found.refusal, says=says))

@@ -11,6 +11,7 @@ from counterpoise.documents.house import Bay, Brick, Bridge, FireCurtain, Hold, 
 from counterpoise.documents.known import NOT_WRITTEN, How, Known, Source, worst
 from counterpoise.documents.line_set import COUNTERWEIGHT, DEAD_HUNG, HEMP, LineSet
 from counterpoise.documents.log import Done, Log
+from counterpoise.documents.log_cut import LogSoFar
 from counterpoise.documents.notes import NotChecked
 from counterpoise.documents.parts import (
     SIDE_LOADS,
@@ -33,7 +34,15 @@ from counterpoise.documents.parts import (
     Truss,
     TrussSpan,
 )
-from counterpoise.documents.reading import kind_of, read_hang, read_hang_alone, read_house, read_log, read_show
+from counterpoise.documents.reading import (
+    kind_of,
+    read_hang,
+    read_hang_alone,
+    read_house,
+    read_log,
+    read_log_so_far,
+    read_show,
+)
 from counterpoise.documents.show import (
     FREE,
     IN_SECTIONS,
@@ -97,6 +106,7 @@ __all__ = [
     "LineSet",
     "Lock",
     "Log",
+    "LogSoFar",
     "Move",
     "Mule",
     "NotChecked",
@@ -130,6 +140,7 @@ __all__ = [
     "read_hang_alone",
     "read_house",
     "read_log",
+    "read_log_so_far",
     "read_show",
     "remove",
     "rename",

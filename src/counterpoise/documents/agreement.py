@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from counterpoise.documents.cues import check_cues
 from counterpoise.documents.desk import Desk
 from counterpoise.documents.hang import Hang
 from counterpoise.documents.house import House
+from counterpoise.documents.landing import check_lands
 from counterpoise.documents.named import check_notes, must_be, set_must_be, twice
+from counterpoise.documents.numbering import check_numbering
 from counterpoise.documents.show import IN_SECTIONS, Part, Piece, Show, Taken
 from counterpoise.documents.text import Fields
+
+# What a weight of a takeoff is multiplied by, and what may stand beside that.
+_SIZES_OF = {"per area": ("width", "height"), "per length": ("length",), "each": ()}
+_MAY = {"per area": ("fullness",), "per length": (), "each": ()}
+_SIZES = ("width", "height", "fullness", "length")
 
 
 def check_show(show: Show, desk: Desk) -> None:
@@ -30,6 +40,9 @@ def check_show(show: Show, desk: Desk) -> None:
         for taken in one.takeoff:
             _check_taken(taken, desk)
         _check_balance_height(one, desk)
+        _check_tips(one, desk)
+        _check_clamps(one, desk)
+        check_lands(one, desk)
         for part in one.sections:
             _check_balance_height(part, desk)
         for other in (*one.wishes.upstage_of, *one.wishes.downstage_of, *one.wishes.masks) if one.wishes else ():
@@ -44,6 +57,27 @@ def _check_balance_height(one: Piece | Part, desk: Desk) -> None:
                     f"above the top of {height.text}.", "Give its height above the foot.")  # fmt: skip
 
 
+def _check_tips(one: Piece, desk: Desk) -> None:
+    """Between its picks the weight is shared by the lever; outside them the far one would have to push."""
+    known, picks = one.centre_of_gravity, [pick.best for pick in one.picks if pick.best is not None]
+    if known is None or known.low is None or known.high is None or len(picks) < 2 or len(picks) < len(one.picks):
+        return
+    if known.low < min(picks) - 1e-6 or known.high > max(picks) + 1e-6:
+        first, last = (end(one.picks, key=lambda pick: pick.number) for end in (min, max))
+        desk.refuse(desk.node_of(one).fields["centre of gravity"], known.path, f"it lies outside the picks, "
+                    f"{first.text} to {last.text}: the piece would tip on the nearer one.",
+                    "Give it from the middle of the piece, or move a pick past it.")  # fmt: skip
+
+
+def _check_clamps(one: Piece, desk: Desk) -> None:
+    """The smallest pipe is no larger than the largest."""
+    clamps = one.clamps
+    least, most = (clamps.fit_from, clamps.fit_to) if clamps else (None, None)
+    if least and most and least.best is not None and most.best is not None and least.best > most.best:
+        desk.refuse(desk.node_of(clamps).fields["fit from"], least.path, f"the smallest pipe, {least.text}, is larger "
+                    f"than the largest, {most.text}.", "Write the smaller one at `fit from`.")  # fmt: skip
+
+
 def _check_taken(taken: Taken, desk: Desk) -> None:
     """A line of a takeoff is measured in one way: by area, by length, or by count of one weight."""
     node = desk.node_of(taken)
@@ -56,8 +90,12 @@ def _check_taken(taken: Taken, desk: Desk) -> None:
                     "Name a row of the catalogue (`cloth`, `board`, `lumber`, `pipe`, `cable`, `fixture`), or write "
                     "one of `per area`, `per length`, `each`.")  # fmt: skip
         return
-    needed = {"per area": ("width", "height"), "per length": ("length",), "each": ()}[ways[0]]
-    for name in needed:
+    for name in _SIZES:
+        if name in node.fields and name not in (*_SIZES_OF[ways[0]], *_MAY[ways[0]]):
+            way = next(way for way in _SIZES_OF if name in (*_SIZES_OF[way], *_MAY[way]))
+            desk.refuse(node.fields[name], f"{node.path}.{name}", f"{name} does not go with `{ways[0]}`: it would "
+                        "change nothing.", f"Take it out, or give the weight `{way}`.")  # fmt: skip
+    for name in _SIZES_OF[ways[0]]:
         if name not in node.fields:
             desk.refuse(
                 node, f"{node.path}.{name}", f"{name} is missing.", "Write it; write unknown where it is not known."
@@ -78,10 +116,20 @@ def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -
             set_must_be(label, house, node_of_label, field, desk)
     _small_with_the_rest(hang, house, tree, desk)
     check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
+    check_cues(hang, house, tree, desk)
+    check_numbering(_labels(hang), hang.numbering, house, tree, "hang", desk)
     twice(((one, f"{one.piece} on set {one.label}") for one in hang.hung), "piece", desk)
     _names_match(hang, house, show, tree, desk)
     _on_the_pipe(hang, house, show, desk)
     _within_travel(hang, house, desk)
+
+
+def _labels(hang: Hang) -> Iterator[str]:
+    """Every label that a hang names."""
+    yield from (one.label for one in hang.hung)
+    yield from (*hang.stated_bricks, *hang.stated_small_bricks, *hang.preset)
+    yield from (move.label for cue in hang.cues for move in cue.moves)
+    yield from (label for one in hang.not_checked_here for label in one.sets)
 
 
 def _small_with_the_rest(hang: Hang, house: House, tree: Fields, desk: Desk) -> None:

@@ -22,18 +22,19 @@ def records(
             continue
         what = f"{within} {word_of(one.name)}".strip()
         absent = "none" if "none" in one.metadata else ""
-        for each in _values(getattr(before, one.name), getattr(after, one.name), where, what, absent):
+        for each in values(getattr(before, one.name), getattr(after, one.name), where, what, absent):
             yield dataclasses.replace(each, sets=sets) if sets and not each.sets else each
 
 
-def _values(before: Any, after: Any, where: str, what: str, absent: str = "") -> Iterator[Difference]:
+def values(before: Any, after: Any, where: str, what: str, absent: str = "") -> Iterator[Difference]:
+    """The differences of two values of a field, whatever they are."""
     if isinstance(before, Known) or isinstance(after, Known):
         yield from _known(before, after, where, what, absent)
     elif dataclasses.is_dataclass(before) and type(before) is type(after):
         yield from records(before, after, where, what, leave=())
     elif isinstance(before, Mapping) and isinstance(after, Mapping):
         for name in dict.fromkeys([*before, *after]):
-            yield from _values(before.get(name), after.get(name), where, f"{what}, {name}")
+            yield from values(before.get(name), after.get(name), where, f"{what}, {name}".removeprefix(", "))
     elif isinstance(before, tuple) and isinstance(after, tuple):
         yield from _lists(before, after, where, what)
     elif before != after:
@@ -120,7 +121,7 @@ def _shown(one: Any, name: str) -> str:
 def _unnamed(before: Sequence[Any], after: Sequence[Any], where: str, what: str) -> Iterator[Difference]:
     if len(before) == len(after) and after and (isinstance(after[0], Known) or dataclasses.is_dataclass(after[0])):
         for number, (was, now) in enumerate(zip(before, after, strict=True), 1):
-            yield from _values(was, now, where, f"{what} {number}")
+            yield from values(was, now, where, f"{what} {number}")
     elif [_plain(one) for one in before] != [_plain(one) for one in after]:
         was, now = (", ".join(_item(one) for one in each) for each in (before, after))
         yield Difference(form=Form.CHANGED, where=where, what=what, before=was or "none", after=now or "none")
@@ -163,7 +164,7 @@ def sources_of(before: Any, after: Any) -> Iterator[Difference]:
     for name, one in new.items():
         was = old.get(name)
         for word in ("how", "what", "who", "when") if was is not None and was != one else ():
-            yield from _values(_text_of(was, word), _text_of(one, word), f"source {name}", word)
+            yield from values(_text_of(was, word), _text_of(one, word), f"source {name}", word)
 
 
 def _text_of(one: Source | None, word: str) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from counterpoise.documents.comparing import records, sources_of
 from counterpoise.documents.difference import Difference, Form, labels_said
+from counterpoise.documents.differing_unused import unused_differences
 from counterpoise.documents.hang import Hang, Hung
 from counterpoise.documents.house import House
 from counterpoise.documents.show import Show
@@ -34,11 +35,13 @@ def diff(before: Document, after: Document) -> tuple[Difference, ...]:
     found = list(sources_of(before, after))
     if isinstance(before, House) and isinstance(after, House):
         before = _relabelled(before, after)
-        found += [*records(before, after, "", "", leave=("sets",)), *_sets(before, after)]
+        found += [*records(before, after, "", "", leave=("sets", "numbering")), *_sets(before, after)]
+        found += unused_differences(before, after, tuple(found))
     elif isinstance(before, Show) and isinstance(after, Show):
         found += records(before, after, "", "", leave=())
+        found += unused_differences(before, after, tuple(found))
     elif isinstance(before, Hang) and isinstance(after, Hang):
-        found += [*records(before, after, "", "", leave=("hung",)), *_hung(before, after)]
+        found += [*records(before, after, "", "", leave=("hung", "numbering")), *_hung(before, after)]
     else:
         raise Misuse("These are documents of two kinds.", "Give two houses, two shows or two hangs.")
     return tuple(found)
@@ -75,7 +78,7 @@ def _sets(before: House, after: House) -> Iterator[Difference]:
         if was.home != one.home:
             yield Difference(form=Form.CHANGED, where=f"set {one.label}", what="kind", sets=(one.label,),
                              before=was.home.removeprefix("kinds."), after=one.home.removeprefix("kinds."))  # fmt: skip
-        for each in records(was, one, f"set {one.label}", "", leave=("set_", "key")):
+        for each in records(was, one, f"set {one.label}", "", leave=("set_", "key", "formerly")):
             own.append(dataclasses.replace(each, sets=(one.label,)))
             homes.append(one.home if one.home == was.home else "")
     yield from _by_kind(own, homes, after)

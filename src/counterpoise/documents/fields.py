@@ -11,20 +11,21 @@ import difflib
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, field
-from datetime import date
 from typing import Any
 
 from counterpoise.documents.desk import Desk, Skip
 from counterpoise.documents.known import NOT_WRITTEN, Known, Source
 from counterpoise.documents.text import Fields, Items, Node, Scalar
+from counterpoise.documents.word_fields import Reader, along_batten, choice, day, reason, scalar, telling, text
 from counterpoise.errors import Unreadable
-from counterpoise.units import Form, Kind, Reading, from_centre, place, read
+from counterpoise.units import Form, Kind, Reading, from_centre, read
 
-_LONGEST = 10_000.0  # [m], that a length may have: no place is off such a batten
+__all__ = [
+    "Reader", "along", "along_batten", "between", "blank", "block", "choice", "day", "either", "figure", "items",
+    "named", "optional", "part", "quantity", "reason", "record", "source_called", "text", "unknown_field",
+    "word_of", "written",
+]  # fmt: skip
 _UP_OR_DOWN = re.compile(r"\s*([^-+\s].*?)\s*\b(us|u/s|upstage|ds|d/s|downstage)\.?\s*\Z", re.IGNORECASE)
-
-
-Reader = Callable[[Node, Desk], Any]
 
 
 def written(
@@ -73,65 +74,15 @@ def _reader(kind: Kind, how: dict[str, Any]) -> Reader:
     return between(plain, *bounds) if bounds else plain
 
 
-def _telling(reader: Reader, **what: Any) -> Reader:
-    """The reader with what it reads noted on it, so that a schema can be made of the fields that are declared."""
-    noted: Any = reader
-    noted.reads = what
-    return reader
-
-
 def word_of(name: str) -> str:
     """The word in a file for a field of a record."""
     return name.rstrip("_").replace("_", " ")
 
 
-def _scalar(node: Node, desk: Desk, wanted: str) -> Scalar:
-    if not isinstance(node, Scalar):
-        desk.refuse(node, node.path, "this is a list or a map.", f"Write {wanted} on one line.")
-        raise Skip
-    return node
-
-
-def text(node: Node, desk: Desk) -> str:
-    """Words as written."""
-    scalar = _scalar(node, desk, "words")
-    if not scalar.text:
-        desk.refuse(node, node.path, "nothing is written here.", "Write it, or take the line out.")
-        raise Skip
-    return scalar.text
-
-
-def along_batten(node: Node, desk: Desk) -> str:
-    """Words that say a place along a batten: how they are written, whatever its length."""
-    said = text(node, desk)
-    try:
-        place(said, length=_LONGEST)
-    except Unreadable as error:
-        desk.refuse(node, node.path, f"{error.why}.".replace("..", "."), error.mend)
-        raise Skip from None
-    return said
-
-
-def choice(*words: str) -> Reader:
-    """One of a few words."""
-
-    def one(node: Node, desk: Desk) -> str:
-        said = text(node, desk)
-        if said not in words:
-            near = difflib.get_close_matches(said, words, n=1)
-            near = near or [one for one in words if one[0] == said[0].lower()]
-            mend = f"Did you mean {near[0]}?" if len(near) == 1 else "Write the one of these that is so."
-            desk.refuse(node, node.path, f"must be one of: {', '.join(words)}.", mend)
-            raise Skip
-        return said
-
-    return _telling(one, choice=words)
-
-
 def quantity(kind: Kind, *, above_zero: bool = False, ranges: bool = False, signed: bool = False) -> Reader:
     """A quantity in the notation of the documents; a range only where both its ends are carried through."""
     reader = _known(lambda said: _read(said, kind, signed), above_zero, ranges)
-    return _telling(reader, kind=kind, above_zero=above_zero, ranges=ranges, signed=signed)
+    return telling(reader, kind=kind, above_zero=above_zero, ranges=ranges, signed=signed)
 
 
 def _read(said: str, kind: Kind, signed: bool) -> Reading:
@@ -160,7 +111,7 @@ def between(reader: Reader, low: float, high: float, mend: str) -> Reader:
             raise Skip
         return found
 
-    return _telling(one, **getattr(reader, "reads", {}))
+    return telling(one, **getattr(reader, "reads", {}))
 
 
 def blank(kind: Kind, path: str, line: int = 0) -> Known:
@@ -169,27 +120,16 @@ def blank(kind: Kind, path: str, line: int = 0) -> Known:
                  path=path, line=line)  # fmt: skip
 
 
-def day(node: Node, desk: Desk) -> str:
-    """A day as 2027-02-01, so that it can be told whether it has passed."""
-    said = text(node, desk)
-    try:
-        date.fromisoformat(said)
-    except ValueError:
-        desk.refuse(node, node.path, "is not a day.", "Write it like 2027-02-01.")
-        raise Skip from None
-    return said
-
-
 def along() -> Reader:
     """A distance from a centre line, to stage left positive [m]: `6' SL`, `CL`, `12' SR`."""
-    return _telling(_known(from_centre, False, False), along=True)
+    return telling(_known(from_centre, False, False), along=True)
 
 
 def _known(reader: Callable[[str], Reading], above_zero: bool, ranges: bool) -> Reader:
     def one(node: Node, desk: Desk) -> Known:
-        scalar = _scalar(node, desk, "the figure with its unit")
+        words = scalar(node, desk, "the figure with its unit")
         try:
-            found = reader(scalar.text)
+            found = reader(words.text)
         except Unreadable as error:
             mend = desk.hints.get(node.path, error.mend)
             desk.refuse(node, node.path, f"{error.why}.".replace("..", "."), mend)
@@ -201,16 +141,17 @@ def _known(reader: Callable[[str], Reading], above_zero: bool, ranges: bool) -> 
             desk.refuse(node, node.path, "a range is not carried through here.",
                         "Write the one figure, with ~ in front if it is an estimate, or unknown.")  # fmt: skip
             raise Skip
-        source = desk.sources.get(scalar.block)
+        source = desk.sources.get(words.block)
         if found.source:
-            source = _source(found.source, node, desk)
-        return Known(text=scalar.text, kind=found.kind, low=found.low, best=found.best, high=found.high,
+            source = source_called(found.source, node, desk)
+        return Known(text=words.text, kind=found.kind, low=found.low, best=found.best, high=found.high,
                      form=found.form, source=source, path=node.path, line=node.line)  # fmt: skip
 
     return one
 
 
-def _source(name: str, node: Node, desk: Desk) -> Source | None:
+def source_called(name: str, node: Node, desk: Desk) -> Source | None:
+    """The source of that name; where there is none that is noted, with the near one."""
     if name in desk.sources:
         return desk.sources[name]
     near = difflib.get_close_matches(name, desk.sources, n=1)
@@ -234,7 +175,7 @@ def items(reader: Reader) -> Reader:
                 desk.lost.add(id(node))
         return tuple(found)
 
-    return _telling(many, items=reader)
+    return telling(many, items=reader)
 
 
 def named(reader: Reader) -> Reader:
@@ -250,10 +191,10 @@ def named(reader: Reader) -> Reader:
             try:
                 found[name] = reader(one, desk)
             except Skip:
-                continue
+                desk.lost.add(id(node))
         return found
 
-    return _telling(many, named=reader)
+    return telling(many, named=reader)
 
 
 def either(shape: type[Any], word: str) -> Reader:
@@ -266,7 +207,7 @@ def either(shape: type[Any], word: str) -> Reader:
             return _fill(shape, node, desk)  # a node made here may stand where another stood
         return whole(node, desk)
 
-    return _telling(one, record=shape, word=word)
+    return telling(one, record=shape, word=word)
 
 
 def record(shape: type[Any]) -> Reader:
@@ -280,7 +221,7 @@ def record(shape: type[Any]) -> Reader:
         if seen is not MISSING:
             return _again(seen)
         if isinstance(said := node.fields.get("source"), Scalar):
-            _source(said.text.removeprefix("@"), said, desk)
+            source_called(said.text.removeprefix("@"), said, desk)
         try:
             made = _fill(shape, node, desk)
         except Skip:
@@ -289,7 +230,7 @@ def record(shape: type[Any]) -> Reader:
         desk.read[id(node), shape] = made
         return made
 
-    return _telling(one, record=shape)
+    return telling(one, record=shape)
 
 
 def _again(seen: Any) -> Any:
@@ -310,7 +251,7 @@ def _fill(shape: type[Any], node: Fields, desk: Desk) -> Any:
     known = {word_of(one.name): one for one in dataclasses.fields(shape) if "reader" in one.metadata}
     for name in node.fields:
         if name not in known and name != "source":
-            _unknown_field(name, known, node, desk)
+            unknown_field(name, known, node, desk)
     values: dict[str, Any] = {}
     complete = True
     for word, one in known.items():
@@ -369,8 +310,9 @@ def _optional(one: dataclasses.Field[Any]) -> bool:
     return one.default is not MISSING or one.default_factory is not MISSING
 
 
-def _unknown_field(name: str, known: Mapping[str, Any], node: Fields, desk: Desk) -> None:
+def unknown_field(name: str, known: Mapping[str, Any], node: Fields, desk: Desk) -> None:
+    """Note a field that is none of those known here, with the near one."""
     near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
-    inner = f"{node.path}.{name}".lstrip(".")
+    inner = f"{node.keys[name].path}.{name}".lstrip(".")  # in a kind it is told there, once for all its sets
     mend = f"Did you mean `{near[0]}`?" if near else f"Known here: {', '.join(known)}."
     desk.refuse(node.keys[name], inner, f"`{name}` is not a field here.", mend)

@@ -59,6 +59,7 @@ class Hang:
     counterpoise: str = f.written(f.text)
     house: str = f.written(f.text)
     show: str = f.written(f.text)
+    numbering: Known | None = f.optional(Kind.COUNT, above_zero=True)  # of the house, that its labels are of
     house_revision: str = f.written(f.text, default="")
     about: str = f.written(f.text, default="")
     hung: tuple[Hung, ...] = f.written(f.items(f.record(Hung)))

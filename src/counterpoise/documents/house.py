@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from counterpoise.documents import fields as f
@@ -23,6 +23,7 @@ _HOLD = (10.0, 5_000.0, "Write what the rope lock may be asked to hold, like 50 
 _FLEET = (0.003, 0.2, "Write the angle, like 1.5 deg.")
 _ROLL = (0.003, 1.5, "Write the angle, like 5 deg.")
 _IMPACT = (0.01, 3.0, "Write what is added, like 25 %.")
+_PERSON = (30.0, 300.0, "Write the weight of one person, like 200 lb or 90 kg.")
 _STRESS = (1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
 
 
@@ -125,7 +126,7 @@ class Rules:
     plate_every: Known | None = f.optional(Kind.LENGTH, **_RATING)
     trim_error: Known | None = f.optional(Kind.LENGTH, ranges=True)  # how far a line may be off either way
     estimate_spread: Known | None = f.optional(Kind.RATIO, **_RATING, within=_SPREAD)
-    person: Known | None = f.optional(Kind.MASS, ranges=True)
+    person: Known | None = f.optional(Kind.MASS, ranges=True, within=_PERSON)
     fleet_angle: Known | None = f.optional(Kind.ANGLE, **_RATING, within=_FLEET)
     roll: Known | None = f.optional(Kind.ANGLE, **_RATING, within=_ROLL)
     impact: Known | None = f.optional(Kind.RATIO, **_RATING, within=_IMPACT)
@@ -147,6 +148,11 @@ class Bay:
     lift_lines: str = f.written(f.choice("counted", "not counted"), default="counted")
 
 
+def numbering_of(known: Known | None) -> int:
+    """The numbering that a document says its labels are of, 1 where it says none."""
+    return 1 if known is None or known.best is None else round(known.best)
+
+
 @dataclass(frozen=True, kw_only=True)
 class House:
     """A house. Everything written down about it; what depends on it is computed."""
@@ -154,6 +160,7 @@ class House:
     counterpoise: str = f.written(f.text)
     name: str = f.written(f.text)
     about: str = f.written(f.text, default="")
+    numbering: Known | None = f.optional(Kind.COUNT, above_zero=True)  # left out the first
     units: str = f.written(f.choice("us", "metric"))
     words: str = f.written(f.choice("us", "uk"), default="us")
     stage: Stage = f.block(Stage)
@@ -165,6 +172,13 @@ class House:
     steel: tuple[Bay, ...] = f.written(f.items(f.record(Bay)), default=())
     sets: tuple[LineSet, ...] = f.written(f.items(f.record(LineSet)))
     not_checked_here: tuple[NotChecked, ...] = f.written(f.items(f.record(NotChecked)), default=())
+    kinds: Mapping[str, LineSet] = field(default_factory=dict)  # laid under its sets; as a set of it alone would be
+    own_rows: Mapping[str, Mapping[str, Known]] = field(default_factory=dict)  # of its catalogue
+
+    @property
+    def numbered(self) -> int:
+        """Which numbering of its sets this is: a label may have been another set's in an earlier one."""
+        return numbering_of(self.numbering)
 
     def set_called(self, label: str) -> LineSet | None:
         """The set with this label, None where there is none."""

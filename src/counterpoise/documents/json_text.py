@@ -92,7 +92,7 @@ class _Reader:
             ) from None
         if any("\ud800" <= sign <= "\udfff" for sign in words):
             raise self.bad(at, path, "half a character is written here.", "Write the character itself.")
-        return Scalar(words.strip(), path, *self.place(at), at, end), end
+        return Scalar(words.strip(), path, *self.place(at), at, end, quoted=True), end
 
     def _bare(self, at: int, path: str) -> tuple[Scalar, int]:
         found = _WORD.match(self._text, at)

@@ -70,7 +70,7 @@ class Shelf:
     def near(self, families: tuple[str, ...], name: str) -> list[str]:
         """Names that may have been meant."""
         own = difflib.get_close_matches(name, [one for family in families for one in self.own.get(family, {})])
-        return own + [one for family in families for one in catalogue.near(family, name)]
+        return list(dict.fromkeys([*own, *(one for family in families for one in catalogue.near(family, name))]))
 
 
 def shelf_of(tree: Fields, desk: Desk) -> Shelf:
@@ -86,7 +86,10 @@ def shelf_of(tree: Fields, desk: Desk) -> Shelf:
         return Shelf(own)
     for family, rows in written.fields.items():
         must_be(family, catalogue.families(), "family", written.keys[family], rows.path, "the catalogue has", desk)
-        for name, row in rows.fields.items() if isinstance(rows, Fields) else ():
+        if not isinstance(rows, Fields):
+            desk.refuse(rows, rows.path, "this must be a map of rows.", "Write `name: {...}` below it.")
+            continue
+        for name, row in rows.fields.items():
             if isinstance(row, Fields):
                 own.setdefault(family, {})[name] = row
             else:
@@ -107,17 +110,27 @@ def _published(family: str, name: str, desk: Desk) -> Fields | None:
     return Fields(fields, {}, path, 0, 1)
 
 
-def merge_kinds(tree: Fields, desk: Desk) -> Fields:
-    """Each set laid over the kind it names, and over the rows it names: maps merge, lists and words replace."""
+def merge_kinds(tree: Fields, desk: Desk) -> tuple[Fields, dict[str, Fields]]:
+    """Each set laid over the kind it names, and over the rows it names: maps merge, lists and words replace.
+
+    Returns:
+        The house without its kinds, and each kind over the rows it names.
+    """
     kinds, sets = tree.fields.get("kinds"), tree.fields.get("sets")
+    if kinds is not None and not isinstance(kinds, Fields):
+        desk.refuse(kinds, "kinds", "this must be a map of kinds.", "Write `name:` and its fields below it, indented.")
     named = kinds.fields if isinstance(kinds, Fields) else {}
+    for one in named.values():
+        if not isinstance(one, Fields):
+            desk.refuse(one, one.path, "this must be the fields of a kind of set.", "Write `field: value` lines.")
     shelf = shelf_of(tree, desk)
     rest = {name: node for name, node in tree.fields.items() if name not in ("kinds", "catalogue")}
     if isinstance(sets, Items):
         rest["sets"] = replace(
             sets, items=tuple(_with_rows(_with_kind(one, named, desk), shelf, desk) for one in sets.items)
         )
-    return replace(tree, fields=rest)
+    whole = {name: laid for name, one in named.items() if isinstance(laid := _with_rows(one, shelf, desk), Fields)}
+    return replace(tree, fields=rest), whole
 
 
 def _with_kind(one: Node, kinds: Mapping[str, Node], desk: Desk) -> Node:

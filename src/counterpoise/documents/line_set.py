@@ -30,6 +30,7 @@ class LineSet:
 
     set_: str = f.written(f.text)
     key: str = f.written(f.text, default="")
+    formerly: tuple[str, ...] = f.written(f.items(f.text), default=())  # labels it had, besides its key
     distance: Known = f.figure(Kind.LENGTH, signed=True)
     rigged: str = f.written(f.choice(COUNTERWEIGHT, HEMP, DEAD_HUNG), default=COUNTERWEIGHT)
     twin_of: str = f.written(f.text, default="")
@@ -55,7 +56,7 @@ class LineSet:
     bags: Bags | None = f.written(f.record(Bags), default=None)
     posted: tuple[Posted, ...] = f.written(f.items(f.record(Posted)), default=())
     condition: tuple[Condition, ...] = f.written(f.items(f.record(Condition)), default=())
-    out_of_service: str = f.written(f.text, default="")
+    out_of_service: str = f.written(f.reason, default="")
     note: str = f.written(f.text, default="")
     line_of: int = 0
     home: str = ""  # the kind it was laid over, as in kinds.single
@@ -65,6 +66,11 @@ class LineSet:
     def label(self) -> str:
         """What people call it."""
         return self.set_
+
+    @property
+    def former(self) -> tuple[str, ...]:
+        """Labels it had in earlier numberings; a key is the first of them where nobody chose it."""
+        return tuple(one for one in (self.key, *self.formerly) if one and one != self.set_)
 
     @property
     def permanent(self) -> str:

@@ -9,10 +9,16 @@ from counterpoise.documents import fields as f
 from counterpoise.documents.desk import Desk
 from counterpoise.documents.house import House
 from counterpoise.documents.known import Known
+from counterpoise.documents.log_fields import MOST_BRICKS, check_fields
 from counterpoise.documents.named import must_be, set_must_be
+from counterpoise.documents.numbering import check_numbering
 from counterpoise.documents.show import Piece, Show
 from counterpoise.documents.text import Fields, Node
 from counterpoise.units import Kind
+
+_COUNT = {
+    "within": (0.0, MOST_BRICKS, f"No arbor and no bridge holds more than {MOST_BRICKS:,.0f}: write what it was.")
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,8 +32,8 @@ class Done:
     did: str = f.written(f.text)
     set_: str = f.written(f.text, default="")
     piece: str = f.written(f.text, default="")
-    bricks: Known | None = f.optional(Kind.COUNT)
-    small: Known | None = f.optional(Kind.COUNT)
+    bricks: Known | None = f.optional(Kind.COUNT, **_COUNT)
+    small: Known | None = f.optional(Kind.COUNT, **_COUNT)
     brick: str = f.written(f.text, default="")
     bridge: str = f.written(f.text, default="")
     height: Known | None = f.optional(Kind.LENGTH)
@@ -52,6 +58,7 @@ class Log:
     show: str = f.written(f.text)
     to_show: str = f.written(f.text, default="")
     about: str = f.written(f.text, default="")
+    numbering: Known | None = f.optional(Kind.COUNT, above_zero=True)  # of the house, that its labels are of
     begins: str = f.written(f.choice("empty", "hung"), default="empty")
     done: tuple[Done, ...] = f.written(f.items(f.record(Done)))
 
@@ -68,10 +75,13 @@ def check_log(log: Log, house: House, show: Show, desk: Desk, coming: Show | Non
     pieces = [name for each in (show, coming) if each is not None for one in each.pieces for name in _hung_as(one)]
     places = [*(one.bridge for one in house.bridges), *(one.rail for one in house.rails)]
     _check_labels(log, house, desk)
+    labels = (part for one in log.done for part in (one.label, *one.label.split("+")))
+    check_numbering(labels, log.numbering, house, node, "log", desk)
     before = 0
     for one in log.done:
         at = desk.node_of(one)
         before = _check_number(one, before, at.fields["n"], desk)
+        check_fields(one, desk)
         for word, said, names, has in (("piece", one.piece, pieces, "the show has"),
                                        ("bridge", one.bridge, places, "this house has"),
                                        ("hold", one.hold, [each.hold for each in house.holds], "`holds` has"),

@@ -44,7 +44,7 @@ def set_must_be(said: str, house: House, node: Node | None, path: str, desk: Des
     if house.set_called(said) is not None:
         return
     lines = f" ({times} lines name it)" if times > 1 else ""
-    now = next((one.label for one in house.sets if one.key == said), "")
+    now = next((one.label for one in house.sets if said in one.former), "")
     if now:
         whole = f"counterpoise renumber HOUSE {desk.file} {said}={now} --write"
         desk.refuse(node, path, f"set {said} is called {now} now{lines}.", f"Write {now}; for the whole file: {whole}")

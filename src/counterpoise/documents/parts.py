@@ -16,6 +16,8 @@ _ALLOWED = (1e6, 1e9, "Write it like 21,000 psi or 145 MPa.")
 _RATING = {"above_zero": True, "ranges": True}
 _WEIGHT = {"ranges": True}
 _SIZE = {"above_zero": True}
+# From a hand line of hemp at its softest to a bar of steel 25 mm thick.
+_STIFF = (1e3, 1e9, "Write what it takes to stretch it by its own length, like 446,000 lb or 1,500 kN.")
 _SPAN = (0.3, 100.0, "Write how far apart the two supports are, like 20 ft or 6 m.")
 SIDE_LOADS = ("side to 45 degrees", "side to 90 degrees")
 
@@ -150,7 +152,7 @@ class LineAt:
     loft_block: Block | None = f.written(f.record(Block), default=None)
     mule_blocks: tuple[Mule, ...] = f.written(f.items(f.record(Mule)), default=())
     rope: str = f.written(f.text, default="")
-    stiffness: Known | None = f.optional(Kind.FORCE, **_RATING)
+    stiffness: Known | None = f.optional(Kind.FORCE, **_RATING, within=_STIFF)
     breaking_strength: Known | None = f.optional(Kind.FORCE, **_RATING)
     termination: Known | None = f.optional(Kind.RATIO, **_RATING, within=_SHARE)
     trim_chain: Known | None = f.optional(Kind.FORCE, **_RATING)
@@ -171,7 +173,7 @@ class LiftLines:
     breaking_strength: Known = f.figure(Kind.FORCE, **_RATING)
     ends: str = f.written(f.text, default="")  # a termination of the catalogue
     termination: Known = f.figure(Kind.RATIO, **_RATING, within=_SHARE)
-    stiffness: Known = f.figure(Kind.FORCE, **_RATING)
+    stiffness: Known = f.figure(Kind.FORCE, **_RATING, within=_STIFF)
     head_block_from_end: Known = f.figure(Kind.LENGTH)
     chain: str = f.written(f.text, default="")  # a chain of the catalogue
     trim_chain: Known | None = f.part(Kind.FORCE, **_RATING)
@@ -192,7 +194,7 @@ class Arbor:
     rating: Known = f.figure(Kind.FORCE, **_RATING)
     usable_height: Known = f.figure(Kind.LENGTH, **_SIZE)
     seat_at_low_trim: Known = f.figure(Kind.LENGTH)
-    bricks_in_a_layer: Known | None = f.optional(Kind.COUNT)
+    bricks_in_a_layer: Known | None = f.optional(Kind.COUNT, above_zero=True)
     plate_weight: Known = f.figure(Kind.MASS)
     plate_thickness: Known = f.figure(Kind.LENGTH)
     captive_plates: Known | None = f.optional(Kind.COUNT)

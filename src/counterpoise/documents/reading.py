@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from counterpoise.documents.agreement import check_hang, check_show
@@ -13,29 +14,35 @@ from counterpoise.documents.house_agreement import check_house
 from counterpoise.documents.kinds import expand_pieces, merge_kinds
 from counterpoise.documents.known import How, Source
 from counterpoise.documents.log import Log, check_log
+from counterpoise.documents.log_cut import LogSoFar, before_the_line, before_the_problem, things_done
 from counterpoise.documents.show import Show
 from counterpoise.documents.text import Fields, Node, Scalar, examine
+from counterpoise.documents.unused import read_kinds, read_rows, unused_kinds
 from counterpoise.errors import BadDocument
+from counterpoise.units.notation import NAME_OF_SOURCE, names_a_source
 
 
 def read_house(text: str, file: str = "house.yaml") -> House:
     """A house from its text. Raises BadDocument with every problem found."""
     tree, desk = _open(text, file, "house")
-    tree = merge_kinds(tree, desk)
-    house: House = _decode(House, tree, desk)
-    check_house(house, desk)
+    rows = read_rows(tree, desk)
+    whole, nodes = merge_kinds(tree, desk)
+    kinds, _kept = read_kinds(nodes, desk)
+    house: House = _decode(House, whole, desk)
+    check_house(house, desk, unused_kinds(kinds, tree.fields.get("sets")))
     _done(desk)
-    return house
+    return replace(house, kinds=kinds, own_rows=rows)
 
 
 def read_show(text: str, file: str = "show.yaml") -> Show:
     """A show from its text. Raises BadDocument with every problem found."""
     tree, desk = _open(text, file, "show")
+    rows = read_rows(tree, desk)
     tree = expand_pieces(tree, desk)
     show: Show = _decode(Show, tree, desk)
     check_show(show, desk)
     _done(desk)
-    return show
+    return replace(show, own_rows=rows)
 
 
 def read_hang(text: str, house: House, show: Show, file: str = "hang.yaml") -> Hang:
@@ -67,6 +74,36 @@ def read_log(text: str, house: House, show: Show, file: str = "log.yaml", *, com
     return log
 
 
+def read_log_so_far(
+    text: str, house: House, show: Show, file: str = "log.yaml", *, coming: Show | None = None
+) -> LogSoFar:
+    """As `read_log`, up to the first line that can not be read or does not follow on the one before.
+
+    Raises BadDocument where that is the head of the log, or the text is JSON that is cut off: then nothing is kept.
+    """
+    whole, broken = text, BadDocument(())
+    while True:
+        try:
+            tree, desk = _open(text, file, "log")
+            break
+        except BadDocument as bad:
+            broken = BadDocument((*bad.problems, *broken.problems))
+            text = before_the_line(text, min((one.line for one in bad.problems), default=0))
+            if not text:
+                raise broken from None
+    log: Log = _decode(Log, tree, desk)
+    check_log(log, house, show, desk, coming)
+    of = max(len(log.done), things_done(whole))
+    if not desk.problems:
+        return LogSoFar(log=log, of=of, problems=broken.problems, line=len(text.splitlines()) + 1)
+    found = _all_of(desk)
+    kept = before_the_problem(log, tree, desk)
+    problems = (*found.problems, *broken.problems)
+    if kept is None:
+        raise BadDocument(problems)
+    return LogSoFar(log=kept, of=of, problems=problems, line=problems[0].line)
+
+
 def kind_of(text: str, file: str) -> str:
     """What a document says it is: house, show or hang. Raises BadDocument where it says none of them."""
     tree, problems = examine(text, file)
@@ -80,7 +117,7 @@ def kind_of(text: str, file: str) -> str:
 
 
 def _open(text: str, file: str, what: str) -> tuple[Fields, Desk]:
-    tree, problems = examine(text, file)
+    tree, problems = examine(text, file, what)
     desk = Desk(file=file, sources={}, problems=problems)
     said = tree.fields.get("counterpoise")
     if not isinstance(said, Scalar) or said.text != f"{what} 1":
@@ -93,7 +130,7 @@ def _open(text: str, file: str, what: str) -> tuple[Fields, Desk]:
     named = tree.fields.get("sources")
     if isinstance(named, Fields):
         for name, node in named.fields.items():
-            _add_source(name, node, desk)
+            _add_source(name, node, named.keys[name], desk)
     elif named is not None:
         desk.refuse(
             named, "sources", "this must be a map of `name: {how, what, who, when}`.", "Indent the lines below."
@@ -101,7 +138,9 @@ def _open(text: str, file: str, what: str) -> tuple[Fields, Desk]:
     return Fields({k: v for k, v in tree.fields.items() if k != "sources"}, tree.keys, "", 1, 1), desk
 
 
-def _add_source(name: str, node: Node, desk: Desk) -> None:
+def _add_source(name: str, node: Node, key: Scalar, desk: Desk) -> None:
+    if not names_a_source(name):
+        desk.refuse(key, f"sources.{name}", "no figure can point at a source of this name with an @.", NAME_OF_SOURCE)
     try:
         note: SourceNote = record(SourceNote)(node, desk)
     except Skip:

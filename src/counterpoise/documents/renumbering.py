@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 from counterpoise.documents.edits import written_like
 from counterpoise.documents.house_agreement import LARGEST_LABEL
-from counterpoise.documents.json_text import is_json
-from counterpoise.documents.layout import Change, applied, break_of, end_of, indent_of, line_end
+from counterpoise.documents.layout import Change, applied, end_of
+from counterpoise.documents.numbering import pairs, passed_on, told
+from counterpoise.documents.renumber_marks import Marks, former_of, history, maps, numbering, word
 from counterpoise.documents.text import parse
 from counterpoise.documents.tree import Fields, Items, Node, Scalar, scalars
 from counterpoise.errors import Refused
@@ -56,25 +57,96 @@ def renumber(
         BadDocument: a text has no tree.
     """
     tree = parse(house, file)
-    _require_sound(tree, labels)
+    names = [files[at] if at < len(files) else f"hang {at + 1}" for at in range(len(hangs))]
+    trees = [parse(text, name) for text, name in zip(hangs, names, strict=True)]
+    for each, name in zip(trees, names, strict=True):
+        _require_of(each, tree, name)
+    is_done = _is_done(tree, trees, labels)
+    if not is_done:
+        _require_sound(tree, labels)
+    for each, name in zip(trees, names, strict=True):
+        _require_certain(each, tree, labels if is_done else {}, name)
     touched: list[Touched] = []
-    changes = _relabelled(house, tree, _in_house(tree), labels, file, touched)
-    keys = _keys(house, tree, labels, file, touched)
-    new_house = _held(applied(house, [*changes, *keys]), tree, labels, len(keys), file)
+    number = _numbered(tree) + (not is_done and _passes_on(tree, labels))
+    is_marked = bool(passed_on(_sets(tree, {} if is_done else labels)))
+    new_house = house if is_done else _new_house(house, tree, labels, number if is_marked else 0, file, touched)
     new_hangs = []
-    for number, text in enumerate(hangs):
-        name = files[number] if number < len(files) else f"hang {number + 1}"
-        hang = parse(text, name)
-        _require_of(hang, tree, name)
-        changes = _relabelled(text, hang, _places(hang), labels, name, touched)
-        new_hangs.append(_held(applied(text, changes), hang, labels, 0, name))
+    for text, each, name in zip(hangs, trees, names, strict=True):
+        changes = _relabelled(text, each, _places(each), labels, name, touched)
+        marks = numbering(text, each, "house", number) if is_marked else Marks()
+        _tell(marks, name, touched)
+        new_hangs.append(_held(applied(text, [*changes, *marks.changes]), each, labels, marks.words, name))
     return Renumbered(house=new_house, hangs=tuple(new_hangs), touched=tuple(touched))
+
+
+def _new_house(
+    text: str, tree: Fields, labels: Mapping[str, str], number: int, file: str, touched: list[Touched]
+) -> str:  # fmt: skip
+    """The house with new labels, the history of each set, and which numbering it is where that has to be told."""
+    changes = _relabelled(text, tree, _in_house(tree), labels, file, touched)
+    marks = [history(text, tree, labels)]
+    if number > 1 and "name" in tree.fields:
+        marks.append(numbering(text, tree, "name", number))
+    for one in marks:
+        _tell(one, file, touched)
+        changes += one.changes
+    return _held(applied(text, changes), tree, labels, sum(one.words for one in marks), file)
+
+
+def _tell(marks: Marks, file: str, touched: list[Touched]) -> None:
+    touched += [Touched(file=file, line=line, path=path, says=says) for line, path, says in marks.told]
+
+
+def _numbered(tree: Fields) -> int:
+    """The numbering that the labels of a document are of; of a house that says none the first, else none."""
+    said = tree.fields.get("numbering")
+    if isinstance(said, Scalar) and said.text.isdecimal():
+        return int(said.text)
+    return 1 if "sets" in tree.fields else 0
+
+
+def _sets(tree: Fields, labels: Mapping[str, str]) -> list[tuple[str, list[str]]]:
+    """The label of each set after a renumbering, and those it had before."""
+    found = []
+    for one in maps(tree, "sets"):
+        old = word(one, "set")
+        new = labels.get(old, old)
+        found.append((new, [was for was in (*former_of(one), old) if was != new]))
+    return found
+
+
+def _passes_on(tree: Fields, labels: Mapping[str, str]) -> bool:
+    """True where a label that changes hands was, or is then, that of another set."""
+    there = {word(one, "set") for one in maps(tree, "sets")}
+    moved = {label for old, new in labels.items() if old in there and old != new for label in (old, new)}
+    return not moved.isdisjoint(passed_on(_sets(tree, labels)))
+
+
+def _is_done(tree: Fields, hangs: Sequence[Fields], labels: Mapping[str, str]) -> bool:
+    """True where the house has been renumbered so already, and what is named with it is older than that."""
+    former = {(was, new) for new, had in _sets(tree, {}) for was in had}
+    older = all(_numbered(each) < _numbered(tree) for each in hangs)
+    return bool(hangs) and older and all(one in former for one in labels.items())
+
+
+def _require_certain(hang: Fields, house: Fields, labels: Mapping[str, str], file: str) -> None:
+    """A label that is another set's now, in a hang or log of an earlier numbering: which is meant, it has to say."""
+    if _numbered(hang) == _numbered(house):
+        return
+    passed = passed_on(_sets(house, {}))
+    names = dict.fromkeys(part for one in _places(hang) for part in (one.text, *one.text.split("+")))
+    doubtful = {was: passed[was] for was in names if was in passed and was not in labels}
+    if doubtful:
+        raise Refused(f"{file} does not say which sets it means: {told(doubtful)}",
+                      f"Where it is older, name these too: {pairs(doubtful)}. Else write `numbering: "
+                      f"{_numbered(house)}` in it.")  # fmt: skip
 
 
 def _require_sound(tree: Fields, labels: Mapping[str, str]) -> None:
     there = dict.fromkeys(one.text for one in _words(tree, "sets", "set"))
+    former = {(was, now) for now, had in _sets(tree, {}) for was in had}
     for old, new in labels.items():
-        if old not in there and _by_key(tree).get(old) != new:
+        if old not in there and (old, new) not in former:
             near = difflib.get_close_matches(old, there, n=1)
             mend = f"Did you mean {near[0]}?" if near else f"The house has {', '.join([*there][:12])}."
             raise Refused(f'There is no set "{old}"', mend)
@@ -96,12 +168,6 @@ def _clash(new: str, old: list[str]) -> str:
     return f"{sets[0].upper()}{sets[1:]} would be called {new}{has}"
 
 
-def _by_key(tree: Fields) -> dict[str, str]:
-    """Key to label, of the sets that have a key."""
-    pairs = ((one.fields.get("key"), one.fields.get("set")) for one in _maps(tree, "sets"))
-    return {key.text: said.text for key, said in pairs if isinstance(key, Scalar) and isinstance(said, Scalar)}
-
-
 def _require_of(hang: Fields, house: Fields, file: str) -> None:
     said, name = hang.fields.get("house"), house.fields.get("name")
     if not isinstance(said, Scalar) or not isinstance(name, Scalar) or said.text != name.text:
@@ -110,11 +176,11 @@ def _require_of(hang: Fields, house: Fields, file: str) -> None:
         raise Refused(f"{file} is for {of}, not for {mine}", "Name the hangs and logs of this house.")
 
 
-def _held(changed: str, before: Fields, labels: Mapping[str, str], keys: int, file: str) -> str:
-    """The changed text, where it is read back with the labels that were wanted and as many other words as before."""
+def _held(changed: str, before: Fields, labels: Mapping[str, str], more: int, file: str) -> str:
+    """The changed text, where it is read back with the labels that were wanted and as many more words as are meant."""
     after = parse(changed, file)
-    wanted = [labels.get(one.text, one.text) for one in _places(before)]
-    words = sum(1 for _ in scalars(before)) + 2 * keys
+    wanted = [_new_label(one.text, labels) for one in _places(before)]
+    words = sum(1 for _ in scalars(before)) + more
     if [one.text for one in _places(after)] != wanted or sum(1 for _ in scalars(after)) != words:
         raise Refused(f"The labels cannot be written in {file}", "Write `set: label` on a line of its own.")
     return changed
@@ -154,23 +220,16 @@ def _in_hang(tree: Fields) -> Iterator[Scalar]:
 
 def _words(tree: Fields, name: str, word: str) -> Iterator[Scalar]:
     """The field of each map of a list."""
-    for one in _maps(tree, name):
+    for one in maps(tree, name):
         if isinstance(said := one.fields.get(word), Scalar):
             yield said
 
 
 def _listed(tree: Fields, name: str, word: str) -> Iterator[Scalar]:
     """The words of a list in each map of a list."""
-    for one in _maps(tree, name):
+    for one in maps(tree, name):
         inner = one.fields.get(word)
         yield from (said for said in (inner.items if isinstance(inner, Items) else ()) if isinstance(said, Scalar))
-
-
-def _maps(tree: Fields, name: str) -> Iterator[Fields]:
-    held = tree.fields.get(name)
-    for one in held.items if isinstance(held, Items) else ():
-        if isinstance(one, Fields):
-            yield one
 
 
 def _relabelled(
@@ -178,12 +237,19 @@ def _relabelled(
 ) -> list[Change]:  # fmt: skip
     changes = []
     for one in places:
-        new = labels.get(one.text, one.text)
+        new = _new_label(one.text, labels)
         if new != one.text:
             changes.append(Change(one.start, end_of(one, text), written_like(text, one, new)))
             says = f"{one.text} becomes {new}"
             touched.append(Touched(file=file, line=one.line, path=_told(tree, one), says=says))
     return changes
+
+
+def _new_label(said: str, labels: Mapping[str, str]) -> str:
+    """What a set is called then; of married sets that a log names as one, 14+15, each."""
+    if said in labels or "+" not in said:
+        return labels.get(said, said)
+    return "+".join(labels.get(one, one) for one in said.split("+"))
 
 
 def _told(tree: Fields, one: Scalar) -> str:
@@ -199,30 +265,7 @@ def _told(tree: Fields, one: Scalar) -> str:
 
 def _name_of(item: Node | None, one: Scalar) -> tuple[str, Node] | None:
     """Another word that tells which item it is: what hangs there."""
-    for word in ("piece", "bay", "what", "cue", "n"):
-        if isinstance(item, Fields) and isinstance(said := item.fields.get(word), Scalar) and said is not one:
-            return word, said
+    for name in ("piece", "bay", "what", "cue", "n"):
+        if isinstance(item, Fields) and isinstance(said := item.fields.get(name), Scalar) and said is not one:
+            return name, said
     return None
-
-
-def _keys(
-    text: str, tree: Fields, labels: Mapping[str, str], file: str, touched: list[Touched]
-) -> list[Change]:  # fmt: skip
-    """The permanent keys that are written, behind the label, for sets that had none."""
-    changes = []
-    for one in _maps(tree, "sets"):
-        said = one.fields.get("set")
-        if not isinstance(said, Scalar) or labels.get(said.text, said.text) == said.text or "key" in one.fields:
-            continue
-        end = end_of(said, text)
-        if one.flow:
-            word = '"key"' if is_json(text) else "key"
-            changes.append(Change(end, end, f", {word}: {written_like(text, said, said.text)}"))
-        else:
-            end = line_end(text, end)
-            changes.append(
-                Change(end, end, f"{break_of(text)}{indent_of(one)}key: {written_like(text, said, said.text)}")
-            )
-        says = f"the permanent key {said.text} is written, so that its history stays"
-        touched.append(Touched(file=file, line=said.line, path="sets", says=says))
-    return changes

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from counterpoise.documents import fields as f
 from counterpoise.documents.known import Known
 from counterpoise.units import Kind
 
 _SIZE = {"above_zero": True}
+_FULLNESS = (0.0, 3.0, "Write what is added to the width, like 50 %. 1.5 is 150 %, two and a half times the width.")
 FREE, OFF_THE_FLOOR, TIPPED_UP, IN_SECTIONS = "free", "off the floor", "tipped up", "in sections"
 
 
@@ -29,7 +31,7 @@ class Taken:
     fixture: str = f.written(f.text, default="")
     width: Known | None = f.optional(Kind.LENGTH, **_SIZE)
     height: Known | None = f.optional(Kind.LENGTH, **_SIZE)
-    fullness: Known | None = f.optional(Kind.RATIO)  # what is added: 50 % is one and a half times the width
+    fullness: Known | None = f.optional(Kind.RATIO, within=_FULLNESS)  # what is added
     length: Known | None = f.optional(Kind.LENGTH, **_SIZE)
     count: Known | None = f.optional(Kind.COUNT)
     per_area: Known | None = f.optional(Kind.AREA_MASS, above_zero=True, ranges=True)
@@ -122,6 +124,7 @@ class Show:
     name: str = f.written(f.text)
     about: str = f.written(f.text, default="")
     pieces: tuple[Piece, ...] = f.written(f.items(f.record(Piece)))
+    own_rows: Mapping[str, Mapping[str, Known]] = field(default_factory=dict)  # of its catalogue
 
     def piece_called(self, name: str) -> Piece | None:
         """The piece of this name, None where there is none."""

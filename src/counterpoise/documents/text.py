@@ -50,8 +50,8 @@ def parse(text: str, file: str) -> Fields:
     return tree
 
 
-def examine(text: str, file: str) -> tuple[Fields, list[Problem]]:
-    """The tree of a document, and what is wrong in its text where the tree still stands.
+def examine(text: str, file: str, what: str = "house") -> tuple[Fields, list[Problem]]:
+    """The tree of a document, and what is wrong in its text where the tree still stands; `what` it is meant to be.
 
     Raises:
         BadDocument: no tree can be made: not YAML, not a map, an alias, too deep or too large.
@@ -65,14 +65,14 @@ def examine(text: str, file: str) -> tuple[Fields, list[Problem]]:
         assert isinstance(whole, Fields)
         return whole, problems
     begin = len(text) - len(text.removeprefix("\ufeff"))  # the parser does not count that mark of some editors
-    builder = _Builder(file, text, begin)
+    builder = _Builder(file, text, begin, what=what)
     try:
         return _built(builder, text), builder.problems
     except BadDocument:
         plain, questions = without_questions(text, begin)
         if not questions:
             raise
-        again = _Builder(file, plain, begin, questions)
+        again = _Builder(file, plain, begin, questions, what=what)
         try:
             whole = _built(again, plain)
         except BadDocument as also:
@@ -124,8 +124,9 @@ def _bad(file: str, line: int, column: int, path: str, says: str, mend: str, val
 class _Builder:
     """Builds the tree from parser events; recursion is bounded by DEEPEST."""
 
-    def __init__(self, file: str, text: str, begin: int, questions: frozenset[int] = frozenset()) -> None:
+    def __init__(self, file: str, text: str, begin: int, questions: frozenset[int] = frozenset(), *, what: str) -> None:
         self.file = file
+        self._begins = f"Begin with `counterpoise: {what} 1`."
         self.begin = begin
         self.problems: list[Problem] = []
         self._text = text
@@ -138,12 +139,12 @@ class _Builder:
         while isinstance(event, yaml.StreamStartEvent | yaml.DocumentStartEvent):
             event = self._next()
         if isinstance(event, yaml.StreamEndEvent):
-            raise _bad(self.file, 1, 1, "", "the file is empty.", "Begin with `counterpoise: house 1`.")
+            raise _bad(self.file, 1, 1, "", "the file is empty.", self._begins)
         root = self._node(event, "", 0)
         if not isinstance(root, Fields):
             mend = "Put a space after each colon." if _NO_SPACE.match(self._text[:200].strip("\ufeff \n")) else ""
             raise _bad(self.file, 1, 1, "", "the file is not a list of `field: value` lines.",
-                       mend or "Begin with `counterpoise: house 1`.")  # fmt: skip
+                       mend or self._begins)  # fmt: skip
         self._next()
         if not isinstance(self._next(), yaml.StreamEndEvent):
             raise _bad(self.file, 1, 1, "", "the file holds more than one document.", "Keep one; take `---` out.")
@@ -163,7 +164,8 @@ class _Builder:
             raise _bad(self.file, line, column, path, f"a tag ({tag[:40]}) is not read.",
                        "Take the ! and its word out, or put the value in double quotes.")  # fmt: skip
         if isinstance(event, yaml.ScalarEvent):
-            node = Scalar(event.value.strip(), path, line, column, start, self._mark(event.end_mark)[2])
+            end = self._mark(event.end_mark)[2]
+            node = Scalar(event.value.strip(), path, line, column, start, end, quoted=bool(event.style))
             if start in self._questions:
                 node = replace(node, text="?")
                 self._refuse(
@@ -185,7 +187,7 @@ class _Builder:
             items, end = self._items(path, depth)
             return Items(items, path, line, column, start, end, bool(event.flow_style))
         assert isinstance(event, yaml.MappingStartEvent)
-        if self._text[start : start + 1] == "?":
+        if self._text[start : start + 1] == "?" and not self._text[start + 1 : start + 2].strip():
             raise _bad(self.file, line, column, path, "a ? on its own is not read.",
                        "If it is not known, write unknown.")  # fmt: skip
         found, keys, end = self._fields(path, line, column, depth)
@@ -224,7 +226,9 @@ class _Builder:
             node = self._node(self._next(), inner, depth + 1)
             if found and _is_tail(event, node):
                 before = list(found)[-1]
-                self._refuse(key, f"{path}.{before}".lstrip("."),
+                held = found[before]  # told where the value stands, so that what is left of it is not told as well
+                at = replace(held, text=f"{held.text},{key.text}") if isinstance(held, Scalar) else key
+                self._refuse(at, f"{path}.{before}".lstrip("."),
                              "inside { } a comma ends the value, so this number was cut in two.",
                              "Write it without the comma (1500 lb) or in quotes (\"1,500 lb\").")  # fmt: skip
             elif _has_no_space(event, key, node):

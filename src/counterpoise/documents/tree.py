@@ -20,6 +20,7 @@ class Scalar:
     start: int
     end: int
     block: str = ""  # the source that the nearest `source:` around it names
+    quoted: bool = False  # written in quotes, and so meant as it stands
 
 
 @dataclass(frozen=True, slots=True)

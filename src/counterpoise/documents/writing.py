@@ -22,6 +22,7 @@ def yaml_words(words: str) -> str:
     """Plain where that is certain to be read back as it is, else in quotes."""
     risky = ": " in words or " #" in words or words.endswith(":")
     certain = _CERTAIN.match(words) and words.isprintable() and not risky and words == words.strip()
+    certain = certain and words.lower() != "null"
     return words if certain else quoted(words)
 
 

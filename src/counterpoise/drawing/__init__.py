@@ -1,7 +1,8 @@
 """Results to pictures: shapes first, then a player that writes them."""
 
 from counterpoise.checks.working import COMES_TO, Working, workings_of
-from counterpoise.drawing.along import Axis, RoomCurve, along_picture, axis_of, story
+from counterpoise.drawing.along import along_picture, story
+from counterpoise.drawing.axis import Axis, RoomCurve, axis_of
 from counterpoise.drawing.chain import chain_picture
 from counterpoise.drawing.house import house_legend, house_picture, surprise_picture
 from counterpoise.drawing.ink import sheet
@@ -10,10 +11,11 @@ from counterpoise.drawing.links import bears_resultant, of_text
 from counterpoise.drawing.shapes import Picture, keyed, svg, svg_file
 from counterpoise.drawing.status import felt, status_of
 from counterpoise.drawing.strip import strip_picture
-from counterpoise.drawing.telling import sentence_of, told_of
+from counterpoise.drawing.telling import CAUTION, caption_of, reason_of, sentence_of, told_of
 from counterpoise.drawing.travel import beyond_lock_at_low_trim, judged_heights, travel_picture
 
 __all__ = [
+    "CAUTION",
     "COMES_TO",
     "Axis",
     "Picture",
@@ -23,6 +25,7 @@ __all__ = [
     "axis_of",
     "bears_resultant",
     "beyond_lock_at_low_trim",
+    "caption_of",
     "chain_picture",
     "felt",
     "house_legend",
@@ -30,6 +33,7 @@ __all__ = [
     "judged_heights",
     "keyed",
     "of_text",
+    "reason_of",
     "sentence_of",
     "sheet",
     "shown_height",

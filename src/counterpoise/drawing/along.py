@@ -4,78 +4,21 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from textwrap import shorten
+from dataclasses import replace
 from urllib.parse import quote
 
 from counterpoise.checks import Check, SetResult, Verdict
+from counterpoise.drawing.axis import Axis, RoomCurve, axis_of
 from counterpoise.drawing.links import OnLine, on_line, printed_pull, unit_of, weakest, without_figure
 from counterpoise.drawing.shapes import Picture, Shape, Value, box, circle, group, hatch, line, link, path, words
 from counterpoise.rigging import RiggedBatten, RiggedPiece
-from counterpoise.statics import Beam
+from counterpoise.statics import Beam, Hanging
 from counterpoise.units import METRES_PER_FOOT, Style, length, limit, mass
 
+CARD = 24  # letters of a name on the card of a load
 SAG_POINTS = 60
 ALLOWED_SAG = 34.0  # units at which the allowed sag is drawn
 MOST_SAG = 84.0  # and the most that any of it is drawn: it runs into no figure
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoomCurve:
-    """Room left for one more load: (x [m], force [N]); or, without points, the words why there is no curve."""
-
-    points: tuple[tuple[float, float], ...] = ()
-    says: str = ""
-    is_unknown: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Axis:
-    """The common axis along the batten, and where each band of the picture stands."""
-
-    name: str
-    width: float
-    left: float
-    per_metre: float
-    rows: int
-    most: float  # force drawn at the top of the bars [N]
-
-    batten: float = 148.0
-    room_tall: float = 74.0  # of the room's field
-
-    @property
-    def bars_top(self) -> float:
-        """Top of the bars' field."""
-        return self.batten + 64 + 60 * self.rows + (48 if self.name == "narrow" else 32)
-
-    @property
-    def bars_foot(self) -> float:
-        """Where the bars stand."""
-        return self.bars_top + 112
-
-    @property
-    def room_top(self) -> float:
-        """Top of the room's field."""
-        return self.bars_foot + 82
-
-    @property
-    def room_foot(self) -> float:
-        """Where the room's curve stands."""
-        return self.room_top + self.room_tall
-
-    def x(self, at: float) -> float:
-        """Along the batten."""
-        return self.left + at * self.per_metre
-
-
-def axis_of(one: SetResult, rigged: RiggedBatten, *, narrow: bool) -> Axis:
-    """The axis for a laptop or a phone. It rests on limits and weights, not on where a load hangs."""
-    width, left = (358.0, 26.0) if narrow else (960.0, 46.0)
-    lines = [found for i in range(len(rigged.lines)) if (found := on_line(one, i + 1)) is not None]
-    limits, heavy = [found.most or 0.0 for found in lines], sum(found.pull.high for found in lines)
-    most = max([1.0, 1.45 * max(limits, default=0.0), 0.0 if any(limits) else heavy / 2])
-    return Axis(name="narrow" if narrow else "wide", width=width, left=left, most=most, rows=len(rigged.pieces),
-                per_metre=(width - 2 * left) / rigged.beam.length)  # fmt: skip
 
 
 def along_picture(
@@ -89,7 +32,9 @@ def along_picture(
     axis = axis or axis_of(one, rigged, narrow=narrow)
     if room is not None and not room.points:
         axis = replace(axis, room_tall=40.0)  # a sentence stands there, no curve
-    shapes = [hatch(f"along-{name}"), *_lines(one, rigged, axis, style), *_batten(one, rigged, axis, style)]
+    bent, factor = _bent(one, rigged, axis)
+    shapes = [hatch(f"along-{name}"), *_lines(one, rigged, axis, bent, style),
+              *_batten(one, rigged, axis, bent, factor, style)]  # fmt: skip
     for index, piece in enumerate(rigged.pieces):
         shapes.append(_load(piece, index, rigged, axis, style))
     shapes += [*_bars(one, rigged, axis, style), *_room(room, rigged, axis, style), *_scale(rigged, axis, style)]
@@ -112,11 +57,13 @@ def story(row: Check) -> str:
     return f"/explain/{quote(row.key, safe='/')}"
 
 
-def _lines(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
+def _lines(
+    one: SetResult, rigged: RiggedBatten, axis: Axis, bent: list[tuple[float, float]], style: Style
+) -> Iterator[Shape]:  # fmt: skip
     for i, each in enumerate(rigged.lines):
         found, x, status = on_line(one, i + 1), axis.x(each.x), _status(one, i + 1)
         slack = found is not None and found.is_slack
-        yield line(x, 48, x, axis.batten, class_=f"lift lift-{'slack' if slack else status}", data_key=f"line-{i}")
+        yield line(x, 48, x, _on(bent, x), class_=f"lift lift-{'slack' if slack else status}", data_key=f"line-{i}")
         if found is not None:
             said = printed_pull(found, style)[0]
             text = words(x, 24, said, class_=f"force middle word-{status}", data_key=f"force-{i}")
@@ -126,22 +73,47 @@ def _lines(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> It
             yield link(story(found.row), box(x - 30, 2, 60, 48, class_="hit"), text, more, data_story=found.row.key)
 
 
-def _batten(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
-    """The batten as it bends: sag against the level of its carrying lines, enlarged by a stated factor."""
-    row = next((each for each in one.rows if each.link == "sag"), None)
+def _bent(one: SetResult, rigged: RiggedBatten, axis: Axis) -> tuple[list[tuple[float, float]], int]:
+    """The batten as it bends, in one curve, and how many times it is enlarged.
+
+    All of it is drawn against the level of its outermost carrying lines.
+    """
     assert one.forces is not None  # the caller looked
+    row = next((each for each in one.rows if each.link == "sag"), None)
     longest = rigged.beam.length / max(1, len(rigged.lines) - 1)
     allowed = row.limit if row is not None and row.limit else longest / 180
-    at = [rigged.beam.length * i / SAG_POINTS for i in range(SAG_POINTS + 1)]
-    sags = [one.forces.best.sag(x) * axis.per_metre for x in at]
+    answer = one.forces.best.answer
+    bent = answer if isinstance(answer, Hanging) else answer.bottom
+    carry = [rigged.lines[i].x for i in answer.carrying] or [rigged.lines[0].x]
+    first, last = min(carry), max(carry)
+    start, end = bent.deflection(first), bent.deflection(last)
+    slope = (end - start) / (last - first) if last > first else 0.0
+    stops = [rigged.beam.length * i / SAG_POINTS for i in range(SAG_POINTS + 1)]
+    sags = [(bent.deflection(x) - start - slope * (x - first)) * axis.per_metre for x in stops]
     factor = round(ALLOWED_SAG / (allowed * axis.per_metre))
     factor = max(1, min(factor, int(MOST_SAG / max(map(abs, sags), default=1.0)) if any(sags) else factor))
-    points = [(axis.x(x), axis.batten + sag * factor) for x, sag in zip(at, sags, strict=True)]
+    return [(axis.x(x), axis.batten + sag * factor) for x, sag in zip(stops, sags, strict=True)], factor
+
+
+def _on(bent: list[tuple[float, float]], x: float) -> float:
+    """Where the bent batten is at x."""
+    for (left, high), (right, low) in itertools.pairwise(bent):
+        if left <= x <= right:
+            return high + (low - high) * (x - left) / (right - left)
+    return bent[0][1] if x < bent[0][0] else bent[-1][1]
+
+
+def _batten(
+    one: SetResult, rigged: RiggedBatten, axis: Axis, bent: list[tuple[float, float]], factor: int, style: Style
+) -> Iterator[Shape]:  # fmt: skip
+    """The batten as it bends, its lines on it, and what is said of its sag."""
+    row = next((each for each in one.rows if each.link == "sag"), None)
     yield line(axis.x(0), axis.batten, axis.x(rigged.beam.length), axis.batten, class_="hair")
-    yield path(points, class_="pipe", data_key="pipe")
-    yield from _upper_chord(rigged, axis, points)
-    for each in rigged.lines:
-        yield circle(axis.x(each.x), axis.batten, 4, class_="pick")
+    yield path(bent, class_="pipe", data_key="pipe")
+    yield from _upper_chord(rigged, axis, bent)
+    for i, each in enumerate(rigged.lines):
+        x = axis.x(each.x)
+        yield circle(x, _on(bent, x), 4, class_="pick", data_key=f"pick-{i}")
     if row is not None:
         value, bound = row.printed(style)
         narrow = axis.name == "narrow"
@@ -170,7 +142,7 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, styl
     half = rigged.beam.length / 2
     centre = half + piece.hung.centre.number
     top = axis.batten + 64 + 60 * index
-    said = shorten(piece.name, 24, placeholder="…") if " " in piece.name else piece.name[:24]
+    said = piece.name if len(piece.name) <= CARD else f"{piece.name[: CARD - 1].rstrip()}…"
     at = piece.hung.centre.text.split("@")[0].strip()
     weight = mass(piece.mass[1], style)
     wide = max(150.0, 8.2 * len(said) + 24)
@@ -201,7 +173,7 @@ def _bars(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Ite
     foot, tall = axis.bars_foot, axis.bars_foot - axis.bars_top
     narrow = axis.name == "narrow"
     heading = "pull, band, limit of the weakest link" if narrow else \
-        "pull in each line, the band it may lie in, limit of the weakest link"  # fmt: skip
+        "pull at the most it may come to (over: at the best weights), its band, limit of the weakest link"  # fmt: skip
     yield words(axis.x(0), axis.bars_top - 14, heading, class_="label")
     yield line(axis.x(0), foot, axis.x(rigged.beam.length), foot, class_="hair")
     half = 10 if narrow else 14
@@ -244,7 +216,7 @@ def _bound(
 
 def _room(room: RoomCurve | None, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     foot, top = axis.room_foot, axis.room_top
-    parts: list[Shape] = [words(axis.x(0), top - 16, "room left: one more load here", class_="label")]
+    parts: list[Shape] = [words(axis.x(0), top - 16, _room_heading(room), class_="label")]
     if room is not None and room.points:
         most = max(force_ for _, force_ in room.points) or 1.0
         parts.append(line(axis.x(0), top, axis.x(rigged.beam.length), top, class_="dashed"))
@@ -259,6 +231,11 @@ def _room(room: RoomCurve | None, rigged: RiggedBatten, axis: Axis, style: Style
         cls = "word-unknown" if room.is_unknown else "word-over"
         parts.append(words(axis.x(0), top + 30, room.says, class_=f"small {cls}"))
     yield group(*parts, class_="stale")
+
+
+def _room_heading(room: RoomCurve | None) -> str:
+    said = "room left: one more load here"
+    return f"{said}; {room.says}" if room is not None and room.points and room.says else said
 
 
 def _peaks(room: RoomCurve, rigged: RiggedBatten) -> Iterator[tuple[float, float]]:

@@ -41,9 +41,10 @@ def house_picture(
         shapes.append(_readout(result, frame, mark, style))
     if legend:
         shapes += _legend(result, frame)
-    height = frame.height + (24.0 if legend else 0.0)
+    height = frame.height + (24.0 + ROW if legend else 0.0)
     return Picture(name=frame.name, width=frame.width, height=height, title="The house, a lane for each set",
-                   shapes=tuple(shapes), data={"scale": frame.scale, "name": frame.name},
+                   shapes=tuple(shapes), data={"scale": frame.scale, "name": frame.name, "wall": frame.wall_top,
+                         "wall-foot": frame.wall_bottom},
                    is_roomy=narrow or frame.width > 1400.0)  # fmt: skip
 
 
@@ -62,7 +63,7 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
     def across(y: float, said: str, cls: str = "hair") -> Iterator[Shape]:
         yield line(frame.left - 4, y, right, y, class_=cls)
         whole = said.replace("|", " ")
-        rows = said.split("|") if narrow or len(whole) > LONG_LABEL else [whole]
+        rows = said.split("|") if "|" in said and (narrow or len(whole) > LONG_LABEL) else wrap(whole, LONG_LABEL)
         for i, row in enumerate(rows):
             yield words(frame.left - 8, y + 4 + 15 * (i - (len(rows) - 1) / 2), row, class_=label)
 
@@ -72,7 +73,7 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
     if stage.proscenium_height is not None and stage.proscenium_height.best is not None:
         said = stage.proscenium_height.text.split("@")[0].strip()
         yield from across(frame.y(stage.proscenium_height.best), f"proscenium|{said}", "dashed")
-    yield from across(frame.floor, "stage|floor", "strong")
+    yield from across(frame.floor, "floor" if narrow else "stage floor", "strong")
     between = 11.0 if frame.crowded else 0.0  # the two rows of numbers
     yield words(frame.left - 8, frame.numbers - 3 + between, "set", class_=label)
     yield words(frame.left - 8, frame.counts - 1 + between, "bricks", class_=label)
@@ -81,7 +82,7 @@ def _ground(result: HouseResult, frame: Frame) -> Iterator[Shape]:
         top = max(top, frame.wall_top)
         yield box(frame.left - 4, top, right - frame.left + 4, bottom - top, class_="band")
         yield from across(frame.wall_y(bridge.floor), bridge.name.replace(" ", "|"))
-    yield from across(frame.wall_top, "arbors" if narrow else "top stop", "strong")
+    yield from across(frame.wall_top, "top|stop", "strong")
     yield from across(frame.wall_bottom, "bottom|stop", "strong")
     yield line(frame.left - 4, frame.grid, frame.left - 4, frame.floor, class_="hair")
 
@@ -111,7 +112,8 @@ def house_legend(result: HouseResult, *, narrow: bool = False) -> tuple[str, str
     if frame.stretch is not None:
         drawn = f"upstage of the {result.house.house.stage.distances_from}, {frame.stretch:.1f} × wider than high"
     marks = (
-        "bricks: what balances it best · solid: pipe weight · shaded: in reach of the bridge · hatched: over · "
+        "bricks: what balances it best · felt: at the best weights · solid: pipe weight · "
+        "shaded: in reach of the bridge · hatched: over · "
         "dotted: unknown · struck: out of service"
     )
     return marks, f"{drawn} · pull a batten along its line"
@@ -124,7 +126,7 @@ def _legend(result: HouseResult, frame: Frame) -> Iterator[Shape]:
         yield words(frame.left, y, drawn.partition(" · ")[0], class_="label")
         return
     yield words(frame.left - 4, y, marks, class_="label")
-    yield words(frame.width - 6, y, drawn, class_="label end")
+    yield words(frame.left - 4, y + ROW, drawn.partition(" · pull")[0], class_="label")
 
 
 def _said(result: HouseResult, mark: str, told: tuple[str, ...]) -> list[tuple[str, str]]:
@@ -133,7 +135,8 @@ def _said(result: HouseResult, mark: str, told: tuple[str, ...]) -> list[tuple[s
     if not told or one is None or one.rigged is None:
         return []
     mends = [row for each in told[2:] for row in wrap(each, TOLD_WIDTH)]
-    return [(told[0], "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
+    name = told[0] if len(told[0]) <= TOLD_WIDTH else f"{told[0][: TOLD_WIDTH - 1]}…"
+    return [(name, "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
             *((row, "told word-accent") for row in (mends if len(mends) < 3 else []))]  # fmt: skip
 
 

@@ -129,6 +129,12 @@ def _name(one: SetResult, frame: Frame, x: float) -> list[Shape]:
     return [words(x + 14, frame.y(shown_height(one)) + 5, said, class_="label halo")]
 
 
+def _fitted(label: str, frame: Frame) -> str:
+    """A label as far as its lane has room for it; the whole of it is read aloud, and stands on its page."""
+    most = max(3, int(2.0 * frame.half * (2.0 if frame.crowded else 1.0) / 13.0))
+    return label if len(label) <= most else f"{label[: most - 1]}…"
+
+
 def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     status = status_of(one)
     names = ", ".join(one.hung)
@@ -144,7 +150,7 @@ def _number(one: SetResult, frame: Frame, x: float) -> Shape:
     else:
         word = words(x, frame.floor + 49, SAID[status], class_=f"{size} middle word-{status}")
     parts = [box(x - half, frame.floor + 4, 2 * half, frame.wall_top - frame.floor - 22, class_="hit"),
-             words(x, frame.numbers + lower, one.label, class_=f"number{tight} middle word-{status}"),
+             words(x, frame.numbers + lower, _fitted(one.label, frame), class_=f"number{tight} middle word-{status}"),
              word,
              words(x, frame.counts + lower, bricks, class_=f"bricks{tight} middle")]  # fmt: skip
     return link(f"/set/{quote(one.label, safe='')}", *parts, aria_label=says)

@@ -93,7 +93,7 @@ def of_text(row: Check, style: Style) -> str:
         return "clear of it"  # nothing reaches into its path, and nothing may: no share of a limit
     value, bound = row.printed(style)
     if row.lacks:
-        return f"{value} or more"
+        return f"{value} or more" if row.value.high > 0.0 else "not known"  # nothing known of it is no figure
     return f"{'up to ' if row.verdict is Verdict.UNKNOWN else ''}{value} of {bound}"
 
 

@@ -9,11 +9,14 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from html import escape
+from textwrap import wrap
 
 from counterpoise.drawing.ink import ink_of
+from counterpoise.drawing.widths import width_of
 
 Value = str | float | int
 TOUCHED = frozenset({"handle", "hit", "readouts"})
+ROW, LETTER = 20.0, 8.0  # of the caption
 _NAME = re.compile(r"[a-z][a-zA-Z0-9-]*\Z")
 # XML 1.0 has no place for these, not even escaped.
 _NEVER = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")
@@ -31,7 +34,10 @@ class Shape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """Shapes on a sheet of this size. `title` is read aloud; `is_roomy` is not shrunk to a window."""
+    """Shapes on a sheet of this size. `title` is read aloud; `is_roomy` is not shrunk to a window.
+
+    `caption` is what a file of its own says below it: of what it is, what was judged, and what was not.
+    """
 
     name: str
     width: float
@@ -40,6 +46,7 @@ class Picture:
     shapes: tuple[Shape, ...]
     data: Mapping[str, Value] = field(default_factory=dict)
     is_roomy: bool = False
+    caption: tuple[str, ...] = ()
 
 
 def number(value: float) -> str:
@@ -99,8 +106,15 @@ def hatch(name: str) -> Shape:
 
 
 def svg_file(picture: Picture, *, dark: bool = False) -> str:
-    """The picture as an SVG document of its own, its look with it and no addresses of pages in it."""
-    head, _, body = svg(replace(picture, shapes=tuple(_only_seen(picture.shapes)))).partition(">")
+    """The picture as an SVG document of its own, its look and its caption with it and no addresses of pages in it.
+
+    Every word is given its width, so that another face than ours runs into nothing.
+    """
+    rows = [row for said in picture.caption for row in wrap(said, max(24, int(picture.width / LETTER)))]
+    foot = [words(14, picture.height + 20 + ROW * i, row, class_="small") for i, row in enumerate(rows)]
+    tall = picture.height + (ROW * len(rows) + 16 if rows else 0)
+    shapes = tuple(_only_seen((*picture.shapes, *foot)))
+    head, _, body = svg(replace(picture, shapes=shapes, height=tall)).partition(">")
     return f"{head}><style>{_escaped_rules(ink_of(dark))}</style>{body}\n"
 
 
@@ -110,6 +124,9 @@ def _only_seen(shapes: tuple[Shape, ...]) -> Iterator[Shape]:
         if not TOUCHED.isdisjoint(str(shape.attrs.get("class", "")).split()):
             continue
         attrs = {name: value for name, value in shape.attrs.items() if name != "href"}
+        if shape.tag == "text" and shape.words:
+            wide = width_of(shape.words, str(attrs.get("class", "")))
+            attrs |= {"textLength": wide, "lengthAdjust": "spacingAndGlyphs"}
         yield Shape("g" if shape.tag == "a" else shape.tag, attrs, tuple(_only_seen(shape.inner)), shape.words)
 
 

@@ -14,8 +14,8 @@ def status_of(one: SetResult) -> str:
 
 
 def felt(delta: float, style: Style) -> str:
-    """What is felt at the batten, from Δ [N]: "+12 lb arbor-heavy here"."""
-    said = signed_force(delta, style)
+    """What is felt at the batten, from Δ [N]: "12 lb arbor-heavy here"; the word is its sign."""
+    said = signed_force(delta, style).lstrip("+−-")
     if said.startswith("0"):
         return "in balance here"
     return f"{said} {'arbor' if delta > 0 else 'batten'}-heavy here"

@@ -2,12 +2,46 @@
 
 from __future__ import annotations
 
-from counterpoise.checks import Check, HouseResult, SetResult, Surprise, surprise_of
+from counterpoise.checks import Check, HouseResult, SetResult, Surprise, Verdict, surprise_of
 from counterpoise.drawing.links import bears_resultant, of_text
 from counterpoise.rigging import RiggedBatten
 from counterpoise.units import Style
 
+CAUTION = (
+    "Informs a qualified person; decides nothing. Makers' data, the house's own rules and local codes come first, "
+    "and a licensed engineer for the structure."
+)
+AT_ONCE = "AT-MOST"  # code of the finding that several are over, with what would mend all of them
 _SHARES = ". Equal shares"
+
+
+def reason_of(one: SetResult) -> tuple[str, str]:
+    """What governs a set that is over and what mends all of it; both empty where nothing is over."""
+    over = [each for each in one.findings if each.verdict is Verdict.OVER]
+    use = {row.key: row.use for row in one.rows}
+    worst = max((each for each in over if each.code != AT_ONCE), key=lambda each: use.get(each.key, 0.0), default=None)
+    if worst is None:
+        return "", ""
+    whole = next((each.mend for each in over if each.code == AT_ONCE), worst.mend)
+    return f"{worst.place.removeprefix(f'set {one.label}, ')}: {worst.says}", whole
+
+
+def caption_of(result: HouseResult, one: SetResult | None = None) -> tuple[str, ...]:
+    """What a file says below its picture: which house, which set, how it stands, what was not checked, the caution."""
+    within, over, unknown, out = result.counted()
+    if one is not None:
+        name = f"Set {one.label}, {', '.join(one.hung) or 'nothing hung'}, {result.house.name}"
+        stands = "out of service" if one.out_of_service else one.verdict.value
+        reason = reason_of(one)[0]
+    else:
+        name, reason = f"{result.house.name}, {result.house.show}", ""
+        stands = f"{within} within, {over} over, {unknown} unknown, {out} out of service"
+    open_ = [f"{each.thing} ({each.why}; {each.who}{f', until {each.until}' if each.until else ''})"
+             for each in result.not_checked]  # fmt: skip
+    parts = (f"{name}: {stands}{f'; {reason}' if reason else ''}",
+             f"Not checked here: {'; '.join(open_)}." if open_ else "",
+             f"Not computed here: {'; '.join(result.left_out)}." if result.left_out else "", CAUTION)  # fmt: skip
+    return tuple(part for part in parts if part)
 
 
 def told_of(result: HouseResult, style: Style) -> tuple[str, ...]:

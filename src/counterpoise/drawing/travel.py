@@ -109,7 +109,7 @@ def _stack(one: SetResult, rigged: RiggedSet, stack: Stack) -> Iterator[Shape]:
     x, wide = 262.0, 84.0
     per_metre = (FOOT - TOP) / rigged.usable_height
     count = stack.plates(rigged)
-    yield words(x, 16, f"arbor {one.label}", class_="label")
+    yield words(x, 16, f"arbor {one.label if len(one.label) < 9 else one.label[:7] + '…'}", class_="label")
     yield words(x, 44, said, class_="count")
     basis = "planned" if is_other else one.stack_basis if rigged.pieces else ""
     yield words(x, 63, basis, class_="label")

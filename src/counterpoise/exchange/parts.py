@@ -41,8 +41,9 @@ def near_pipes(text: str) -> tuple[str, ...]:
 
 def read_places(text: str) -> Read:
     """Places of the lift lines from stage right to stage left, each from the centre line."""
-    # A source is named by a house file alone: what stands behind an @ here names none.
-    places = [one.partition("@")[0].strip() for one in _PARTED.split(text.translate(_MARKS).strip()) if one]
+    if "@" in text:  # a source is named by a house file alone: behind an @ here stands something else
+        return Read(why="has words behind an @", mend="Write the places alone, and the rest in a note.")
+    places = [one.strip() for one in _PARTED.split(text.translate(_MARKS).strip()) if one]
     if len(places) < 2:
         return Read(why="is one place, and a batten hangs on two lines or more", mend="Write all: 20' SR, CL, 20' SL.")
     found = []

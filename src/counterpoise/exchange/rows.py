@@ -7,15 +7,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from counterpoise.exchange.agreeing import disagreeing
+from counterpoise.exchange.decimals import Decimal
 from counterpoise.exchange.headings import FIELDS
 from counterpoise.exchange.said import CellSaid, Read, ScheduledSet, State, Value
 from counterpoise.exchange.service import says_out_of_service
 from counterpoise.exchange.sheet import Sheet, place
 from counterpoise.exchange.tables import Table, repeats_heading
 from counterpoise.exchange.taken import Above, Cell, Taken
-from counterpoise.exchange.values import NOTHING_SAID, is_ditto, read_value
+from counterpoise.exchange.values import NOTHING_SAID, is_ditto, is_label, read_value
 
 _LIKE_A_LABEL = re.compile(r"#?[A-Za-z]{0,4}[ .-]?\d{1,4} ?[A-Za-z]{0,2}\.?\Z")
+_SHORTEST_WORD = 6  # letters of a label without a figure
 _TOTAL = re.compile(r"(?:sub ?-?)?totals?\b|sums?\b|average\b|count\b|number of (?:sets|lines)\b", re.IGNORECASE)
 _SEVERAL = re.compile(r"\d+[A-Za-z]?\s*(?:[-–/&+,]|to|and)\s*\d+[A-Za-z]?\Z")
 _NOT_COUNTERWEIGHT = ("hemp", "dead-hung")
@@ -36,14 +38,16 @@ class Book:
     unread: dict[tuple[str, str], tuple[str, list[str]]] = field(default_factory=dict)
     waiting: dict[str, int] = field(default_factory=dict)  # field -> cells without a unit
     labels: dict[str, int] = field(default_factory=dict)  # label -> index in `sets`
-    read_before: dict[tuple[str, str, str], Read] = field(default_factory=dict)
+    decimal: Decimal = Decimal.NOT_SAID  # what sets off decimals on the sheet
+    read_before: dict[tuple[str, str, str, bool], Read] = field(default_factory=dict)
 
-    def read(self, name: str, text: str, unit: str) -> Read:
+    def read(self, name: str, text: str, unit: str, *, is_number: bool = False) -> Read:
         """As `read_value`; a schedule says the same few things a thousand times."""
-        key = (name, text, unit)
+        key = (name, text, unit, is_number)
         if key not in self.read_before:
             told = self.words.get((name, text.lower()))
-            self.read_before[key] = told or read_value(name, text, unit)
+            decimal = Decimal.NUMBER if is_number else self.decimal
+            self.read_before[key] = told or read_value(name, text, unit, decimal)
         return self.read_before[key]
 
     def settled(self) -> tuple[tuple[CellSaid, ...], tuple[ScheduledSet, ...]]:
@@ -113,11 +117,16 @@ def _no_set(book: Book, taken: list[Taken], row: int, said: str, at: tuple[int, 
         return bad.why, bad.mend
     if _SEVERAL.match(said):
         return "may be several sets", "Write a row for each; where they are flown as one, say so: twin of 12."
-    short = len(said) <= 6 and " " not in said
+    short = len(said) <= _SHORTEST_WORD and " " not in said
     if not any(letter.isdigit() for letter in said) and not (short and _says(book, others, row)):
         return (
             "does not look like the label of a set",
             "If it is one, give it a short label, like FC, and its distance.",
+        )
+    if not is_label(said):
+        return (
+            "does not look like the label of a set",
+            "Write its label alone, as in 12, 12A or FC; the rest in a note.",
         )
     if said in book.labels:
         first = book.sets[book.labels[said]].place
@@ -229,17 +238,18 @@ def _cell(book: Book, one: Taken, at: tuple[int, int], text: str, above: dict[in
         return Read(values={"set": text})
     if is_ditto(text):
         return _as_above(book, one, above)
-    above[one.column.at] = Above(text, place(*at))
-    return _plain(book, one, text)
+    is_number = at in book.sheet.numbers
+    above[one.column.at] = Above(text, place(*at), is_number)
+    return _plain(book, one, text, is_number)
 
 
-def _plain(book: Book, one: Taken, text: str) -> Read:
+def _plain(book: Book, one: Taken, text: str, is_number: bool) -> Read:
     """A cell that says something by itself."""
     if one.field == "note" and says_out_of_service(text):
         return Read(values={"out of service": text}, says="it says so of the whole set")
     if one.field == "note":
         return Read(note=_worded(one, text))
-    read = book.read(one.field, text, one.unit)
+    read = book.read(one.field, text, one.unit, is_number=is_number)
     told = (one.field, text.lower()) in book.words
     return replace(read, note=_worded(one, text)) if told and not read.values else read
 
@@ -252,7 +262,7 @@ def _as_above(book: Book, one: Taken, above: Mapping[int, Above]) -> Read:
     if one.field == "distance":
         return Read(why=f"stands for {there.text} in {there.place}, and no two sets are at one distance",
                     mend="Write it out.")  # fmt: skip
-    read = _plain(book, one, there.text)
+    read = _plain(book, one, there.text, there.is_number)
     if read.why:
         return replace(read, why=f'stands for "{there.text}" in {there.place}, which {read.why}')
     return replace(read, says=f"as above: {there.text} in {there.place}")

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from counterpoise.exchange.asking import questions_of_words
+from counterpoise.exchange.decimals import decimal_of
 from counterpoise.exchange.guessing import holds_places, questions_of_columns
 from counterpoise.exchange.headings import FIELDS, NOT_KNOWN, UNITS_OF, Heading
 from counterpoise.exchange.mapping import (
@@ -62,8 +63,9 @@ def understand(
     book = Book(sheet=sheet, every=for_all, words=told_words(words or {}))
     said: list[ColumnSaid] = []
     guesses: list[Question] = []
-    for table in tables:
-        taken = _taken(sheet, table, named, by_letter, told, stated)
+    columns_of = [(table, _taken(sheet, table, named, by_letter, told, stated)) for table in tables]
+    book.decimal = decimal_of(_figures(sheet, columns_of))
+    for table, taken in columns_of:
         said += [_column_said(sheet, table, one) for one in taken if one.column.text or _first_cells(sheet, table, one)]
         guesses += questions_of_columns(sheet, table, taken)
         read_table(book, table, taken)
@@ -75,6 +77,14 @@ def understand(
     remarks = remarks_on(sheet, tables, said, sets, cells)
     return Understood(file=sheet.file, sheet=sheet.name, columns=tuple(said) or tuple(_bare_columns(sheet)), sets=sets,
                       cells=cells, remarks=remarks, questions=questions, every=for_all, told=sheet.told)  # fmt: skip
+
+
+def _figures(sheet: Sheet, columns_of: list[tuple[Table, list[Taken]]]) -> Iterator[str]:
+    """The cells of figures that people have typed: a number of the spreadsheet is no matter of points and commas."""
+    for table, taken in columns_of:
+        at = [one.column.at for one in taken if one.field in FIELDS and FIELDS[one.field].kind in UNITS_OF]
+        for row in range(table.first, table.end):
+            yield from (sheet.rows[row][one] for one in at if (row, one) not in sheet.numbers)
 
 
 def _taken(

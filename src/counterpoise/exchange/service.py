@@ -23,6 +23,9 @@ _TAKEN_BACK = re.compile(
     r"|unless|above|over|without|except|more than|only|ok|okay)\b",
     re.IGNORECASE,
 )
+_BEGINS = re.compile(
+    r"\W*(?:no|n|not|none|nil|ok|okay|in (?:service|use)|back|repaired|fixed|cleared|returned)\b", re.IGNORECASE
+)
 _PARTED = re.compile(r"[.;:!,()]+(?:\s|\Z)|\s[-–—/]\s")
 _HANGS = re.compile(r"\b(?:dead[ -]?(?:hung|hang)|hemp|spot ?lines?|rope set)\b", re.IGNORECASE)
 
@@ -38,6 +41,11 @@ def says_out_of_service(text: str) -> bool:
     if _SPEAKS.search(text) is None or _TAKEN_BACK.search(text):
         return False
     return any(_PLAIN.fullmatch(part.strip(" *-!")) for part in (text, *_PARTED.split(text)))
+
+
+def takes_it_back(text: str) -> bool:
+    """True where words under a heading of service begin by saying that the set is in it, and go on."""
+    return _BEGINS.match(text) is not None and not says_out_of_service(text)
 
 
 def speaks_of_service(text: str) -> bool:

@@ -24,6 +24,7 @@ class Sheet:
     rows: tuple[tuple[str, ...], ...]  # all of one width, beginning at A1
     odd: Mapping[tuple[int, int], Odd] = field(default_factory=dict)
     merged: Mapping[tuple[int, int], tuple[int, int]] = field(default_factory=dict)  # covered cell -> its top left
+    numbers: frozenset[tuple[int, int]] = frozenset()  # cells that the file holds as numbers with decimals
     hidden: bool = False
     told: tuple[str, ...] = ()  # how it was read, where a reader may want to know
 

@@ -25,6 +25,7 @@ class Above(NamedTuple):
 
     text: str
     place: str
+    is_number: bool = False  # the file holds it as a number
 
 
 class Cell(NamedTuple):

@@ -10,18 +10,18 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from counterpoise.errors import Unreadable
+from counterpoise.exchange.decimals import Decimal, with_points
 from counterpoise.exchange.headings import FIELDS
 from counterpoise.exchange.parts import read_pipe, read_places
 from counterpoise.exchange.said import Read
-from counterpoise.exchange.service import says_out_of_service
+from counterpoise.exchange.service import says_out_of_service, takes_it_back
 from counterpoise.units import Form, Kind, Reading, read
 
 LONGEST_LABEL = 24
 NOTHING_SAID = "nothing is stated"
 _MARKS = str.maketrans("′’‘″”“", "'''\"\"\"")
 _BARE = re.compile(r"~?(?:\d[\d,]*(?:\.\d+)?|\.\d+)(?:[ -]?\d+/\d+|[ -]?[½⅓⅔¼¾⅛⅜⅝⅞])?\Z")
-_FEET_INCHES = re.compile(r"(\d+)\s*(?:'|ft)?\s*[-–. ]\s*(\d{1,2}(?:[ -]\d+/\d+|\.\d+)?)\s*(?:\"|in)?\Z")
-_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d{1,2})(?![\d,.])")  # no thousands: those come in threes
+_FEET_INCHES = re.compile(r"(\d+)\s*(?:(?:'|ft)\s*[-–]?\s*|[-–. ]\s*)(\d{1,2}(?:[ -]\d+/\d+|\.\d+)?)\s*(?:\"|in)?\Z")
 _UPSTAGE = re.compile(r"\s*\b(?:us|u/s|upstage)(?: of (?:pl|plaster line|setting line))?\.?\Z", re.IGNORECASE)
 _DOWNSTAGE = re.compile(r"\s*\b(?:ds|d/s|downstage)(?: of (?:pl|plaster line|setting line))?\.?\Z", re.IGNORECASE)
 _BRACKET = re.compile(r"(.*\S)\s*\(([^()]*)\)\Z")
@@ -30,6 +30,16 @@ _SPREAD = re.compile(
 )
 _NOTHING = frozenset({"-", "–", "—", "--", "---", "n/a", "na", "none", "nil", "x", "."})
 _NOT_KNOWN = frozenset({"?", "??", "???", "tbc", "tbd", "tba", "unknown", "not known", "unk"})
+_LABEL = re.compile(r"\w[\w .&/+'-]*\Z")
+_NO_LABEL = frozenset(
+    {"n/a", "na", "none", "nil", "null", "tbc", "tbd", "tba", "spare", "spares", "blank", "empty", "vacant", "unused",
+     "open", "void", "unknown", "unk", "total", "totals"}
+)  # fmt: skip
+_DOUBT = re.compile(
+    r"\?|\b(?:tb[acd]|est|estimated?|approx|approximately|about|check|verify|unsure|unknown)\b", re.IGNORECASE
+)
+_AT_A_POINT = re.compile(r"@|\b(?:point|pl|cent(?:re|er)|mid\w*|per|each|line|pick|lift)\b", re.IGNORECASE)
+_MARKED = re.compile(r"[*†‡§^]")
 _DITTO = frozenset(
     {'"', "''", "ditto", "do", "do.", "dto", '" "', '-"-', '- " -', "″", "”", "“", "\u3003", "as above", "same"}
 )
@@ -53,13 +63,14 @@ _TWIN = re.compile(
 )
 
 
-def read_value(name: str, text: str, unit: str) -> Read:
+def read_value(name: str, text: str, unit: str, decimal: Decimal = Decimal.NOT_SAID) -> Read:
     """What a cell of a field says.
 
     Args:
         name: of FIELDS.
         text: of the cell, not blank.
         unit: of its bare numbers, "" where nobody stated one.
+        decimal: what sets off decimals on its sheet.
     """
     folded = text.lower()
     if folded in _NOTHING and name != "set":
@@ -70,13 +81,18 @@ def read_value(name: str, text: str, unit: str) -> Read:
         return Read(says="it is not known") if FIELDS[name].kind is None else Read(values={name: "unknown"})
     kind = FIELDS[name].kind
     if kind is not None:
-        return _quantity(name, kind, text, unit)
+        return _quantity(name, kind, text, unit, decimal)
     return _READERS[name](text)
 
 
 def is_ditto(text: str) -> bool:
     """True for the marks that stand for what is written above."""
     return text.lower() in _DITTO
+
+
+def is_label(said: str) -> bool:
+    """True for figures with letters, 12 or 12A or FOH 1, and for letters that are no word for there being none."""
+    return _LABEL.match(said) is not None and said.lower() not in _NO_LABEL
 
 
 def _label(text: str) -> Read:
@@ -91,18 +107,28 @@ def _use(text: str) -> Read:
 
 
 def _brick(text: str) -> Read:
+    if "?" in text:
+        return Read(why="is in doubt", mend="Write the brick without the ?, or leave the cell blank.")
     return Read(values={"brick": text})
 
 
 def _out(text: str) -> Read:
-    if text.lower() in ("no", "in service", "ok", "in use", "0", "false"):
+    folded = text.lower().strip(" .!")
+    if folded in ("no", "n", "in service", "ok", "okay", "in use", "0", "false"):
         return Read(says="in service")
-    why = "the line schedule says so" if text.lower() in ("yes", "y", "x", "out", "oos", "out of service") else text
+    plain = ("yes", "y", "x", "1", "true", "out", "oos", "out of service")
+    if takes_it_back(text) or ("?" in text and folded.strip(" ?") in plain):
+        return Read(why="does not say plainly whether the set is out of service", mend="Write why, or yes, or no.")
+    why = "the line schedule says so" if folded in plain else text
     return Read(values={"out of service": why})
 
 
 def _rigged(text: str) -> Read:
     words = re.sub(r"[^a-z0-9]+", " ", text.lower()).strip()
+    if "?" in text:
+        return Read(why="is in doubt", mend="Write SP, DP, hemp or dead hung without the ?, or unknown.")
+    if _MARKED.search(text):
+        return Read(why="has a mark that points to words elsewhere", mend="Write SP, DP, hemp or dead hung alone.")
     twin = _TWIN.match(words)
     if twin:
         return Read(values={"twin of": _as_written(twin[1], text)})
@@ -121,8 +147,15 @@ def _as_written(folded: str, text: str) -> str:
     return found.group() if found else folded
 
 
-def _quantity(name: str, kind: Kind, text: str, unit: str) -> Read:
-    said = _COMMA.sub(r"\1.\2", text.translate(_MARKS))
+def _quantity(name: str, kind: Kind, text: str, unit: str, decimal: Decimal) -> Read:
+    said, may_be = text.translate(_MARKS), ""
+    if "@" in said:
+        what = "the load of the whole set" if kind is Kind.FORCE else "the figure"
+        return Read(why="has words behind an @", mend=f"Write {what} alone, and the rest in a note.")
+    if kind is not Kind.COUNT:
+        said, may_be = with_points(said, decimal, unit)
+    if may_be:
+        return Read(why="may be a thousand or a decimal", mend=f"Write {may_be}.")
     note = ""
     if name == "distance":
         said, down = _DOWNSTAGE.subn("", _UPSTAGE.sub("", said))
@@ -135,6 +168,12 @@ def _quantity(name: str, kind: Kind, text: str, unit: str) -> Read:
         said = re.sub(r"(?i)\s*(?:lines?|wires?|cables?|drops?|picks?|bricks?|plates?)\Z", "", said)
     result = _read(name, kind, said, unit)
     bracket = _BRACKET.match(said) if result.why and not result.waits else None
+    if bracket and _DOUBT.search(bracket[2]):
+        return Read(why="is in doubt", mend=f"If it is an estimate, write ~{bracket[1].lstrip('~ ')}.")
+    if bracket and kind is Kind.FORCE and _AT_A_POINT.search(bracket[2]):
+        return Read(
+            why="is a load at a point or of a part", mend="Write the load of the whole set, the rest in a note."
+        )
     if bracket:
         again = _read(name, kind, bracket[1], unit)
         if not again.why:

@@ -68,12 +68,14 @@ def sheets_of_workbook(data: bytes, file: str) -> tuple[Sheet, ...]:
 def _sheet(read: CalamineSheet, file: str, errors: dict[tuple[int, int], Odd], hidden: bool) -> Sheet:
     odd = dict(errors)
     rows: list[list[str]] = []
+    numbers: set[tuple[int, int]] = set()
     for at, row in enumerate(read.to_python(skip_empty_area=False)):
         texts = []
         for column, value in enumerate(row):
             if isinstance(value, str):
                 texts.append(in_one_line(value))
             elif isinstance(value, float) and not isinstance(value, bool):
+                numbers.add((at, column))
                 texts.append(f"{value:.0f}" if value.is_integer() and abs(value) < 1e15 else f"{value:.12g}")
             else:
                 text, why = _bent(value)
@@ -96,7 +98,8 @@ def _sheet(read: CalamineSheet, file: str, errors: dict[tuple[int, int], Odd], h
     cells = squared(rows)
     kept = {at: top for at, top in merged.items() if at[0] < len(cells) and at[1] < len(cells[0])}
     told = () if read.merged_cell_ranges is not None else ("this format does not tell which cells are merged",)
-    return Sheet(file=file, name=read.name, rows=cells, odd=odd, merged=kept, hidden=hidden, told=told)
+    return Sheet(file=file, name=read.name, rows=cells, odd=odd, merged=kept, numbers=frozenset(numbers), hidden=hidden,
+                 told=told)  # fmt: skip
 
 
 def _bent(value: int | float | bool | time | date | datetime | timedelta) -> tuple[str, Odd | None]:

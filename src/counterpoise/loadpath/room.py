@@ -27,6 +27,7 @@ def room_for(
     *,
     tip: float | None = None,
     shear: float | None = None,
+    splices: Sequence[tuple[float, float]] = (),
 ) -> tuple[Room, ...]:
     """The largest extra load at each place before the first limit is met, wherever what is in doubt may lie.
 
@@ -38,11 +39,15 @@ def room_for(
         xs: places [m] from the stage-right end.
         tip: how far a tip may drop, as a share of its overhang; None: no limit.
         shear: what its maker allows of a truss [N]; None: no limit.
+        splices: of a pipe, where each stands [m] and what may stress it there [Pa].
 
     Returns:
         A room for each place; none where so much is in doubt that not every corner of it is looked at.
 
-    What hangs in one span relieves another, so no one corner is the worst: the least of all corners counts. A batten of
+    What hangs in one span relieves another, so no one corner is the worst: the least of all corners counts, up to the
+    load at which another choice of lines would carry at one of them. To there it is proven: where the same lines carry
+    at every corner, with nothing more and with all of the load, they carry everywhere between, as the place where a
+    choice is the true one has flat sides in loads and doubts together; in it everything runs straight. A batten of
     several pipes is judged by the weakest of them all along. Raises Unproven.
     """
     if corner_count(rigged) > ROOM_CORNERS:
@@ -59,8 +64,34 @@ def room_for(
         if shear is not None:
             sheared = partial(_sheared_within, shear)
             found = tuple(_within(rigged, lines, loads, one, "batten", sheared) for one in found)
+        if splices:
+            spliced = partial(_spliced_within, splices)
+            found = tuple(_within(rigged, lines, loads, one, "splice", spliced) for one in found)
         least = tuple(map(_lesser, least, found)) if least else found
+    if len(states) > 1:
+        return _proven(Rope(rigged), states, least)
     return least
+
+
+_States = Sequence[tuple[Sequence[Line], Loads]]
+
+
+def _proven(rope: Rope, states: _States, rooms: Sequence[Room]) -> tuple[Room, ...]:
+    """The rooms up to where at some corner other lines would carry than do now at all of them."""
+    now = _carrying(rope, states, ())
+    if len(now) > 1:
+        return tuple(Room(x=one.x, force=0.0, which="slack") for one in rooms)
+
+    def alike(x: float, force: float) -> bool:
+        return _carrying(rope, states, (PointLoad(x=x, force=force),)) == now
+
+    return tuple(_at_most(one, "slack", partial(alike, one.x)) for one in rooms)
+
+
+def _carrying(rope: Rope, states: _States, more: tuple[PointLoad, ...]) -> set[tuple[int, ...]]:
+    """The choices of lines that carry at the corners, () where it tips."""
+    found = (rope.hang(lines, replace(loads, pieces=(*loads.pieces, more))) for lines, loads in states)
+    return {() if isinstance(one, Tips) else one.carrying for one in found}
 
 
 def _lesser(one: Room, other: Room) -> Room:
@@ -90,6 +121,10 @@ def _drops_within(most: float, hangs: Hangs) -> bool:
     return all(drop <= most * reach for reach, drop in hangs.tips)
 
 
+def _spliced_within(splices: Sequence[tuple[float, float]], hangs: Hangs) -> bool:
+    return all(hangs.stress_at(x) <= most for x, most in splices)
+
+
 def _sheared_within(most: float, hangs: Hangs) -> bool:
     return hangs.largest_shear <= most
 
@@ -108,6 +143,11 @@ def _within(
         hangs = rope.hang(lines, replace(loads, pieces=more))
         return isinstance(hangs, Tips) or keeps(hangs)
 
+    return _at_most(room, which, fits)
+
+
+def _at_most(room: Room, which: str, fits: Callable[[float], bool]) -> Room:
+    """The room, or the force nearest to it that fits, found by halving."""
     if room.force <= 0.0 or fits(room.force):
         return room
     low, high = 0.0, room.force

@@ -17,8 +17,11 @@ def as_log(call: Call, *, leaves: str = "") -> str:
     """
     begins = "empty" if call.what == "load-in" else "hung"
     to = [f"to show: {_quoted(call.house.show)}"] if leaves else []
-    head = ["counterpoise: log 1", f"house: {_quoted(call.house.name)}", f"show: {_quoted(leaves or call.house.show)}",
-            *to, f"begins: {begins}", "done:" if call.turns else "done: []"]  # fmt: skip
+    number = call.house.house.numbered
+    of = [f"numbering: {number}"] if number > 1 else []
+    show = f"show: {_quoted(leaves or call.house.show)}"
+    head = ["counterpoise: log 1", f"house: {_quoted(call.house.name)}", *of, show, *to,
+            f"begins: {begins}", "done:" if call.turns else "done: []"]  # fmt: skip
     lines = (_written(n, step, call.house) for n, step in enumerate(steps_of(call), start=1))
     return "\n".join([*head, *lines, ""])
 

@@ -11,17 +11,19 @@ from dataclasses import replace
 
 from counterpoise.balance import Stack, pipe_weight
 from counterpoise.planning import tell
+from counterpoise.planning.branches import with_branches
+from counterpoise.planning.clears import with_clears
 from counterpoise.planning.course import Course, Work, steps_from
-from counterpoise.planning.doubt import in_doubt, is_certain
+from counterpoise.planning.doubt import is_certain
 from counterpoise.planning.from_here import find_course
 from counterpoise.planning.goal import Target, at_low_trim, light_by_light, orders_of
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.state import Act, State, Step, start
-from counterpoise.planning.tall_plan import with_clears
+from counterpoise.planning.ties import slack_notes
 from counterpoise.planning.windows import places
-from counterpoise.planning.words import branch_lines, married_note, numbered, speak
+from counterpoise.planning.words import married_note, numbered, speak
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedSet
 
 
@@ -66,17 +68,16 @@ def _judged(
     lines = list(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
     last = next((work for work in reversed(course.works) if work.bridge), None)
     if last is not None and not target.is_strike and not is_certain(rigged):
-        more, fewer = in_doubt(house, rigged, done.last, last.height, last.bridge)
-        lines.extend(branch_lines(house, rigged, done.last, more, fewer, last.height))
+        lines = list(with_branches(house, rigged, lines, steps, done.states, last.height, last.bridge))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=course.stack, begin=state,
-                notes=tuple(_notes(house, rigged, state, steps, course.stack, target)), arbor_peak=course.arbor,
+                notes=tuple(_notes(house, rigged, done.states, steps, course.stack, target)), arbor_peak=course.arbor,
                 batten_peak=course.batten)  # fmt: skip
 
 
 def _notes(
-    house: RiggedHouse, rigged: RiggedSet, state: State, steps: Sequence[Step], final: Stack, target: Target
+    house: RiggedHouse, rigged: RiggedSet, states: Sequence[State], steps: Sequence[Step], final: Stack, target: Target
 ) -> Iterator[str]:
-    on = state.sets[rigged.label]
+    on = states[0].sets[rigged.label]
     hung = ", ".join(on.hung) or "nothing"
     if sum(step.act in (Act.BRICKS_ON, Act.BRICKS_OFF) for step in steps) > 1:
         yield "Pieces and bricks by turns: in one go it would be more than lock and stops hold."
@@ -89,6 +90,7 @@ def _notes(
     yield tell.friction_beside(house, rigged)
     yield from married_note(rigged)
     yield "A second hold has no rating in the house: not counted."
+    yield from slack_notes(house, rigged, steps, states)
     used = {step.bridge for step in steps if step.bridge}
     for place in places(house):
         if place.name in used and place.most is None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from counterpoise.balance import Stack
-from counterpoise.planning.flights import feel_off_the_stop, fly
+from counterpoise.planning.flights import felt_and_flown, fly
 from counterpoise.planning.goal import Target
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.state import Act, SetState, Step
@@ -61,10 +61,8 @@ def _steps(rigged: RiggedSet, on: SetState, target: Target, course: Course, *, t
         stack = work.after
     yield from _closed(label, stack, held=held, is_open=is_open)
     yield from (Step(act=Act.CLEAR, set=label, hold=name) for name in on.rated if course.height == height)
-    if to_feel and course.works and course.height == height:
-        yield from feel_off_the_stop(rigged, height)
-    else:
-        yield from fly(label, height, course.height, feel=bool(course.works))
+    is_known = not (to_feel and course.works)
+    yield from felt_and_flown(rigged, height, course.height, is_known=is_known, feel=bool(course.works))
     yield from (Step(act=Act.CLEAR, set=label, hold=name) for name in on.rated if course.height != height)
 
 

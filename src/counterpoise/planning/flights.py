@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from counterpoise.planning.holds import NEAR
 from counterpoise.planning.state import Act, Step
 from counterpoise.rigging import RiggedSet
 
@@ -30,3 +31,16 @@ def feel_off_the_stop(rigged: RiggedSet, height: float) -> Iterator[Step]:
     yield Step(act=Act.FEEL, set=label)
     yield Step(act=Act.MOVE, set=label, height=height)
     yield Step(act=Act.LOCK_ON, set=label)
+
+
+def felt_and_flown(rigged: RiggedSet, height: float, goal: float, *, is_known: bool, feel: bool) -> Iterator[Step]:
+    """To where a load-in ends. What is not known well is felt off its stop first, where bricks are still in reach.
+
+    On the deck, or partly on it, it tells nothing of its weight: then it is felt where it ends.
+    """
+    hangs = all(one.clear <= height + NEAR for one in rigged.pieces)
+    if is_known or not (hangs or goal == height):
+        yield from fly(rigged.label, height, goal, feel=feel)
+        return
+    yield from feel_off_the_stop(rigged, height)
+    yield from fly(rigged.label, height, goal)

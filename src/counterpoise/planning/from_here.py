@@ -92,7 +92,7 @@ def find_course(
 ) -> Course | None:
     """The way with the nearest count, then fewest visits; None where none was found within lock and stops.
 
-    `is_free` leaves lock and stops out, and the peak of the way that is found then says what a hold would have to do.
+    `is_free` leaves lock and stops out and looks for the smallest peak, which says what a hold would have to do.
     """
     return _Search(house, rigged, state, target, crew, is_free).best()
 
@@ -123,24 +123,29 @@ class _Search:
         node = _Node(self.on.height, 0, self.on.stack, _ARRIVED)
         begin = _Way((0, 0.0, 0, 0), zero, zero, node, ((0, 0),) * len(self.crew), None)
         order = itertools.count()
-        open_ = [(begin.cost, next(order), begin)]
+        open_ = [(self._key(begin.cost), next(order), begin)]
         seen: set[_Node] = set()
-        ends: list[tuple[float, _Cost, Course]] = []
-        most: _Cost = (MOST_VISITS, math.inf, 0, 0)
+        ends: list[tuple[float, tuple[float, ...], Course]] = []
+        most: tuple[float, ...] = (math.inf,)
         while open_ and len(seen) < _MOST_NODES:
-            cost, _, way = heappop(open_)
-            if cost > most:
+            key, _, way = heappop(open_)
+            if key > most:
                 break
             if way.node in seen:
                 continue
             seen.add(way.node)
             for miss, end_cost, course in self._ended(way):
-                ends.append((miss, end_cost, course))
-                most = min(most, end_cost) if miss == 0 else most
+                ends.append((miss, self._key(end_cost), course))
+                most = min(most, self._key(end_cost)) if miss == 0 else most
             for further in self._further(way):
-                if further.node not in seen and further.cost <= most:
-                    heappush(open_, (further.cost, next(order), further))
+                if further.node not in seen and further.cost[0] <= MOST_VISITS:
+                    heappush(open_, (self._key(further.cost), next(order), further))
         return min(ends, key=lambda each: each[:2])[2] if ends else None
+
+    def _key(self, cost: _Cost) -> tuple[float, ...]:
+        """What is to be least: visits first, or the peak first where lock and stops are left out."""
+        visits, peak, starts, handled = cost
+        return (peak, visits, starts, handled) if self.is_free else cost
 
     def _ended(self, way: _Way) -> Iterator[tuple[float, _Cost, Course]]:
         """How far from the count that is wanted it may end here, and how."""

@@ -7,15 +7,32 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
-from counterpoise.checks import HouseResult, Lighter, SetResult, Verdict, hung_on, judge_again, neighbours_of
-from counterpoise.documents import COUNTERWEIGHT, Hung, Known, Piece
-from counterpoise.units import METRES_PER_FOOT, Form, Style, length, mass_down
+from counterpoise.checks import (
+    Change,
+    Check,
+    HouseResult,
+    Lighter,
+    SetResult,
+    Verdict,
+    balances_at,
+    hung_on,
+    judge_changed,
+    neighbours_of,
+    other_count,
+    rests_on_count,
+)
+from counterpoise.documents import COUNTERWEIGHT, IN_SECTIONS, Hung, Known, Piece
+from counterpoise.rigging import RiggedSet
+from counterpoise.units import METRES_PER_FOOT, Form, Style, length
 
 NEAREST_SETS = 8  # other sets that are tried, the nearest first
+MOST_PIECES = 6  # of a set, the heaviest, that are made lighter
 HALF_FOOT = 0.5 * METRES_PER_FOOT
+NO_WORSE = 1e-6  # of a load that was over before
 _Hung = tuple[Hung, Piece]
 
 
@@ -23,9 +40,9 @@ _Hung = tuple[Hung, Piece]
 class Mend:
     """A change that clears what is over: in words, and what of the set's verdict is left then."""
 
-    kind: str  # "less weight", "move", "two picks", "other set"
+    kind: str  # "bricks", "less weight", "move", "two picks", "other set"
     says: str
-    verdict: Verdict  # of every set it touches, the worst
+    verdict: Verdict  # of the set, and of the one a piece goes to, the worst
 
 
 def mends_of(result: HouseResult, label: str) -> tuple[Mend, ...]:
@@ -35,103 +52,200 @@ def mends_of(result: HouseResult, label: str) -> tuple[Mend, ...]:
         result: the whole hang.
         label: of a set that is over.
 
-    Tried are: less weight of the heaviest piece; each piece moved along the batten by half feet; a single pick spread
-    over two; each piece on another set that is empty, where it hangs at the same place. A change clears it where
-    nothing of the set is over any more and, elsewhere, nothing is over that was not before. Unproven states count as
-    not clear.
+    Tried are: another count of bricks; less weight of each piece; each piece moved along the batten by half feet; a
+    single pick spread over two; each piece on another set that is empty, where it hangs at the same place. Where the
+    hang states a count that a change leaves wrong, it is tried with the count that balances the rest. A change clears
+    it where nothing of the set is over any more, nothing of the set a piece goes to, and elsewhere nothing that was
+    not before, or more than it was: twins and sets on the same steel are judged with it. Unproven states count as not
+    clear.
     """
     one = result.set_called(label)
     if one is None or one.verdict is not Verdict.OVER or one.batten is None or not one.batten.pieces:
         return ()
-    found = (_lighter(result, one), _moved(result, one), _on_two_picks(result, one), _elsewhere(result, one))
+    tries = _Tries(result, one)
+    found = (tries.bricks, _lighter(tries), _moved(tries), _on_two_picks(tries), _elsewhere(tries))
     return tuple(each for each in found if each is not None)
 
 
-def _clears(again: SetResult, over: frozenset[str] = frozenset()) -> bool:
-    """True where nothing is over but what may be; a set whose batten tips has no rows and is not clear."""
-    return bool(again.rows) and _over(again) <= over
+@dataclass(frozen=True)
+class _Tries:
+    """A set that is over, and what changes of it come to."""
+
+    result: HouseResult
+    one: SetResult
+
+    @cached_property
+    def hung(self) -> tuple[_Hung, ...]:
+        """What it carries, of twins on whichever of them it hangs."""
+        return hung_on(self.result, self.one.label)
+
+    @cached_property
+    def bricks(self) -> Mend | None:
+        """Another count alone, the one that balances it best."""
+        one = self.one
+        stack = None if one.rigged is None else \
+            other_count(self.result.house, one.rigged, neighbours_of(self.result, one.label))  # fmt: skip
+        found = None if stack is None else self.verdict_of(Change(stated={one.label: stack}))
+        if one.rigged is None or stack is None or found is None:
+            return None
+        at = balances_at(one.rigged, stack)
+        where = "" if at is None else f"; it then balances with the batten at {length(at, self.style)}"
+        return Mend(kind="bricks", says=f"Have {stack.said} bricks on{where}.", verdict=found)
+
+    @property
+    def half(self) -> float:
+        """Half of its batten [m]."""
+        assert self.one.batten is not None  # the caller looked
+        return self.one.batten.beam.length / 2
+
+    @property
+    def style(self) -> Style:
+        """The units of the house."""
+        return Style("metric" if self.result.house.units == "metric" else "us")
+
+    def with_piece(self, index: int, where: Hung, piece: Piece) -> dict[str, Sequence[_Hung]]:
+        """What hangs on the sets concerned with one piece hung otherwise."""
+        home = self.hung[index][0].label
+        changed = [(where, piece) if at == index else each for at, each in enumerate(self.hung)]
+        labels = {home, where.label}
+        return {label: [each for each in changed if each[0].label == label] for label in labels}
+
+    def mend(self, kind: str, says: str, hung: Mapping[str, Sequence[_Hung]], to: str = "") -> Mend | None:
+        """The change as a mend, where it clears the set with the count as it is, or with the one that balances it."""
+        found = self.verdict_of(Change(hung=hung), to)
+        if found is not None:
+            return Mend(kind=kind, says=f"{says}.", verdict=found)
+        label = self.one.label
+        is_stated = label in self.result.house.hang.stated_bricks
+        if not is_stated or self.bricks is not None or not self._is_by_count(hung):
+            return None
+        anew = Change(hung=hung, stated={label: None})
+        stack = judge_changed(self.result, anew, beside=False).sets[label].stack
+        found = None if stack is None else self.verdict_of(replace(anew, stated={label: stack}), to)
+        if found is None or stack is None:
+            return None
+        return Mend(kind=kind, says=f"{says}, with {stack.said} bricks on set {label}.", verdict=found)
+
+    def verdict_of(self, change: Change, to: str = "") -> Verdict | None:
+        """What is left of the set's verdict; None where the change does not clear it, or puts over something else."""
+        first = judge_changed(self.result, change, beside=False)
+        own, there = first.sets[self.one.label], first.sets.get(to)
+        judged = [own, *([there] if there is not None else [])]
+        if any(each.verdict is Verdict.OVER or not each.rows for each in judged):
+            return None
+        others = [each for each in first.sets.values() if each not in judged]
+        if any(not self._is_no_worse(each) for each in others):
+            return None
+        beside = judge_changed(self.result, change).beside
+        if _worse(beside, [row for each in self.result.sets for row in each.rows]):
+            return None
+        return max((each.verdict for each in judged), key=_badness)
+
+    def _is_no_worse(self, each: SetResult) -> bool:
+        """True of a set that a change touches besides, where nothing of it is over that was not."""
+        was = self.result.set_called(each.label)
+        if was is None or (was.rows and not each.rows and each.verdict is Verdict.OVER):
+            return False
+        return not _worse(each.rows, was.rows)
+
+    def _is_by_count(self, hung: Mapping[str, Sequence[_Hung]]) -> bool:
+        """True where all that is left over of the set rests on its count of bricks."""
+        own = judge_changed(self.result, Change(hung=hung), beside=False).sets[self.one.label]
+        return bool(own.rows) and not own.out_of_service and all(
+            rests_on_count(row) for row in own.rows if row.verdict is Verdict.OVER)  # fmt: skip
 
 
-def _over(one: SetResult) -> frozenset[str]:
-    """The keys of the rows that are over."""
-    return frozenset(row.key for row in one.rows if row.verdict is Verdict.OVER)
+def _worse(rows: Sequence[Check], before: Sequence[Check]) -> bool:
+    """True where a row is over that was not, or is farther over."""
+    was = {row.key: row.value.best for row in before if row.verdict is Verdict.OVER}
+    return any(row.key not in was or row.value.best > was[row.key] * (1.0 + NO_WORSE)
+               for row in rows if row.verdict is Verdict.OVER)  # fmt: skip
 
 
-def _lighter(result: HouseResult, one: SetResult) -> Mend | None:
-    """The most the heaviest piece may weigh where it hangs, judged again with that weight."""
-    assert one.batten is not None  # the caller looked
-    tries = Lighter(result.house, one.batten, neighbours_of(result, one.label), one.rows)
-    each = [tries.most_for(row.key) for row in one.rows if row.verdict is Verdict.OVER]
-    known = [kg for kg in each if kg is not None]
-    if not known or len(known) < len(each):
-        return None
-    kg, hung = min(known), hung_on(result, one.label)
-    index = next(at for at, piece in enumerate(one.batten.pieces) if piece is tries.piece)
-    where, piece = hung[index]
-    told = mass_down(kg, _style(result))
-    if told.startswith("0 "):
-        return None
-    lighter = replace(piece, weight=_at(piece.weight, kg), takeoff=())
-    again = judge_again(result, one.label, [*hung[:index], (where, lighter), *hung[index + 1 :]])
-    says = f"Let {piece.piece} weigh at most {told}."
-    return Mend(kind="less weight", says=says, verdict=again.verdict) if _clears(again) else None
-
-
-def _moved(result: HouseResult, one: SetResult) -> Mend | None:
-    """The least shift of one piece along the batten."""
-    assert one.batten is not None  # the caller looked
-    hung = hung_on(result, one.label)
-    half = one.batten.beam.length / 2
-    tries = []
-    for index, piece in enumerate(one.batten.pieces):
-        low, high = _reach(hung[index][1], half)
-        steps = math.floor((high - low) / HALF_FOOT)
-        for step in range(1, steps + 1):
-            tries += [(step, index, sign) for sign in (1, -1)
-                      if low <= piece.hung.centre.number + sign * step * HALF_FOOT <= high]  # fmt: skip
-    for step, index, sign in sorted(tries):
-        centre = hung[index][0].centre.number + sign * step * HALF_FOOT
-        again = judge_again(result, one.label, _with(hung, index, _centred(hung[index][0], centre)))
-        if _clears(again):
-            name, by = hung[index][1].piece, length(step * HALF_FOOT, _style(result))
-            side = "stage left" if sign > 0 else "stage right"
-            return Mend(kind="move", says=f"Move {name} {by} to {side}.", verdict=again.verdict)
+def _lighter(tries: _Tries) -> Mend | None:
+    """The most a piece may weigh where it hangs, judged again with that weight; the smallest relief first."""
+    batten, one = tries.one.batten, tries.one
+    assert batten is not None  # the caller looked
+    if isinstance(batten, RiggedSet):  # with the count that then balances it
+        batten = replace(batten, stated_bricks=None, stated_small=None)
+    lighter = Lighter(tries.result.house, batten, neighbours_of(tries.result, one.label), one.rows)
+    bad = [row for row in one.rows if row.verdict is Verdict.OVER]
+    found = []
+    for index, rigged in enumerate(batten.pieces):
+        each = [lighter.most_for(row.key, rigged) for row in bad]
+        kg = min((most for most in each if most is not None), default=None)
+        if kg is not None and None not in each:
+            found.append((rigged.mass[1] - kg, index, kg))
+    for relief, index, kg in sorted(found)[:MOST_PIECES]:
+        rigged = batten.pieces[index]
+        told = lighter.promise(rigged, kg, tries.style, _is_clear) if relief > 0.0 else None
+        if told is None:
+            continue
+        where, piece = tries.hung[index]
+        is_free = one.label not in tries.result.house.hang.stated_bricks
+        most = "at most " if told.holds_below and is_free else ""
+        changed = tries.with_piece(index, where, _weighing(piece, told.kg, rigged.mass[1]))
+        mend = tries.mend("less weight", f"Let {piece.piece} weigh {most}{told.words}", changed)
+        if mend is not None:
+            return mend
     return None
 
 
-def _on_two_picks(result: HouseResult, one: SetResult) -> Mend | None:
+def _is_clear(rows: Sequence[Check]) -> bool:
+    return bool(rows) and all(row.verdict is not Verdict.OVER for row in rows)
+
+
+def _weighing(piece: Piece, kg: float, was: float) -> Piece:
+    """The piece as written with another weight [kg]; of one in sections each of them in proportion."""
+    if piece.comes != IN_SECTIONS:
+        return replace(piece, weight=_at(piece.weight, kg), takeoff=())
+    parts = tuple(replace(part, weight=_at(part.weight, part.weight.number * kg / was)) for part in piece.sections)
+    return replace(piece, sections=parts)
+
+
+def _moved(tries: _Tries) -> Mend | None:
+    """The least shift of one piece along the batten."""
+    options = []
+    for index, (where, piece) in enumerate(tries.hung):
+        low, high = _reach(piece, tries.half)
+        for step in range(1, math.floor((high - low) / HALF_FOOT) + 1):
+            options += [(step, index, sign) for sign in (1, -1)
+                        if low <= where.centre.number + sign * step * HALF_FOOT <= high]  # fmt: skip
+    for step, index, sign in sorted(options):
+        where, piece = tries.hung[index]
+        changed = replace(where, centre=_at(where.centre, where.centre.number + sign * step * HALF_FOOT))
+        by, side = length(step * HALF_FOOT, tries.style), "stage left" if sign > 0 else "stage right"
+        mend = tries.mend("move", f"Move {piece.piece} {by} to {side}", tries.with_piece(index, changed, piece))
+        if mend is not None:
+            return mend
+    return None
+
+
+def _on_two_picks(tries: _Tries) -> Mend | None:
     """A piece on one pick hung by two instead, as near to each other as clears it."""
-    assert one.batten is not None
-    hung, half = hung_on(result, one.label), one.batten.beam.length / 2
-    for index, (where, piece) in enumerate(hung):
+    for index, (where, piece) in enumerate(tries.hung):
         if len(piece.picks) != 1 or piece.picks[0].best is None:
             continue
-        middle, room = piece.picks[0].number, half - abs(where.centre.number + piece.picks[0].number)
+        middle = piece.picks[0].number
+        room = tries.half - abs(where.centre.number + middle)
         for step in range(1, math.floor(room / HALF_FOOT) + 1):
             picks = tuple(_at(piece.picks[0], middle + sign * step * HALF_FOOT) for sign in (-1, 1))
-            changed = (where, replace(piece, picks=picks))
-            again = judge_again(result, one.label, [*hung[:index], changed, *hung[index + 1 :]])
-            if _clears(again):
-                apart = length(2 * step * HALF_FOOT, _style(result))
-                return Mend(kind="two picks", says=f"Hang {piece.piece} by two picks {apart} apart.",
-                            verdict=again.verdict)  # fmt: skip
+            apart = length(2 * step * HALF_FOOT, tries.style)
+            mend = tries.mend("two picks", f"Hang {piece.piece} by two picks {apart} apart",
+                              tries.with_piece(index, where, replace(piece, picks=picks)))  # fmt: skip
+            if mend is not None:
+                return mend
     return None
 
 
-def _elsewhere(result: HouseResult, one: SetResult) -> Mend | None:
+def _elsewhere(tries: _Tries) -> Mend | None:
     """One piece of it on the nearest empty set that takes it."""
-    hung = hung_on(result, one.label)
-    over = _over(one)
-    for index, (where, piece) in enumerate(hung):
-        rest = [each for at, each in enumerate(hung) if at != index]
-        left = judge_again(result, one.label, rest)
-        if left.rows and _over(left) & over and len(hung) > 1:
-            continue  # without it the set is still over
-        for other in _nearest_empty(result, one):
-            here = judge_again(result, other.label, [(replace(where, set_=other.label), piece)])
-            if _clears(here, _over(other)) and here.verdict is not Verdict.OVER:
-                return Mend(kind="other set", says=f"Hang {piece.piece} on set {other.label} instead.",
-                            verdict=max((left.verdict, here.verdict), key=_badness))  # fmt: skip
+    for index, (where, piece) in enumerate(tries.hung):
+        for other in _nearest_empty(tries.result, tries.one):
+            changed = tries.with_piece(index, replace(where, set_=other.label), piece)
+            mend = tries.mend("other set", f"Hang {piece.piece} on set {other.label} instead", changed, other.label)
+            if mend is not None:
+                return mend
     return None
 
 
@@ -158,17 +272,5 @@ def _reach(piece: Piece, half: float) -> tuple[float, float]:
     return -half - min(offsets), half - max(offsets)
 
 
-def _with(hung: Sequence[_Hung], index: int, changed: Hung) -> list[_Hung]:
-    return [(changed if at == index else where, piece) for at, (where, piece) in enumerate(hung)]
-
-
-def _centred(where: Hung, centre: float) -> Hung:
-    return replace(where, centre=_at(where.centre, centre))
-
-
 def _at(known: Known, value: float) -> Known:
     return replace(known, low=value, best=value, high=value, form=Form.EXACT, source=None)
-
-
-def _style(result: HouseResult) -> Style:
-    return Style("metric" if result.house.units == "metric" else "us")

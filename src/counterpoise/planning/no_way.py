@@ -39,9 +39,9 @@ def why_no_way(house: RiggedHouse, rigged: RiggedSet, state: State, target: Targ
     if not is_certain(rigged):
         known = replace(rigged, pieces=tuple(one.at_best() for one in rigged.pieces))
         if find_course(house, known, state, target_of(known, on, goal), crew) is not None:
-            says = f"Set {label}: no way from here stays within the lock for all that it may weigh."
+            says = f"Set {label}: no order of steps was found that stays within the lock for all that it may weigh."
             return Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
-    free = find_course(house, rigged, state, target, crew, is_free=True)
+    free = find_course(house, rigged, state, target, crew, is_free=True) if crew else None
     if free is not None:
         return _needs_hold(house, rigged, free)
     names = ", ".join(one.name for one in crew) or "no bridge, and no rail with a reach"
@@ -125,8 +125,9 @@ def _needs_hold(house: RiggedHouse, rigged: RiggedSet, free: Course) -> Refusal:
     arbor, batten = lock_limit(house, rigged)
     felt = Pull(free.arbor.arbor if free.arbor.arbor > arbor else 0.0,
                 free.batten.batten if free.batten.batten > batten else 0.0, free.arbor.height)  # fmt: skip
-    says = f"Set {rigged.label}: no way from here stays within the lock, which may hold "
-    says += f"{tell.limit(house, min(arbor, batten))}. One that was found is {tell.heavy(house, felt)}."
+    says = f"Set {rigged.label}: no order of steps was found that stays within the lock, which may hold "
+    says += f"{tell.limit(house, min(arbor, batten))}. The least found, to {free.stack.said} bricks, is "
+    says += f"{tell.heavy(house, felt)}."
     hold = _hold(house, rigged, felt)
     return Refusal(code="HOLD", says=says, mend=f"{hold[0].upper()}{hold[1:]}")
 

@@ -2,28 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from counterpoise.balance import Stack, out_of_balance, pipe_weight
+from counterpoise.balance import Stack, pipe_weight
 from counterpoise.documents import HEMP
 from counterpoise.planning import tell
+from counterpoise.planning.branches import with_branches
 from counterpoise.planning.by_turns import back_again, by_turns
-from counterpoise.planning.doubt import in_doubt, is_certain
-from counterpoise.planning.flights import feel_off_the_stop, fly
+from counterpoise.planning.clears import with_clears
+from counterpoise.planning.doubt import is_certain
+from counterpoise.planning.flights import felt_and_flown, fly
 from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.hemp import hemp_plan
-from counterpoise.planning.holds import Pull, stands_on_deck
+from counterpoise.planning.holds import Pull
+from counterpoise.planning.no_way import why_no_way
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_stack
 from counterpoise.planning.state import Act, Refusal, State, Step, start
 from counterpoise.planning.tall_plan import tall_plan
 from counterpoise.planning.tall_steps import is_tall
-from counterpoise.planning.words import branch_lines, clear_line, married_note, numbered, speak
+from counterpoise.planning.ties import slack_notes
+from counterpoise.planning.words import married_note, numbered, speak
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 
 __all__ = ["Plan", "load_in", "strike"]
+
+_OF_THE_WAY = ("HOLD", "REACH", "STOCK")  # what another order, or another place, may mend
 
 
 def load_in(house: RiggedHouse, label: str) -> Plan:
@@ -33,7 +39,7 @@ def load_in(house: RiggedHouse, label: str) -> Plan:
     rigged = plannable(house, label, begin)
     if isinstance(rigged, Plan):
         return rigged
-    way = None if is_tall(rigged) else find_way(house, rigged, is_free=False)
+    way = None if is_tall(rigged) else find_way(house, rigged)
     if way is None:
         return _without_a_plain_way(house, rigged, begin)
     return _judged(house, rigged, way, begin, tuple(_load_steps(rigged, way)), way.stack)
@@ -51,7 +57,7 @@ def strike(house: RiggedHouse, label: str) -> Plan:
         hemp = _hemp(house, label)
         return loaded if hemp is None else hemp_plan(house, hemp, loaded.begin, is_strike=True)
     begin = replay(house, loaded.steps).last
-    way = None if is_tall(rigged) else find_way(house, rigged, is_free=False)
+    way = None if is_tall(rigged) else find_way(house, rigged)
     if way is None:
         found = tall_plan(house, rigged, begin, is_strike=True)
         best = _least_asked(house, rigged, begin, found, Goal(what="strike"))
@@ -114,10 +120,7 @@ def _load_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
         yield from (Step(act=Act.HANG, set=label, piece=name) for name in visit.hang)
         yield from _bricks(label, Act.BRICKS_ON, visit, visit.after)
         yield Step(act=Act.HOLD_OFF, set=label)
-    if is_certain(rigged) or way.goal != height:
-        yield from fly(label, height, way.goal, feel=bool(way.visits))
-    else:
-        yield from feel_off_the_stop(rigged, height)
+    yield from felt_and_flown(rigged, height, way.goal, is_known=is_certain(rigged), feel=bool(way.visits))
 
 
 def _strike_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
@@ -151,18 +154,18 @@ def _judged(
     if done.refusal is not None:
         return Plan(set=rigged.label, steps=(), lines=(), refusal=done.refusal, final=final, begin=begin,
                     arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
-    lines = list(speak(house, steps, done.states))
-    first = next((at for at, line in enumerate(lines) if line.to != "rail"), None)
-    if first is not None:
-        lines.insert(first, clear_line(house, rigged.label, done.states[sum(line.steps for line in lines[:first])]))
+    lines = list(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
     if way.visits and final == way.stack and not is_certain(rigged):
-        more, fewer = in_doubt(house, rigged, done.last, way.visits[-1].height, way.visits[-1].bridge)
-        lines.extend(branch_lines(house, rigged, done.last, more, fewer, way.visits[-1].height))
+        last = way.visits[-1]
+        lines = list(with_branches(house, rigged, lines, steps, done.states, last.height, last.bridge))
+    notes = tuple(_notes(house, rigged, way, steps, done.states))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=final, begin=begin,
-                notes=tuple(_notes(house, rigged, way)), arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
+                notes=notes, arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
 
 
-def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
+def _notes(
+    house: RiggedHouse, rigged: RiggedSet, way: Way, steps: Sequence[Step], states: Sequence[State]
+) -> Iterator[str]:
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
     yield tell.friction_beside(house, rigged)
     yield from married_note(rigged)
@@ -171,7 +174,7 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
     for bridge in house.bridges:
         if bridge.name in used and bridge.most is None:
             yield f"Not checked: the floor of {bridge.name}; its posting, people or stock is not known."
-    yield from _slack_ties(house, rigged, way)
+    yield from slack_notes(house, rigged, steps, states)
     block = rigged.written.tension_block
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
@@ -181,17 +184,6 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
                "the lock.")  # fmt: skip
     if not is_certain(rigged):
         yield "A weight is not known well: write down the count that floats."
-
-
-def _slack_ties(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[str]:
-    """A piece on the deck holds what the arbor asks only while its ties are taut; what it would be with them slack."""
-    for visit in way.visits:
-        standing = [one for one in rigged.pieces if stands_on_deck(one, rigged, visit.height)]
-        if standing:
-            aloft = tuple(one for one in rigged.pieces if one not in standing)
-            slack = out_of_balance(rigged, visit.after, visit.height, aloft).high
-            yield (f"Ties taut before each brick: with the ties of {', '.join(one.name for one in standing)} slack "
-                   f"it would be arbor-heavy {tell.force(house, max(0.0, slack))}, not held by the lock.")  # fmt: skip
 
 
 def _without_a_plain_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
@@ -217,22 +209,18 @@ def _least_asked(house: RiggedHouse, rigged: RiggedSet, begin: State, found: Pla
 
 
 def _no_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
-    """The plainest plan is asked first for what is wrong beside balance; else the least bad one is told."""
-    plain = _plain(house, rigged)
-    found = replay(house, _load_steps(rigged, plain), begin).refusal
-    least = find_way(house, rigged, is_free=True)
-    if found is not None and found.code == "REACH":
-        found = replace(found, step=None, mend=f"{found.mend}{_leaves_the_deck(rigged)}")
-    elif found is None or found.code == "HOLD":
-        found = _needs_hold(house, rigged, least) if least is not None else found or _nothing_reaches(rigged)
-    return Plan(set=rigged.label, steps=(), lines=(), refusal=found, final=pipe_weight(rigged), begin=begin,
-                arbor_peak=least.arbor if least else None, batten_peak=least.batten if least else None)  # fmt: skip
+    """The plainest plan is asked first for what is wrong beside balance and reach."""
+    found = replay(house, _load_steps(rigged, _plain(house, rigged)), begin).refusal if house.bridges else None
+    if found is None or found.code in _OF_THE_WAY:
+        goal = Goal(what="load-in")
+        found = why_no_way(house, rigged, begin, target_of(rigged, begin.sets[rigged.label], goal), goal)
+        found = replace(found, mend=f"{found.mend}{_leaves_the_deck(rigged)}")
+    return Plan(set=rigged.label, steps=(), lines=(), refusal=found, final=pipe_weight(rigged), begin=begin)
 
 
 def _plain(house: RiggedHouse, rigged: RiggedSet) -> Way:
     """Hang everything where it is tied, then all bricks at once."""
     tied = sorted({hang_height(rigged, one) for one in rigged.pieces}) or [rigged.low]
-    bridge = house.bridges[0].name if house.bridges else ""
     own, wanted = pipe_weight(rigged), wanted_stack(rigged)
     want = Stack(max(own.bricks, wanted.bricks), max(own.small, wanted.small))
     zero = Pull(0.0, 0.0, rigged.low)
@@ -240,33 +228,8 @@ def _plain(house: RiggedHouse, rigged: RiggedSet) -> Way:
     for height in tied:
         hang = tuple(one.name for one in rigged.pieces if hang_height(rigged, one) == height)
         after = want if height == tied[-1] else own
-        visits.append(Visit(height=height, hang=hang, before=own, after=after, bridge=bridge))
+        visits.append(Visit(height=height, hang=hang, before=own, after=after, bridge=house.bridges[0].name))
     return Way(visits=tuple(visits), goal=tied[-1], stack=want, arbor=zero, batten=zero)
-
-
-def _nothing_reaches(rigged: RiggedSet) -> Refusal:
-    return Refusal(code="REACH", says=f"No bridge reaches the arbor of set {rigged.label} where it must be loaded.",
-                   mend="A rated hold is needed to bring it there, or a bridge.")  # fmt: skip
-
-
-def _needs_hold(house: RiggedHouse, rigged: RiggedSet, least: Way) -> Refusal:
-    label = rigged.label
-    says = f"Set {label}: no order of steps was found that stays within the lock. The best found, to {least.stack.said} bricks, is "
-    sides = [("arbor-heavy", least.arbor, least.arbor.arbor), ("batten-heavy", least.batten, least.batten.batten)]
-    said = [f"{side} {tell.force(house, much)} at {tell.height(house, one.height)}" for side, one, much in sides
-            if much > 0.5]  # fmt: skip
-    says += " and ".join(said) + f"; the lock may hold {tell.lock(house, rigged, _worst(least))}."
-    if not is_certain(rigged) and _would_go_if_known(house, rigged):
-        return Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
-    most = max(least.arbor.arbor, least.batten.batten) * rigged.hand_line_ratio
-    mend = f"A hold rated {tell.force(house, most)} or more at the hand line, that can haul"
-    mend += ", both ways." if len(said) == 2 else f", against {said[0].split()[0]}."
-    return Refusal(code="HOLD", says=says, mend=mend + _leaves_the_deck(rigged))
-
-
-def _worst(way: Way) -> Pull:
-    """Both peaks of a way as if they were of one moment."""
-    return Pull(way.arbor.arbor, way.batten.batten, way.goal)
 
 
 def _leaves_the_deck(rigged: RiggedSet) -> str:
@@ -274,8 +237,3 @@ def _leaves_the_deck(rigged: RiggedSet) -> str:
     if not tall:
         return ""
     return f" {' and '.join(tall)}: taller than low trim. If it is cloth, write that it comes off the floor."
-
-
-def _would_go_if_known(house: RiggedHouse, rigged: RiggedSet) -> bool:
-    known = tuple(one.at_best() for one in rigged.pieces)
-    return find_way(house, replace(rigged, pieces=known), is_free=False) is not None

@@ -16,9 +16,8 @@ class Plan:
     """Steps and the lines that speak them, or a refusal and neither.
 
     `final` is what is on the arbor at the end; `begin` is the state from which the steps are judged. `arbor_peak` and
-    `batten_peak` are the most either side may be heavy off the stops [N], for the plan, or for the least bad one where
-    it is refused for want of a hold; None where no way was found at all. `notes` say what was not judged; `need` is the
-    rated hold without which it cannot be done, None where there is none or it was not looked for.
+    `batten_peak` are the most either side may be heavy off the stops [N]. `notes` say what was not judged; `need` is
+    the rated hold without which it cannot be done, None where there is none or it was not looked for.
     """
 
     set: str

@@ -10,13 +10,13 @@ from dataclasses import replace
 
 from counterpoise.balance import Stack, pipe_weight
 from counterpoise.planning.by_turns import by_turns
+from counterpoise.planning.clears import with_clears
 from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.no_way import why_no_way
 from counterpoise.planning.one_set import load_in, plannable, strike
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.state import Act, Refusal, SetState, State, Step
-from counterpoise.planning.tall_plan import with_clears
 from counterpoise.planning.tall_steps import is_tall
 from counterpoise.planning.windows import joins_of
 from counterpoise.planning.words import STARTS, Spoken, numbered, speak

@@ -53,13 +53,9 @@ class _Path:
     batten: Pull
 
     @property
-    def peak(self) -> float:
-        return max(self.arbor.arbor, self.batten.batten)
-
-    def cost(self, *, is_free: bool) -> tuple[float, ...]:
+    def cost(self) -> tuple[float, ...]:
         handled = sum(abs(one.after.count - one.before.count) for one in self.visits)
-        peak = round(self.peak, 3)
-        return (peak, len(self.visits), handled) if is_free else (len(self.visits), peak, handled)
+        return len(self.visits), round(max(self.arbor.arbor, self.batten.batten), 3), handled
 
     def past(self, pulls: Iterable[Pull]) -> _Path:
         arbor, batten = self.arbor, self.batten
@@ -87,19 +83,19 @@ def wanted_stack(rigged: RiggedSet) -> Stack:
     return stated_stack(rigged) or best_stack(rigged)
 
 
-def find_way(house: RiggedHouse, rigged: RiggedSet, *, is_free: bool) -> Way | None:
-    """The best way within what the lock holds; `is_free` leaves the lock out and looks for the smallest peak.
+def find_way(house: RiggedHouse, rigged: RiggedSet) -> Way | None:
+    """The best way within what the lock holds.
 
     Returns None where there is none: the bridges do not reach, the stack does not fit, or the lock does not hold.
     """
-    return _Search(house, rigged, is_free).best()
+    return _Search(house, rigged).best()
 
 
 class _Search:
     """One search over heights and counts; holds what was worked out once."""
 
-    def __init__(self, house: RiggedHouse, rigged: RiggedSet, is_free: bool) -> None:
-        self.house, self.rigged, self.is_free = house, rigged, is_free
+    def __init__(self, house: RiggedHouse, rigged: RiggedSet) -> None:
+        self.house, self.rigged = house, rigged
         self.want, self.goal = wanted_stack(rigged), goal_height(rigged)
         self.stations = stations(house, rigged, self.want, self.goal)
         self.most = self._most()
@@ -126,9 +122,8 @@ class _Search:
         for stack, path in self._flown(paths, here, goal):
             way = Way(visits=path.visits, goal=goal, stack=stack, arbor=path.arbor, batten=path.batten)
             miss = self._miss(stack)
-            cost = path.cost(is_free=self.is_free)
             if self.rigged.stated_bricks is None or miss == 0:
-                yield ((*cost, miss) if self.is_free else (miss, *cost)), way
+                yield (miss, *path.cost), way
 
     def _miss(self, stack: Stack) -> float:
         """How many large bricks it is from what is wanted, small ones counted for what they weigh."""
@@ -139,7 +134,7 @@ class _Search:
     def _flown(self, paths: Mapping[Stack, _Path], start: float, end: float) -> Iterator[tuple[Stack, _Path]]:
         for stack, path in paths.items():
             pulls = self.moved(stack, start, end)
-            if self.is_free or all(within_lock(self.house, self.rigged, one) for one in pulls):
+            if all(within_lock(self.house, self.rigged, one) for one in pulls):
                 yield stack, path.past(pulls)
 
     def _worked(self, paths: Mapping[Stack, _Path], here: float) -> dict[Stack, _Path]:
@@ -148,7 +143,7 @@ class _Search:
         if hang:
             found = {}
             for stack, path in paths.items():
-                if self.is_free or self.stands(stack, here):
+                if self.stands(stack, here):
                     self._keep(found, path, Visit(height=here, hang=hang, before=stack, after=stack, bridge=""))
         begin = tuple((found if hang else paths).items())  # one visit is worked from one bridge
         for bridge in self.house.bridges if self._hung_from(here) else ():
@@ -182,13 +177,13 @@ class _Search:
             more.bricks <= self.most.bricks
             and fits(self.rigged, more)
             and in_reach(self.rigged, bridge, now, more, here)
-            and (self.is_free or self.stands(more, here))
+            and self.stands(more, here)
         )
 
     def _keep(self, found: dict[Stack, _Path], path: _Path, visit: Visit) -> None:
         new = _Path((*path.visits, visit), path.arbor, path.batten)
         old = found.get(visit.after)
-        if old is None or new.cost(is_free=self.is_free) < old.cost(is_free=self.is_free):
+        if old is None or new.cost < old.cost:
             found[visit.after] = new
 
     def _hung_from(self, height: float) -> tuple[RiggedPiece, ...]:

@@ -59,9 +59,10 @@ class StockPlan:
 def share_stock(house: RiggedHouse) -> StockPlan:
     """Bricks for every set that carries something, from all places together.
 
-    The largest out of balance is made least, then the sum of what is beyond half a set's smallest brick. Counts that
-    the hang states are kept. Bridges give first, in the order in which the house lists them.
+    Sets whose hand lines are married are one. The largest out of balance is made least, then the sum of what is beyond
+    half a set's smallest brick. Counts that the hang states are kept. Bridges give first, in the order of the house.
     """
+    house = house.as_one
     kinds = list(house.bricks)
     have = [sum(house.bricks[name].stock.values()) for name in kinds]
     sets = [one for one in house.sets if one.pieces and not one.out_of_service]
@@ -103,11 +104,11 @@ def _stated_short(sets: Sequence[RiggedSet], bricks: Mapping[str, BrickKind]) ->
 
 
 def added(rigged: RiggedSet, stack: Stack) -> dict[str, int]:
-    """By kind, how many of a stack are not pipe weight; below 0 where pipe weight is to come off."""
+    """By kind, how many of a stack are beside pipe weight, on all arbors; below 0 where some of that is to come off."""
     own = pipe_weight(rigged)
-    more = {rigged.brick.name: stack.bricks - own.bricks}
+    more = {rigged.brick.name: (stack.bricks - own.bricks) * rigged.abreast}
     if rigged.small is not None:
-        more[rigged.small.name] = stack.small - own.small
+        more[rigged.small.name] = (stack.small - own.small) * rigged.abreast
     return more
 
 
@@ -117,7 +118,7 @@ def _demand(rigged: RiggedSet, kinds: Sequence[str], have: Sequence[int]) -> Dem
     per_mass = STANDARD_GRAVITY / rigged.purchase
     bare = sum(extremes(rigged, own)) / 2
     stated = stated_stack(rigged)
-    stacks = [stated] if stated is not None else _stacks(rigged, bare, dict(zip(kinds, have, strict=True)))
+    stacks = [stated] if stated is not None else _stacks(rigged, bare, _abreast(rigged, kinds, have))
     counts = np.zeros((len(stacks), len(kinds)), dtype=np.int64)
     for at, stack in enumerate(stacks):
         for name, count in added(rigged, stack).items():
@@ -130,6 +131,11 @@ def _demand(rigged: RiggedSet, kinds: Sequence[str], have: Sequence[int]) -> Dem
 
     spare = smallest_mass(rigged) * per_mass / 2
     return Demand(label=rigged.label, spare=spare, floor=float(np.abs(left).min()), choices=choices)
+
+
+def _abreast(rigged: RiggedSet, kinds: Sequence[str], have: Sequence[int]) -> dict[str, int]:
+    """By kind, how many rounds of one brick on each arbor there are."""
+    return {kind: count // rigged.abreast for kind, count in zip(kinds, have, strict=True)}
 
 
 def _stacks(rigged: RiggedSet, bare: float, have: Mapping[str, int]) -> list[Stack]:
@@ -159,7 +165,9 @@ def _share(
     own = pipe_weight(rigged)
     stated = stated_stack(rigged)
     small = counts.get(rigged.small.name, 0) if rigged.small else 0
-    stack = stated or Stack(own.bricks + counts[rigged.brick.name], own.small + small)
+    stack = stated or Stack(
+        own.bricks + counts[rigged.brick.name] // rigged.abreast, own.small + small // rigged.abreast
+    )
     taken = []
     places = [one.name for one in house.bridges]
     for name, count in counts.items():

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 
 from counterpoise.balance import Stack, fits, pipe_weight
 from counterpoise.planning import tell
+from counterpoise.planning.clears import with_clears
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.needed import Need, need_of, offer_of
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
-from counterpoise.planning.state import Refusal, SetState, State
+from counterpoise.planning.state import Refusal, State
 from counterpoise.planning.tall import TallWay, find_tall_way
 from counterpoise.planning.tall_steps import held_from_to, is_tall, tall_load_steps, tall_strike_steps
 from counterpoise.planning.tall_words import told_counts, told_hold, told_need, told_offer
+from counterpoise.planning.ties import slack_notes
 from counterpoise.planning.windows import joins_of, places, stack_of, wanted_on
-from counterpoise.planning.words import Spoken, clear_line, married_note, numbered, speak
+from counterpoise.planning.words import married_note, numbered, speak
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 
@@ -46,26 +48,10 @@ def tall_plan(house: RiggedHouse, rigged: RiggedSet, begin: State, *, is_strike:
         return _refused(rigged, begin, done.refusal, way, need)
     lines = tuple(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
     arbor, batten = _peaks(rigged, way)
+    notes = (*_notes(house, rigged, way, need), *slack_notes(house, rigged, steps, done.states))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, begin=begin, need=need,
                 final=pipe_weight(rigged) if is_strike else stack_of(rigged, way.bricks), arbor_peak=arbor,
-                batten_peak=batten, notes=tuple(_notes(house, rigged, way, need)))  # fmt: skip
-
-
-def with_clears(house: RiggedHouse, label: str, lines: Sequence[Spoken], states: Sequence[State]) -> Iterator[Spoken]:
-    """The call is made anew at every stop, before weight moves there."""
-    done, is_clear = 0, False
-    for line in lines:
-        if line.to == "rail" and states[done].sets[label].height != states[done + line.steps].sets[label].height:
-            is_clear = False
-        if not is_clear and _moves_weight(states[done].sets[label], states[done + line.steps].sets[label]):
-            yield clear_line(house, label, states[done])
-            is_clear = True
-        done += line.steps
-        yield line
-
-
-def _moves_weight(before: SetState, after: SetState) -> bool:
-    return (before.hung, before.stack) != (after.hung, after.stack)
+                batten_peak=batten, notes=notes)  # fmt: skip
 
 
 def _refused(rigged: RiggedSet, begin: State, refusal: Refusal, way: TallWay | None, need: Need | None) -> Plan:

@@ -36,7 +36,7 @@ def told_hold(house: RiggedHouse, rigged: RiggedSet, need: Need) -> str:
     both = ", both ways" if need.against == "both" else ""
     verb = "can haul" if need.does == "haul" else "parks"
     says = f"A rated hold that {verb}{both}: {ways}, felt at the batten{_elsewhere(house, rigged, need)}."
-    return f"{says} On before {_at(house, rigged, need.start)}; off after {_at(house, rigged, need.end)}."
+    return f"{says} On before {_at(house, rigged, need.start)}; not needed after {_at(house, rigged, need.end)}."
 
 
 def _elsewhere(house: RiggedHouse, rigged: RiggedSet, need: Need) -> str:

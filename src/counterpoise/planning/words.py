@@ -84,6 +84,8 @@ def _groups(steps: Sequence[Step]) -> Iterator[Sequence[Step]]:
         follows = _WITH[steps[start].act]
         while end < len(steps) and steps[end].act in follows and steps[end].set == steps[start].set:
             end += 1
+            if steps[end - 1].act is Act.LOCK_ON:
+                break  # a flight is said by itself
         yield steps[start:end]
         start = end
 
@@ -96,9 +98,10 @@ def how_it_stands(house: RiggedHouse, rigged: RiggedSet, state: State) -> str:
     return f"{tell.heavy(house, stands.pull)}, held by {by}"
 
 
-def _line(
+def spoken_line(
     to: Literal["deck", "bridge", "rail"], house: RiggedHouse, label: str, after: State, says: str, reply: str, n: int
 ) -> Spoken:
+    """One line, and how the set stands after it; `n` is how many steps it stands for."""
     rigged = house.set_called(label)
     stands = how_it_stands(house, rigged, after) if rigged else ""
     return Spoken(number=0, to=to, set=label, says=f"Set {label}: {says}", reply=f"Set {label}: {reply}", after=stands,
@@ -107,7 +110,7 @@ def _line(
 
 def _held(done: _Done) -> Iterator[Spoken]:
     label = done.group[0].set
-    yield _line(
+    yield spoken_line(
         "rail", done.house, label, done.after, f"{_locks(done)} on, second hold on.", "locked, held.", len(done.group)
     )
 
@@ -119,14 +122,16 @@ def _locks(done: _Done) -> str:
 
 
 def _locked(done: _Done) -> Iterator[Spoken]:
-    yield _line("rail", done.house, done.group[0].set, done.after, "lock on.", "locked.", len(done.group))
+    yield spoken_line("rail", done.house, done.group[0].set, done.after, "lock on.", "locked.", len(done.group))
 
 
 def _closed(done: _Done) -> Iterator[Spoken]:
     label = done.group[0].set
     said = done.after.sets[label].stack.said
     says = f"no bricks now. Top plate and collars down, count what is on. It must be {said}."
-    yield _line("bridge", done.house, label, done.after, says, f"{said} on, collars down, clear.", len(done.group))
+    yield spoken_line(
+        "bridge", done.house, label, done.after, says, f"{said} on, collars down, clear.", len(done.group)
+    )
 
 
 def _hung(done: _Done) -> Iterator[Spoken]:
@@ -135,11 +140,11 @@ def _hung(done: _Done) -> Iterator[Spoken]:
     says = f"batten first. Hang {names}."
     if _are_sections(done):
         says = f"bolt on {names}. No bricks move meanwhile."
-        yield _line("deck", done.house, label, done.after, says, f"{names} on, clear below.", len(done.group))
+        yield spoken_line("deck", done.house, label, done.after, says, f"{names} on, clear below.", len(done.group))
         return
     if _tall(done.house, done.after, label, [step.piece for step in done.group]):
         says = f"batten first. Hang {names}, standing on the deck. Ties just taut."
-    yield _line("deck", done.house, label, done.after, says, f"{names} on, clear below.", len(done.group))
+    yield spoken_line("deck", done.house, label, done.after, says, f"{names} on, clear below.", len(done.group))
 
 
 def _struck(done: _Done) -> Iterator[Spoken]:
@@ -150,7 +155,7 @@ def _struck(done: _Done) -> Iterator[Spoken]:
     says, reply = f"{first}Strike {names}. {left}", f"{names} off, clear."
     if _are_sections(done):
         says = f"unbolt {names}. Leave the rest on. No bricks move meanwhile."
-    yield _line("deck", done.house, done.group[0].set, done.after, says, reply, len(done.group))
+    yield spoken_line("deck", done.house, done.group[0].set, done.after, says, reply, len(done.group))
 
 
 def _bricked(done: _Done) -> Iterator[Spoken]:
@@ -162,19 +167,16 @@ def _bricked(done: _Done) -> Iterator[Spoken]:
     stack = done.after.sets[label].stack
     for step in moved:
         verb = "add" if step.act is Act.BRICKS_ON else "take" if rigged.abreast > 1 else "take off"
-        worth = ""
-        if rigged.purchase == 2:
-            large, small = step.bricks * rigged.brick.mass, step.small * (rigged.small.mass if rigged.small else 0.0)
-            worth = f" ({tell.mass_up(done.house, (large + small) / 2)} at the batten)"
+        mass = step.bricks * rigged.brick.mass + step.small * (rigged.small.mass if rigged.small else 0.0)
+        worth = worth_at_batten(done.house, rigged, mass)
         each = " on each arbor, by turns" if rigged.abreast > 1 and step.act is Act.BRICKS_ON else ""
         each = " off each arbor, by turns" if rigged.abreast > 1 and not each else each
-        says = f"{verb} {_sizes(step)}{each}{worth}. {stack.said} on after. {_plates(stack.plates(rigged))}"
-        rails = {one.rail for one in done.house.house.rails}
-        to: Literal["bridge", "rail"] = "rail" if step.bridge in rails else "bridge"
-        if len(done.house.bridges) > 1 or to == "rail":
-            says = f"from {step.bridge} {says}"
-        reply = f"{stack.said} on, collars down, clear."
-        yield _line(to, done.house, label, done.after, says, reply, len(done.group))
+        says = f"{place_first(done.house, step.bridge)}{verb} {_sizes(step)}{each}{worth}. "
+        says += f"{stack.said} on{each_arbor(rigged)} after. "
+        says += plates_on_top(stack.plates(rigged))
+        to = spoken_to(done.house, step.bridge)
+        reply = f"{stack.said} on{each_arbor(rigged)}, collars down, clear."
+        yield spoken_line(to, done.house, label, done.after, says, reply, len(done.group))
 
 
 def _sizes(step: Step) -> str:
@@ -188,14 +190,14 @@ def _counted(done: _Done) -> Iterator[Spoken]:
     step = done.group[0]
     said = Stack(step.bricks, step.small).said
     says = f"count what is on. It must be {said}."
-    yield _line("bridge", done.house, step.set, done.after, says, f"{said} on.", len(done.group))
+    yield spoken_line("bridge", done.house, step.set, done.after, says, f"{said} on.", len(done.group))
 
 
 def _flown(done: _Done) -> Iterator[Spoken]:
     label = done.group[0].set
     first = "second hold off. " if done.group[0].act is Act.HOLD_OFF else ""
     if len(done.group) == 1 and first:
-        yield _line("rail", done.house, label, done.after, "second hold off.", "hold off.", 1)
+        yield spoken_line("rail", done.house, label, done.after, "second hold off.", "hold off.", 1)
         return
     start, end = done.before.sets[label].height, done.after.sets[label].height
     moves = [step for step in done.group if step.act is Act.MOVE]
@@ -213,13 +215,15 @@ def _flown(done: _Done) -> Iterator[Spoken]:
         reply = f"at {tell.height(done.house, end)}, locked."
         if end < start and _tall(done.house, done.after, label, list(done.after.sets[label].hung)):
             says += " It just lands, ties taut."
-    yield _line("rail", done.house, label, done.after, says[0].lower() + says[1:], reply, len(done.group))
+    yield spoken_line("rail", done.house, label, done.after, says[0].lower() + says[1:], reply, len(done.group))
 
 
 def _rigged(done: _Done) -> Iterator[Spoken]:
     names = _and(step.hold for step in done.group)
     says = f"{names} on, strain taken before the lock opens. One voice for hold, rail and bridge."
-    yield _line("rail", done.house, done.group[0].set, done.after, says, f"{names} on, strain taken.", len(done.group))
+    yield spoken_line(
+        "rail", done.house, done.group[0].set, done.after, says, f"{names} on, strain taken.", len(done.group)
+    )
 
 
 def _cleared(done: _Done) -> Iterator[Spoken]:
@@ -227,7 +231,7 @@ def _cleared(done: _Done) -> Iterator[Spoken]:
     rigged, on = done.house.set_called(done.group[0].set), done.after.sets[done.group[0].set]
     felt = "" if rigged is None else tell.heavy(done.house, pull(rigged, on.stack, on.height, on.pieces(rigged)))
     says = f"lock on, {felt}. Ease {names}: what is felt goes to the lock. Then off."
-    yield _line("rail", done.house, done.group[0].set, done.after, says, f"{names} off.", len(done.group))
+    yield spoken_line("rail", done.house, done.group[0].set, done.after, says, f"{names} off.", len(done.group))
 
 
 def _are_sections(done: _Done) -> bool:
@@ -253,31 +257,29 @@ _LINES: dict[Act, _Speaker] = {
 
 def clear_line(house: RiggedHouse, label: str, after: State) -> Spoken:
     """The call before any weight moves."""
-    return _line("deck", house, label, after, "clear under bridge, arbor and batten. Nobody below.", "clear below.", 0)
+    return spoken_line(
+        "deck", house, label, after, "clear under bridge, arbor and batten. Nobody below.", "clear below.", 0
+    )
 
 
-def branch_lines(
-    house: RiggedHouse, rigged: RiggedSet, state: State, more: int, fewer: int, at: float
-) -> tuple[Spoken, ...]:
-    """What is done after the feel where a weight is not known well: one brick at a time, up to a count.
+def spoken_to(house: RiggedHouse, place: str) -> Literal["bridge", "rail"]:
+    """Who moves bricks at a place."""
+    return "rail" if place in {one.rail for one in house.house.rails} else "bridge"
 
-    `at` is the batten
-    height at which the arbor is in reach [m].
-    """
-    on = state.sets[rigged.label]
-    first = "" if on.height == at else f"in to {tell.height(house, at)}, "
-    felt = pull(rigged, on.stack, on.height, on.pieces(rigged))
-    lines = []
-    sides = (("batten-heavy", "Add", more, felt.batten), ("arbor-heavy", "Take off", fewer, felt.arbor))
-    for side, verb, most, heavy in sides:
-        if most > 0:
-            small = " small" if rigged.small else ""
-            says = f"if half a{small} brick {side}: {first}locked, held. {verb} 1{small}, feel again. {most} at most."
-            reply = f"Set {rigged.label}: count on, collars down, clear."
-            after = f"{side} {tell.force(house, heavy)} at most before it"
-            lines.append(Spoken(number=0, to="bridge", set=rigged.label, says=f"Set {rigged.label}: {says}",
-                                reply=reply, after=after, is_branch=True))  # fmt: skip
-    return tuple(lines)
+
+def place_first(house: RiggedHouse, place: str) -> str:
+    """From where, where more than one place could be meant."""
+    return f"from {place} " if len(house.bridges) > 1 or spoken_to(house, place) == "rail" else ""
+
+
+def each_arbor(rigged: RiggedSet) -> str:
+    """A count is of one arbor, where several stand abreast."""
+    return " each" if rigged.abreast > 1 else ""
+
+
+def worth_at_batten(house: RiggedHouse, rigged: RiggedSet, mass: float) -> str:
+    """What bricks of that mass [kg] balance where the batten travels twice as far, else ""."""
+    return f" ({tell.mass_up(house, mass / 2)} at the batten)" if rigged.purchase == 2 else ""
 
 
 def bricks(count: int) -> str:
@@ -285,7 +287,8 @@ def bricks(count: int) -> str:
     return f"{count} brick" if count == 1 else f"{count} bricks"
 
 
-def _plates(count: int) -> str:
+def plates_on_top(count: int) -> str:
+    """What goes on after bricks have moved."""
     if count == 0:
         return "Collars down."
     if count == 1:

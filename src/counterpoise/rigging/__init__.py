@@ -6,10 +6,11 @@ from counterpoise.rigging.made import Made, Stretch
 from counterpoise.rigging.missing import BALANCE, PULLS, Missing
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
 from counterpoise.rigging.rig import RiggedHouse, rig
-from counterpoise.rigging.rules import Rule, doubt, is_guess, least
+from counterpoise.rigging.rules import Rule, doubt, is_guess, least, most
 from counterpoise.rigging.sets import Fixed, RiggedBatten, RiggedSet
 from counterpoise.rigging.stacking import plates_on, stack_doubt, stack_height, stack_mass
 from counterpoise.rigging.truss_table import TableSays, table_says
+from counterpoise.rigging.twins import twins_of
 
 __all__ = [
     "BALANCE",
@@ -32,6 +33,7 @@ __all__ = [
     "doubt",
     "is_guess",
     "least",
+    "most",
     "plates_for",
     "plates_on",
     "rig",
@@ -39,4 +41,5 @@ __all__ = [
     "stack_height",
     "stack_mass",
     "table_says",
+    "twins_of",
 ]

@@ -25,7 +25,7 @@ from counterpoise.rigging.lines import asked_of_lines, block_of, fleets_of, lack
 from counterpoise.rigging.made import Made, lacks_of_make, made_of, or_named
 from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
-from counterpoise.rigging.rules import Rule, doubt
+from counterpoise.rigging.rules import Rule, doubt, most
 from counterpoise.rigging.sets import Fixed, RiggedBatten
 from counterpoise.rigging.takeoff import lights_of, weight_of
 
@@ -130,7 +130,7 @@ def _trim_doubt(line: LineAt, house: House, rules: Mapping[str, Rule]) -> float:
     rule = house.rules.trim_error
     if line.trim_error is not None:
         return doubt(line.trim_error, rules)
-    return rule.high if rule is not None and rule.high is not None else 0.0
+    return (most(rule, rules) or 0.0) if rule is not None else 0.0
 
 
 def _pipe_doubt(made: Made, spreads: Sequence[float]) -> float:

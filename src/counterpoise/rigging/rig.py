@@ -169,6 +169,7 @@ def _guesses(
     figures: list[Known] = [one.batten.weight, one.batten.hardware, *(each.weight for each in one.batten.attachments)]
     figures += [each.weight for each in one.batten.lengths]
     figures += [each.trim_error for each in one.lines.at if each.trim_error is not None]
+    figures += [house.rules.trim_error] if house.rules.trim_error is not None else []
     for _, piece in hung:
         figures += [*weighed_by(piece), *(cable.weight for cable in piece.cables)]
     if one.rigged == COUNTERWEIGHT:

@@ -16,8 +16,9 @@ PSI = constants.NEWTONS_PER_POUND_FORCE / constants.METRES_PER_INCH**2  # [Pa]
 class Rule:
     """A rule: its SI value, and the written words it rests on (None for a default, with what the default is).
 
-    Of a range the stricter end is taken. A rule written as unknown is not the default: it has no value to judge by
-    (`is_unknown`), and `value` is then the strictest there is, so that nothing passes by it in silence.
+    Of a range the stricter end is taken, and an estimate counts as far to that side as estimates may be out. A rule
+    written as unknown is not the default: it has no value to judge by (`is_unknown`), and `value` is then the
+    strictest there is, so that nothing passes by it in silence.
     """
 
     name: str
@@ -85,14 +86,36 @@ STRICTEST: Mapping[str, float] = {
 def read_rules(rules: Rules) -> dict[str, Rule]:
     """Every rule by its name in the document."""
     found: dict[str, Rule] = {}
+    spread = _spread_of(rules.estimate_spread)
     adopted = f"{rules.adopted_by}, {rules.adopted_on}".strip(", ") if rules.adopted_by else ""
     for name, (value, default) in DEFAULTS.items():
         written: Known | None = getattr(rules, name.replace(" ", "_"))
         if written is not None:
             end = written.high if name in MORE_IS_STRICTER else written.low
+            if name == "estimate spread":
+                end = spread
+            elif end is not None and written.form is Form.ESTIMATE:
+                end *= 1.0 + spread if name in MORE_IS_STRICTER else 1.0 - spread
             value = STRICTEST.get(name, 0.0) if end is None else end
         found[name] = Rule(name=name, value=value, written=written, default=default, adopted=adopted)
     return found
+
+
+def _spread_of(written: Known | None) -> float:
+    """How far an estimate may be out, as a share; of a spread that is one itself by as much more."""
+    if written is None:
+        return DEFAULTS["estimate spread"][0]
+    if written.high is None:
+        return STRICTEST["estimate spread"]
+    return written.high * (1.0 + written.high) if written.form is Form.ESTIMATE else written.high
+
+
+def most(known: Known, rules: Mapping[str, Rule]) -> float | None:
+    """What must be reckoned with of a figure of which more is the worse, as `least` is of one of which less is."""
+    spread = rules["estimate spread"]
+    if known.high is None or known.form is not Form.ESTIMATE:
+        return known.high
+    return None if spread.is_unknown else known.high * (1.0 + spread.value)
 
 
 def least(known: Known, rules: Mapping[str, Rule]) -> float | None:

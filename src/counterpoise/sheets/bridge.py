@@ -15,14 +15,17 @@ from counterpoise.documents import Speech
 from counterpoise.planning import Plan
 from counterpoise.rigging import BrickKind, RiggedBridge
 from counterpoise.sheets.press import print_pdf
-from counterpoise.sheets.rows import Held, Row, Visit, rows_of
+from counterpoise.sheets.rows import Held, Row, Visit, rows_of, without_row
 from counterpoise.units import Style, length, mass, mass_up
 
 PAPER = {"us": (215.9, 279.4), "metric": (210.0, 297.0)}  # [mm]: US Letter; ISO 216 A4
-MARGIN, HEAD, ROW, VISIT, LINE, ONLY = 12.7, 24.0, 20.5, 13.5, 4.3, 7.0  # [mm]
-MOST_VISITS = 12  # of one set on one page
+MARGIN, HEAD, ROW, VISIT, LINE, ONLY = 12.7, 24.0, 20.5, 17.0, 4.3, 7.0  # [mm]
+NOTED = 25.0  # [mm]: a row with a long note
+MOST_VISITS = 8  # of one set on one page
 FOOT_LETTERS = 116  # that surely fit on one line of the foot
-MOST_NOTE = 105  # letters of a note beneath a piece: three lines of its column
+MOST_NOTE, SHORT_NOTE = 140, 70  # letters of a note beneath a piece: four lines of its column, and two
+MOST_NAME = 90  # letters of a house or show
+LONG_WORD = 16  # letters after which a word may be broken
 CAUTION = "Informs a qualified person; makers' data, local codes, the house's rules and a licensed engineer come first."
 
 Stock = dict[tuple[str, str], int]  # (brick, bridge): loose bricks
@@ -60,7 +63,8 @@ def bridge_sheet(
         stock = after
     said = [f"revision {revision}" if revision else "", f"{when:%Y-%m-%d}"]
     data = {"width": width, "height": height, "margin": MARGIN, "head": HEAD,
-            "house": _clean(result.house.name), "show": _clean(result.house.show), "pages": done,
+            "house": _broken(_short(_clean(result.house.name), MOST_NAME)),
+            "show": _broken(_short(_clean(result.house.show), MOST_NAME)), "pages": done,
             "caution": CAUTION, "said": _clean(" · ".join(["load-in", *filter(None, said)]))}  # fmt: skip
     return print_pdf("bridge", _spoken(data, result.speech()), when)
 
@@ -99,7 +103,12 @@ def _parts(row: Row) -> Iterator[Row]:
 
 
 def _work(row: Row) -> float:
-    return max(ROW, 3.0 + VISIT * len(row.visits) if len(row.visits) > 1 else ROW)
+    least = NOTED if len(_note(row)) > SHORT_NOTE else ROW
+    return max(least, 3.0 + VISIT * len(row.visits) if len(row.visits) > 1 else least)
+
+
+def _note(row: Row) -> str:
+    return _sentences(_clean(row.why.removeprefix(f"Set {row.label}: ")), MOST_NOTE)
 
 
 def _tall(row: Row) -> float:
@@ -128,10 +137,10 @@ def _loaded(stock: Stock, page: Iterable[Row]) -> Stock:
 
 def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
     return {
-        "label": _clean(row.label), "piece": _short(_clean(row.piece), 60) or "—",
+        "label": _broken(_clean(row.label), 8), "piece": _broken(_short(_clean(row.piece), 60)) or "—",
         "now": "" if row.on_now is None else _sizes(row.on_now, row.small_now), "hold": _clean(row.hold),
         "plates": "" if row.plates_now is None else str(row.plates_now),
-        "note": _sentences(_clean(row.why.removeprefix(f"Set {row.label}: ")), MOST_NOTE),
+        "note": _note(row),
         "changed": _short(_clean(row.changed), 90), "height": _work(row),
         "only": [_clean(_only(each, style)) for each in row.only_with], "tall": ONLY,
         "visits": [_visit(one, style, len(row.visits) > 1, names_bridges) for one in row.visits],
@@ -171,12 +180,24 @@ def _foot(result: HouseResult, rows: Sequence[Row], before: Stock, after: Stock,
     out = [(one.label, one.out_of_service) for one in result.sets if one.out_of_service]
     open_ = dict.fromkeys(one.thing for one in result.not_checked)
     lines = [f"HOLD: put nothing on {_sets(holds)}." if holds else ""]
+    lines += [f"No arbor, no count here: {_sets(labels)} ({how})." for how, labels in _by_rig(result)]
+    lines.append(
+        "Each count is of its set alone, in the order of the house. The load-in as it is called may take sets in "
+        "another order, and so other bricks."
+    )
     lines += list(_stock_lines(result, before, after, style))
     lines.append("Never below the painted bricks. Batten first, then arbor; strike the other way round.")
     lines.append(f"Out of service: {_sets([label for label, _ in out])}{_why(out)}." if out else "")
     lines.append(f"Not checked: {', '.join(open_)}." if open_ else "")
     lines.append(f"Not computed here: {'; '.join(result.left_out)}." if result.left_out else "")
     return [line for line in lines if line]
+
+
+def _by_rig(result: HouseResult) -> Iterator[tuple[str, list[str]]]:
+    """The sets without a row, by how they are rigged."""
+    found = without_row(result)
+    for how in dict.fromkeys(how for _, how in found):
+        yield how, [label for label, one in found if one == how]
 
 
 def _sets(labels: Sequence[str]) -> str:
@@ -236,6 +257,12 @@ def _clean(words: str) -> str:
     """On one line, and without signs that steer: a name could else break the page or turn its neighbours round."""
     steers = {"Cc", "Cf", "Zl", "Zp", "Cs"}
     return " ".join("".join(" " if unicodedata.category(sign) in steers else sign for sign in words).split())
+
+
+def _broken(words: str, every: int = LONG_WORD) -> str:
+    """With places where a long word may go on in the next line: it is wrapped, not set smaller than can be read."""
+    return " ".join("\u200b".join(word[i : i + every] for i in range(0, len(word), every))
+                    for word in words.split(" "))  # fmt: skip
 
 
 def _short(words: str, most: int) -> str:

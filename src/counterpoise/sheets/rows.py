@@ -6,8 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from counterpoise.balance import Stack, pipe_weight
-from counterpoise.checks import HouseResult, SetResult
+from counterpoise.checks import HouseResult, SetResult, Verdict
 from counterpoise.documents import COUNTERWEIGHT
+from counterpoise.drawing import reason_of
+from counterpoise.drawing.telling import AT_ONCE
 from counterpoise.planning import Act, Plan
 from counterpoise.rigging import RiggedSet
 
@@ -104,15 +106,32 @@ def _hold(one: SetResult, plan: Plan | None) -> tuple[str, str]:
     """Why nothing may be loaded, in a word and in a sentence; both empty where the set may be loaded."""
     if one.out_of_service:
         return one.hold, one.out_of_service
-    if one.hold:
-        worst = next((each for each in one.findings if each.verdict is one.verdict), None)
-        where = worst.place.partition(", ")[2] if worst else ""
-        return one.hold, f"{where}: {worst.says}" if worst and where else worst.says if worst else ""
+    if one.hold and not (plan is not None and plan.steps and _by_turns(one)):
+        says, mend = reason_of(one) if one.hold == "over" else (_waits_for(one), "")
+        return one.hold, f"{says} {mend}".strip()
     if plan is None:
         return "no plan", "No steps were made for this set."
     if plan.refusal is not None:
         return "no plan", plan.refusal.says
     return "", ""
+
+
+def _by_turns(one: SetResult) -> bool:
+    """True where it is over in its top stop alone, before a brick is on: pieces and bricks by turns mend that."""
+    over = [each for each in one.findings if each.verdict is Verdict.OVER and each.code != AT_ONCE]
+    return one.hold == "over" and all(each.key.endswith("/top stop") for each in over)
+
+
+def _waits_for(one: SetResult) -> str:
+    worst = next((each for each in one.findings if each.verdict is one.verdict), None)
+    where = worst.place.partition(", ")[2] if worst else ""
+    return f"{where}: {worst.says}" if worst and where else worst.says if worst else ""
+
+
+def without_row(result: HouseResult) -> tuple[tuple[str, str], ...]:
+    """The sets that have no arbor to load, each with how it is rigged; those out of service are told elsewhere."""
+    return tuple((one.label, one.written.rigged.partition(":")[0]) for one in result.sets
+                 if one.written.rigged != COUNTERWEIGHT and not one.out_of_service)  # fmt: skip
 
 
 def _held(rigged: RiggedSet, plan: Plan) -> Iterator[Held]:

@@ -15,7 +15,7 @@ from typing import Generic, Protocol, TypeVar
 from counterpoise.statics.box import Straight, highest
 from counterpoise.statics.doubts import Doubt
 from counterpoise.statics.hanging import Tips
-from counterpoise.statics.peaks import Stretch, widest
+from counterpoise.statics.peaks import Stretch, widest, within
 from counterpoise.statics.straight_sets import Sizes, StraightSet
 
 SAME = 1.0e-9  # of the load: two pulls nearer than this are one
@@ -137,12 +137,17 @@ class Search(Generic[S, R]):
         return least.turned(), most
 
     def gap(self, line: int) -> Extreme:
-        """The most that a line hangs slack [m]."""
+        """The most that a line hangs slack [m]: attained to a millionth, as what hangs may seesaw over a line there."""
         targets = [(one.gaps[line], one) for one in self.sets if line in one.gaps]
-        return self.most(targets, lambda one: one.gaps[line], SAME * self._one.sizes.tall)
+        return self.most(targets, lambda one: one.gaps[line], SAME * self._one.sizes.tall, jumps=True)
 
-    def most(self, targets: Sequence[tuple[Straight, S]], measure: Callable[[R], float], small: float) -> Extreme:
-        """The highest of a straight function of each choice, and the limit that all parts together prove."""
+    def most(
+        self, targets: Sequence[tuple[Straight, S]], measure: Callable[[R], float], small: float, *, jumps: bool = False
+    ) -> Extreme:
+        """The highest of a straight function of each choice, and the limit that all parts together prove.
+
+        With `jumps`, what is measured may be another value beyond the border of a part: it is taken a little inside.
+        """
         best, factors = self.best(measure)
         limit = best if self.is_whole else math.inf
         for target, one in sorted(targets, key=lambda pair: -pair[0].most()):
@@ -150,10 +155,10 @@ class Search(Generic[S, R]):
             if bound > best + small:
                 top = highest(target, one.conditions, best + small)
                 bound = top.limit
-                if top.at is not None:
-                    hung = self.solve(top.at)
+                for u in () if top.at is None else (top.at, within(one, top.at)) if jumps else (top.at,):
+                    hung = self.solve(u)
                     if not isinstance(hung, Tips) and (value := measure(hung)) > best:
-                        best, factors = value, self.factors(top.at)
+                        best, factors = value, self.factors(u)
             limit = max(limit, bound)
         return Extreme(value=best, limit=max(limit, best), factors=factors)
 

@@ -109,8 +109,10 @@ def _top(stretch: Stretch, x: float, best: float) -> tuple[float, list[Place]]:
     found = highest(stretch.ask(x), stretch.one.conditions, best - _rise(stretch))
     if found.at is None:
         return found.limit, []
-    inside = stretch.one.inside
-    if inside is None:
-        return found.limit, [found.at]
-    # where a line just goes slack its neighbours' spans become one: a little inside there is no doubt which it is
-    return found.limit, [tuple([u + NUDGE * (v - u) for u, v in zip(found.at, inside, strict=True)])]
+    return found.limit, [within(stretch.one, found.at)]
+
+
+def within(one: StraightSet, u: Place) -> Place:
+    """A little inside the part of a choice: where a line just goes slack there is no doubt then which choice it is."""
+    inside = one.inside
+    return u if inside is None else tuple([a + NUDGE * (b - a) for a, b in zip(u, inside, strict=True)])

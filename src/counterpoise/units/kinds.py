@@ -85,6 +85,7 @@ def tidy(spelling: str) -> str:
         text = text.translate(_POWERS).replace("^", "").replace(" per ", "/")
         text = re.sub(r"\b(?:sq|square)\.? ?([a-z]+)$", r"\g<1>2", text)
         text = re.sub(r"\.? ?/ ?", "/", text)
+        text = _SQUARES.sub(lambda found: {"f": "/ft2", "y": "/yd2"}[found[1]], text)
     if "/" in text:
         text = _WORDS.sub(lambda found: _SHORT[found[0]], text)
     return text
@@ -99,6 +100,7 @@ def _longest_first(names: Iterable[str]) -> tuple[str, ...]:
 
 
 _POWERS = str.maketrans("²⁴", "24")
+_SQUARES = re.compile(r"/s([fy])\Z")  # lb/sf, oz/sy
 # Words that may stand on either side of a "per"; the tables below know the short form alone.
 _SHORT = {
     word: short
@@ -142,8 +144,8 @@ UNITS: Mapping[Kind, Units] = {
             ("|".join(_INCHES), _IN),
             ("yd|yds|yard|yards", _YD),
             ("m|metre|metres|meter|meters", _ONE),
-            ("cm", Fraction(1, 100)),
-            ("mm", _GRAM),
+            ("cm|centimetre|centimetres|centimeter|centimeters", Fraction(1, 100)),
+            ("mm|millimetre|millimetres|millimeter|millimeters", _GRAM),
         ),
         likely=("ft", "m"),
         like="42 ft 6 in",
@@ -174,7 +176,7 @@ UNITS: Mapping[Kind, Units] = {
             ("kg|kgs|kgf|kilogram|kilograms", _G),
             ("N|newton|newtons", _ONE),
             ("daN", Fraction(10)),
-            ("kN", Fraction(1000)),
+            ("kN|kilonewton|kilonewtons", Fraction(1000)),
         ),
         likely=("lb", "kg"),
         like="500 lb or 2.2 kN",

@@ -32,6 +32,7 @@ class Notation:
 
 
 LONGEST_TEXT = 40
+NAME_OF_SOURCE = "A name begins with a letter: letters, digits, spaces, points and dashes, as in 24 lb @survey."
 _SPACES = "\t\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000"
 _PLAIN = str.maketrans(
     {
@@ -43,7 +44,8 @@ _PLAIN = str.maketrans(
     }
 )
 _NOT_READ = re.compile(rf"[^ -~{VULGAR}²⁴°\u2044\u2012–—…±≈]")
-_SOURCE = re.compile(r"[^\W\d_](?:[^\W\d]|[0-9.-])*\Z")
+_SOURCE = re.compile(r"[^\W\d_](?:[^\W\d]|[0-9. -])*\Z")
+_TIMES = re.compile(r"(?<=[A-Za-z]) ?[·⋅] ?(?=[A-Za-z])")  # kN·m; between digits it may be an old decimal point
 _ESTIMATE = re.compile(r"(?:[~≈]|(?:about|approximately|approx\.?|circa|ca\.?)(?=[ 0-9.]|\Z))[ ]*", re.IGNORECASE)
 _NOT_SAID = frozenset(
     {
@@ -82,13 +84,13 @@ def take_apart(text: str, mend: str, span: str) -> Notation:
     """
     stripped = text.strip()
     body, at, name = stripped[: 3 * LONGEST_TEXT].translate(_PLAIN).partition("@")
-    body, name = body.rstrip(" "), name.strip(" ")
+    body, name = _TIMES.sub(" ", body.rstrip(" ")), name.strip(" ")
     if len(stripped) > 3 * LONGEST_TEXT or len(body) > LONGEST_TEXT or len(name) > LONGEST_TEXT:
         raise Unreadable(shown(text), f"is longer than {LONGEST_TEXT} characters", mend)
     if not body.isascii() or not body.isprintable():
         _require_plain(text, body, mend)
     if at and not _SOURCE.match(name):
-        raise Unreadable(shown(text), "has no name of a source after the @", "End it with a name, as in 24 lb @survey.")
+        raise Unreadable(shown(text), "has no name of a source after the @", NAME_OF_SOURCE)
     source = name or None
     if body.lower() == "unknown":
         return Notation(form=Form.UNKNOWN, parts=(), source=source)
@@ -111,6 +113,11 @@ def take_apart(text: str, mend: str, span: str) -> Notation:
         _require_said(text, body)
         return Notation(form=Form.ESTIMATE, parts=(body,), source=source)
     raise Unreadable(shown(text), "cannot be read as an estimate", "If it is not known, write unknown alone.")
+
+
+def names_a_source(name: str) -> bool:
+    """True where figures can point at a source of this name with an @."""
+    return len(name) <= LONGEST_TEXT and _SOURCE.match(name) is not None
 
 
 def shown(text: str) -> str:

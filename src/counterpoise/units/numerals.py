@@ -17,6 +17,7 @@ class Numeral:
     is_whole: bool  # written as a whole number
     text: str  # as written
     rest: str  # what follows, without the spaces between
+    bare: tuple[int, int] | None = None  # over and under of a fraction with a slash and no whole number before it
 
 
 class NumeralError(ValueError):
@@ -58,13 +59,15 @@ def numeral(text: str) -> Numeral | None:
     after = text[found.end() :]
     if _NUMBER_RUNS_ON.match(after):
         raise NumeralError("has a number that does not end properly", "Write numbers like 1,000.5 or 12.5 or 1-1/2.")
+    bare = None
     if found["decimal"] is not None:
         value, is_whole = _decimal(found["decimal"])
     elif found["vulgar"] is not None:
         value, is_whole = _whole(found["before"]) + _VULGAR[found["vulgar"]], False
     else:
         value, is_whole = _fraction(found["whole"], found["over"], found["under"]), False
-    return Numeral(value=value, is_whole=is_whole, text=found.group(), rest=after.lstrip(" "))
+        bare = (int(found["over"]), int(found["under"])) if found["whole"] is None else None
+    return Numeral(value=value, is_whole=is_whole, text=found.group(), rest=after.lstrip(" "), bare=bare)
 
 
 def _decimal(text: str) -> tuple[Fraction, bool]:

@@ -7,9 +7,9 @@ from htpy import Element, Node, div, p
 from counterpoise.app.workspace import Now
 from counterpoise.balance import LANDED
 from counterpoise.checks import HouseResult, SetResult
-from counterpoise.drawing import beyond_lock_at_low_trim, judged_heights, travel_picture
+from counterpoise.drawing import beyond_lock_at_low_trim, felt, judged_heights, travel_picture
 from counterpoise.planning import Plan, replay
-from counterpoise.units import Style, length, signed_force
+from counterpoise.units import Style, length
 from counterpoise.web.frame import drawn
 
 ENDS_WITH = "It ends with"  # how the plan begins to say why it ends with another count
@@ -41,11 +41,11 @@ def _at_low_trim(result: HouseResult, one: SetResult, plan: Plan | None, style: 
     judged, span = judged_heights(one), beyond_lock_at_low_trim(one)
     if judged is None or span is None or one.rigged is None:
         return None
-    heavy = "arbor-heavy" if span.best > 0.0 else "batten-heavy"
     low = length(one.rigged.low, style)
     said = (f"The lock is judged from {length(judged[0], style)}, where all of it hangs free, to "
             f"{length(judged[1], style)}. Lower, part of it rests on the deck: at low trim, {low}, it is "
-            f"{signed_force(span.best, style)} {heavy} with all bricks on, more than the lock may hold.")  # fmt: skip
+            f"{felt(span.best, style).removesuffix(' here')} with all bricks on, more than the lock may "
+            "hold.")  # fmt: skip
     return p(".note")[said, " ", _held_by(result, one, plan)]
 
 

@@ -12,7 +12,7 @@ class _Body(BaseModel):
 
 
 class Back(_Body):
-    """Take the last move back."""
+    """Take the last change of a set back."""
 
     base: int = Field(ge=1)
     operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
@@ -55,6 +55,12 @@ class Rewrite(_Body):
     base: int = Field(ge=1)
     text: str = Field(max_length=8_000_000)
     operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
+
+
+class Retype(Back):
+    """Take back the newest text that was typed."""
+
+    document: Literal["house", "show", "hang"]
 
 
 class Blank(_Body):

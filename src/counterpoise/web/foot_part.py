@@ -33,16 +33,18 @@ def set_foot(result: HouseResult, one: SetResult, style: Style) -> Element:
     """Under a set."""
     lacking = without_figure(one)
     return div(".foot")[
-        _checked(one, style),
-        _list([("posted and computed", _posted(one, style)),
-               ("not checked, no figure", [", ".join(lacking)] if lacking else []), *left_open(result)]),
+        div(".stale")[_checked(one, style)],
+        div(".stale")[_list([("posted and computed", _posted(one, style)),
+                             ("not checked, no figure", [", ".join(lacking)] if lacking else [])])],
+        _list(left_open(result)),
         p[CAUTION],
     ]  # fmt: skip
 
 
-def _list(parts: Iterable[tuple[str, Sequence[Node]]]) -> Element:
-    return dl[[fragment[dt[name], dd[ul[[li[said] for said in lines]] if len(lines) > 1 else lines]]
-               for name, lines in parts if lines]]  # fmt: skip
+def _list(parts: Iterable[tuple[str, Sequence[Node]]]) -> Node:
+    parts = [part for part in parts if part[1]]
+    return parts and dl[[fragment[dt[name], dd[ul[[li[said] for said in lines]] if len(lines) > 1 else lines]]
+               for name, lines in parts]]  # fmt: skip
 
 
 def _checked(one: SetResult, style: Style) -> Node:
@@ -63,5 +65,5 @@ def _posted(one: SetResult, style: Style) -> list[str]:
     """Of a posted capacity and what is computed, which is nearer its limit, and the other beside it."""
     if one.posted is None:
         return []
-    first, second = (f"{row.place} {of_text(row, style)}" for row in one.posted)
+    first, second = (f"{row.place}: {of_text(row, style)}" for row in one.posted)
     return [f"{first}, beside it {second}"]

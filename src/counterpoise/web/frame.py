@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from htpy import Element, Node, body, button, head, html, link, main, meta, script, title
+from htpy import Element, Node, a, body, button, head, html, link, main, meta, script, title
 from markupsafe import Markup
 
-from counterpoise.drawing import Picture, svg
+from counterpoise.drawing import CAUTION, Picture, svg
 
-CAUTION = (
-    "Informs a qualified person; decides nothing. Makers' data, the house's own rules and local codes come first, "
-    "and a licensed engineer for the structure."
-)
+__all__ = ["CAUTION", "drawn", "page", "theme_button"]
 
 
 def drawn(picture: Picture) -> Markup:
@@ -31,7 +28,7 @@ def page(heading: str, *inside: Node, scripts: tuple[str, ...] = ()) -> Element:
             script(src="/static/theme.js"),
             [script(src=f"/static/{name}", defer=True) for name in scripts],
         ],
-        body[main[inside]],
+        body[a(".skip", href="#main")["skip to the page"], main("#main", tabindex="-1")[inside]],
     ]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from htpy import Element, Node, button, details, form, input as field_of_form, label, option, p, select, span, summary
 
+from counterpoise.app.taking_back import change_note
 from counterpoise.app.workspace import Now, Workspace
 from counterpoise.checks import SetResult
 from counterpoise.documents import Edit, Plain, read_show
@@ -60,7 +61,7 @@ def hang(workspace: Workspace, label: str, asked: dict[str, str], *, operation: 
     hung: dict[str, Plain] = {"set": label, "piece": name, "centre": asked["centre"].strip() or "CL"}
     if asked["trim"].strip():
         hung["trims"] = {SHOW: asked["trim"].strip()}
-    return workspace.write("hang", [Edit(path="hung[+]", new=hung)], note=f"set {label}: {name} hung",
+    return workspace.write("hang", [Edit(path="hung[+]", new=hung)], note=change_note(label, f"{name} hung"),
                            operation=operation, at=at)  # fmt: skip
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from htpy import Element, Node, a, div, h1, header, p, section, span
 
 from counterpoise.app.workspace import Now
-from counterpoise.balance import out_of_balance
+from counterpoise.balance import Span, out_of_balance
 from counterpoise.checks import HouseResult, SetResult, Surprise, listed, surprise_of
 from counterpoise.drawing import (
     bears_resultant,
@@ -18,7 +18,9 @@ from counterpoise.drawing import (
     surprise_picture,
     told_of,
 )
-from counterpoise.units import METRES_PER_INCH, Style, length
+from counterpoise.planning.holds import lock_limit
+from counterpoise.rigging import RiggedSet
+from counterpoise.units import METRES_PER_INCH, Style, force, length, limit
 from counterpoise.web.foot_part import house_foot
 from counterpoise.web.frame import drawn, page, theme_button
 from counterpoise.web.words import set_address
@@ -53,6 +55,7 @@ def house_page(now: Now) -> Element:
                        is_open=not result.counted()[0]),
         ],
         div("#said.pulled", aria_live="polite"),
+        div("#glass", hidden=True, aria_hidden="true")[p],
         section(".wide.lanes", aria_label="The house")[_lanes(result, mark, told, narrow=False)],
         section(".narrow.lanes", aria_label="The house, for a small screen")[_lanes(result, mark, told, narrow=True)],
         house_foot(result),
@@ -130,25 +133,38 @@ def travel_table(result: HouseResult) -> dict[str, object]:
     """For every set: heights it may be pulled to, where its arbor's seat then is, and what is felt, as printed."""
     style = Style(result.house.house.units)  # type: ignore[arg-type]
     step = 6 * METRES_PER_INCH if style.system == "us" else 0.1
-    sets = {one.label: found for one in result.sets if (found := _travel(one, step, style)) is not None}
+    sets = {one.label: found for one in result.sets if (found := _travel(result, one, step, style)) is not None}
     return {"sets": sets}
 
 
-def _travel(one: SetResult, step: float, style: Style) -> dict[str, object] | None:
+def _travel(result: HouseResult, one: SetResult, step: float, style: Style) -> dict[str, object] | None:
     rigged = one.rigged
     if rigged is None or one.stack is None:
         return None
     drawn_at = shown_height(one)
     count = int((rigged.high - rigged.low) / step + 1e-6)
     heights = sorted({rigged.low + i * step for i in range(count + 1)} | {rigged.high})
-    deltas = [out_of_balance(rigged, one.stack, at).best for at in heights]
+    spans = [out_of_balance(rigged, one.stack, at) for at in heights]
+    told = [past_lock(result, rigged, span, style) for span in spans]
     start = min(range(len(heights)), key=lambda i: abs(heights[i] - drawn_at))
     return {
         "heights": [round(at, 4) for at in heights],
         "seats": [round(rigged.seat(at), 4) for at in heights],
-        "says": [felt(delta, style) for delta in deltas],
+        "says": [felt(span.best, style) + past for span, (past, _) in zip(spans, told, strict=True)],
+        "over": [is_over for _, is_over in told],
         "at": [length(at, style) for at in heights],
         "drawn": round(drawn_at, 4),
         "drawn_seat": round(rigged.seat(drawn_at), 4),
         "start": start,
     }
+
+
+def past_lock(result: HouseResult, rigged: RiggedSet, span: Span, style: Style) -> tuple[str, bool]:
+    """What is to be said where it is heavier than the lock may hold at the batten, and whether it surely is."""
+    arbor, batten = lock_limit(result.house, rigged)
+    if span.best > arbor or -span.best > batten:
+        return f", over: the lock may hold {limit(arbor if span.best > 0.0 else batten, style)}", True
+    if span.high > arbor or -span.low > batten:
+        worst, most = (span.high, arbor) if span.high > arbor else (span.low, batten)
+        return f"; may come to {force(abs(worst), style)}, the lock may hold {limit(most, style)}", False
+    return "", False

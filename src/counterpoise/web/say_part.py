@@ -9,14 +9,15 @@ from htpy import Element, Node, b, details, div, fragment, li, ol, p, section, s
 from counterpoise.app.workspace import Now
 from counterpoise.checks import Finding, HouseResult, SetResult, Verdict
 from counterpoise.drawing import of_text
+from counterpoise.drawing.telling import AT_ONCE
 from counterpoise.planning import Plan, Spoken, mends_of
 from counterpoise.units import Style
 from counterpoise.web.beside_part import ENDS_WITH, beside_notes
 from counterpoise.web.hang_part import hang_part
+from counterpoise.web.words import promise_of, with_code
 from counterpoise.web.writing_page import asked_here
 
 MOST_ASKED = 3
-AT_ONCE = "AT-MOST"  # code of the finding that several are over, with what would mend all of them
 IN_WORDS = {
     Verdict.WITHIN: "within: as it hangs with everything on, nothing that was checked is past its limit.",
     Verdict.UNKNOWN: "unknown: a figure is missing, or too loosely known to tell.",
@@ -62,13 +63,21 @@ def _first(one: SetResult, plan: Plan | None) -> Node:
         return _nothing_hung(one)
     if plan.refusal is not None:
         told = plan.refusal.code != "OVER"  # of what is over the findings tell just below
-        return fragment[p(".to")["load-in"], p(".says.refused")["Hold."],
-                        told and p[f"{_capital(plan.refusal.says)} {plan.refusal.mend}"]]  # fmt: skip
+        cls = ".says.refused.word-unknown" if one.verdict is Verdict.UNKNOWN else ".says.refused"
+        return fragment[p(".to")["load-in"], p(cls)["Hold."],
+                        told and p[with_code(f"{_capital(plan.refusal.says)} {plan.refusal.mend}")]]  # fmt: skip
     if one.hold == "unknown":
-        return fragment[p(".to")["load-in"], p(".says.refused.word-unknown")["Hold: unknown. Find out first."]]
+        return fragment[
+            p(".to")["load-in"],
+            p(".says.refused.word-unknown")["Hold: unknown. Find out first."],
+            p[f"Nothing is promised of set {one.label} until then."],
+        ]
     first = next((each for each in plan.lines if each.to == "bridge"), plan.lines[0])
+    promise = promise_of(one)
     return fragment[p(".to")[f"{first.to.capitalize()}, set {first.set}:"],
-                    p(".says")[first.says.removeprefix(f"Set {first.set}: ")]]  # fmt: skip
+                    p(".says")[first.says.removeprefix(f"Set {first.set}: ")],
+                    promise and p(".refused.word-unknown")[f"{_capital(promise)}, then the rail feels. Nothing more is "
+                                                           "promised of it."]]  # fmt: skip
 
 
 def _nothing_hung(one: SetResult) -> Node:
@@ -106,7 +115,9 @@ def _findings(result: HouseResult, one: SetResult) -> Node:
              for each in mends_of(result, one.label)]  # fmt: skip
     tried: Node = [p(".to")["tried out, and clears it"], clear] if clear else None
     return div(".mend")[
-        [_kind(kind) for kind in kinds if kind], [p[each.says, " ", each.mend] for each in whole], tried
+        [_kind(kind) for kind in kinds if kind],
+        [p[with_code(each.says), " ", with_code(each.mend)] for each in whole],
+        tried,
     ]
 
 
@@ -131,7 +142,9 @@ def listed_names(names: Sequence[str], most: int = 3) -> str:
 
 
 def _finding(each: Finding) -> Element:
-    return p[b(class_=f"word-{each.verdict.value}")[f"{_place(each)}: "], each.says, " ", each.mend]
+    return p[
+        b(class_=f"word-{each.verdict.value}")[f"{_place(each)}: "], with_code(each.says), " ", with_code(each.mend)
+    ]
 
 
 def _place(each: Finding) -> str:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from htpy import Element, Node, a, b, button, div, fragment, h1, header, p, section, span
 
-from counterpoise.app.room import room_of
-from counterpoise.app.speaking import spoken_load_in
-from counterpoise.app.workspace import Now, Station
-from counterpoise.checks import SetResult
+from counterpoise.app.room import BY_COUNT
+from counterpoise.app.stations import Station
+from counterpoise.app.workspace import Now
+from counterpoise.checks import SetResult, Verdict
 from counterpoise.documents import COUNTERWEIGHT, Known
 from counterpoise.drawing import (
     Axis,
@@ -19,20 +21,20 @@ from counterpoise.drawing import (
     of_text,
     status_of,
 )
-from counterpoise.units import METRES_PER_INCH, Style
+from counterpoise.units import Style
 from counterpoise.web.beside_part import beside_part
 from counterpoise.web.foot_part import set_foot
 from counterpoise.web.frame import drawn, page, theme_button
 from counterpoise.web.say_part import say_part, steps_part
 from counterpoise.web.words import set_address
 
-ROUND = {"us": 6 * METRES_PER_INCH, "metric": 0.1}  # a drag stops at these places, unless a key is held
-NEARLY = 1e-6
+EVERY = {"us": 6, "metric": 10}  # inches, or centimetres, between the places that a drag stops at
+NEAR = 0.61  # [m] either way, within which a key moves by the inch
 WORDS = {"within": "within", "over": "over", "unknown": "unknown", "out": "out of service"}
 
 
-def set_page(now: Now, one: SetResult) -> Element:
-    """The whole page."""
+def set_page(now: Now, one: SetResult, back: str = "") -> Element:
+    """The whole page; `back` is the last change of this set in words, "" where there is none to take back."""
     return page(
         f"set {one.label}",
         header(".top")[
@@ -40,7 +42,7 @@ def set_page(now: Now, one: SetResult) -> Element:
             _neighbours(now, one),
             span(".grow"),
             p("#said.said", role="status"),
-            button(type="button", data_act="undo", disabled=not now.may_undo)["take last move back"],
+            button(type="button", data_act="undo", disabled=not back)[take_back_words(back)],
             theme_button(),
         ],
         div("#set", data_label=one.label, data_revision=str(now.revision))[set_sheet(now, one)],
@@ -48,13 +50,18 @@ def set_page(now: Now, one: SetResult) -> Element:
     )
 
 
+def take_back_words(back: str) -> str:
+    """What is taken back, before it is."""
+    return f"take back {back}" if back else "nothing to take back"
+
+
 def set_sheet(now: Now, one: SetResult) -> Node:
     """What is drawn anew after each change."""
     result = now.result
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
-    room = RoomCurve(says="none: out of service") if one.out_of_service else room_of(result.house, one)
+    room = RoomCurve(says="none: out of service") if one.out_of_service else _room(now, one)
     said, cls = governing_words(one, style)
-    plan = spoken_load_in(result, one.label) if one.rigged is not None and one.rigged.pieces else None
+    plan = now.told.plan(one.label)
     names = " · ".join(hung.piece for hung in result.house.hang.hung if hung.label == one.label)
     return fragment[
         div(".set-top")[
@@ -80,6 +87,19 @@ def set_sheet(now: Now, one: SetResult) -> Node:
         ],
         set_foot(result, one, style),
     ]  # fmt: skip
+
+
+def _room(now: Now, one: SetResult) -> RoomCurve:
+    """Room left, and which rows of the balance that are not settled it leaves out."""
+    room = now.told.room(one.label) or RoomCurve()
+    unsettled = dict.fromkeys(row.link for row in one.rows if row.link in BY_COUNT and row.verdict is Verdict.UNKNOWN)
+    if one.rigged is None and one.written.rigged == COUNTERWEIGHT:
+        unsettled["its balance"] = None
+    elif one.stack is None and one.written.rigged == COUNTERWEIGHT:
+        unsettled["its count"] = None
+    if not room.points or not unsettled:
+        return room
+    return replace(room, says=f"{' and '.join(unsettled)} left out, not known")
 
 
 def _neighbours(now: Now, one: SetResult) -> Node:
@@ -111,9 +131,7 @@ def response_table(one: SetResult, stations: list[Station], style: Style, *, nar
     found = [(each, _shows(each.result, style, axis, narrow=narrow)) for each in stations if each.result is not None]
     moving = {(key, name) for _, shows in found for key, given in shows.items() for name, value in given.items()
               if now.get(key, {}).get(name) != value}  # fmt: skip
-    centre, step = one.batten.beam.length / 2, ROUND[style.system]
     told = [{"words": each.words, "x": round(each.x, 4), "says": _says(each, style),
-             "round": abs((each.x - centre) / step - round((each.x - centre) / step)) < NEARLY,
              "shows": {key: kept for key, given in shows.items()
                        if (kept := {name: value for name, value in given.items() if (key, name) in moving})}}
             for each, shows in found]  # fmt: skip

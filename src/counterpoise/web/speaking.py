@@ -9,7 +9,7 @@ from counterpoise.documents import Speech
 
 _TAG = re.compile(r"(<[^>]*>)")
 _READ_TO = re.compile(r'(aria-label|aria-valuetext|title)="([^"]*)"')
-_ADDRESS = re.compile(r'(href)="(/(?:(?:set|explain|text)/[^"]*|load-in)?)"')
+_ADDRESS = re.compile(r'(href)="(/(?:(?:set|explain|text)/[^"]*|load-in[^"]*)?)"')
 _READ = frozenset({"says", "text", "at", "note"})  # of the tables that a page is sent
 
 

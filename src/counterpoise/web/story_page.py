@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from pathlib import Path
 
-from htpy import Element, Node, a, b, button, div, h2, header, i, li, p, pre, section, span, table, tbody, td, tr, ul
+from htpy import Element, Node, a, b, button, div, h2, header, li, p, section, span, table, tbody, td, tr, ul
 
 from counterpoise.checks import Derivation
+from counterpoise.checks.explain import FORMULAS
 from counterpoise.drawing import COMES_TO, Working
 from counterpoise.web.frame import CAUTION, page, theme_button
-from counterpoise.web.words import set_address
-
-_NAME = re.compile(r"[a-z-]+\.md\Z")
+from counterpoise.web.manual_page import manual_text
+from counterpoise.web.words import set_address, with_code
+from counterpoise.web.written import slug
 
 
 def story_part(told: Derivation, workings: Sequence[Working] = (), *, closes: bool = True) -> Element:
     """The story as a part of the set's page."""
-    rows = [tr[td[one.name], td[one.words], td[one.how.value], td[one.source or one.path]] for one in told.inputs]
+    rows = [tr[td[one.name], td[one.words], td[one.how.value], td[with_code(one.source or one.path)]]
+            for one in told.inputs]  # fmt: skip
     return div(".story")[
         closes and button(".close", type="button", data_act="close")["close"],
         p(".to")[told.place],
@@ -27,45 +27,26 @@ def story_part(told: Derivation, workings: Sequence[Working] = (), *, closes: bo
         [_sum(one, told.value if at == 0 and one.says == COMES_TO else told.limit) for at, one in enumerate(workings)],
         h2["what it rests on"],
         table[tbody[rows]],
-        p(".to")["Derived in ", _theory(told.theory), (f". Known as well as the worst of these: {told.how.value}. "
+        p(".to")["Derived in ", _theory(told), (f". Known as well as the worst of these: {told.how.value}. "
                  "What is carried is told rounded up, a limit rounded down.")],
     ]  # fmt: skip
 
 
-def _theory(path: str) -> Node:
-    """Where it is derived, as a link where the text is at hand."""
-    name = path.rpartition("/")[2]
-    return a(href=f"/theory/{name}")[path] if theory_text(name) is not None else path
-
-
-def theory_text(name: str) -> str | None:
-    """The text of a page of theory, None where it was not installed with the program."""
-    here = Path(__file__).resolve()
-    places = (here.parents[1] / "theory", here.parents[3] / "docs" / "theory")  # as installed; in a working copy
-    known = [one / name for one in places if _NAME.match(name) and (one / name).is_file()]
-    return known[0].read_text("utf-8") if known else None
-
-
-def theory_page(name: str, text: str) -> Element:
-    """A page of theory, as it is written."""
-    return page(
-        name,
-        header(".top")[a(".plain", href="/")["← the house"], span(".grow"), theme_button()],
-        pre(".theory")[text],
-        p(".foot")[CAUTION],
-    )
+def _theory(told: Derivation) -> Node:
+    """Where it is derived, as a link to the heading of its formula where the text is at hand."""
+    name = told.theory.rpartition("/")[2]
+    if manual_text(name) is None:
+        return told.theory
+    formula = next((key for key, said in FORMULAS.items() if said == (told.formula, told.theory)), "")
+    heading = f"#{slug(formula)}" if formula else ""
+    return a(".theory-link", href=f"/theory/{name}{heading}")[f"{name.removesuffix('.md')}, {formula}"]
 
 
 def _sum(one: Working, told: str) -> Node:
     """The arithmetic, a number a line."""
     lines = [li[span[f"{step.sign} {step.says}".strip()], b[step.figure]] for step in one.steps]
     total = li(".total")[span[f"= told as {told}"], b[one.figure]]
-    return [h2[one.says], one.note and p[_with_code(one.note)], ul(".sum")[lines, total]]
-
-
-def _with_code(said: str) -> list[Node]:
-    """Words of a document, in backquotes, set apart."""
-    return [i[part] if at % 2 else part for at, part in enumerate(said.split("`"))]
+    return [h2[one.says], one.note and p[with_code(one.note)], ul(".sum")[lines, total]]
 
 
 def story_page(told: Derivation, label: str | None, workings: Sequence[Working] = ()) -> Element:
@@ -82,4 +63,8 @@ def story_page(told: Derivation, label: str | None, workings: Sequence[Working] 
 def problem_page(heading: str, says: list[str], mend: str = "") -> Element:
     """What is wrong, each thing on its line."""
     lines: list[Node] = [p(".refused")[one] for one in says]
-    return page(heading, p[a(".plain", href="/")["← the house"]], section[p(".to")[heading], lines, mend and p[mend]])
+    return page(
+        heading,
+        header(".top")[a(".plain", href="/")["← the house"], span(".grow"), theme_button()],
+        section[p(".to")[heading], lines, mend and p[mend]],
+    )

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from urllib.parse import quote
 
-from counterpoise.checks import Check, HouseResult, SetResult
+from htpy import Node, i
+
+from counterpoise.checks import Check, HouseResult, SetResult, Verdict
 from counterpoise.checks.house import FITS
 from counterpoise.errors import Problem
 
@@ -12,6 +14,25 @@ from counterpoise.errors import Problem
 def set_address(label: str) -> str:
     """The page of a set."""
     return f"/set/{quote(label, safe='')}"
+
+
+HOLD_UNKNOWN = "unknown: hold until it is found out"
+FIRST_COUNT = "unknown: a first count only"
+
+
+def promise_of(one: SetResult) -> str:
+    """Of a set whose check says unknown, what is to be made of its steps; "" of every other.
+
+    Its word is the one of the call, of its page and of the sheet: nothing is promised of it.
+    """
+    if one.verdict is not Verdict.UNKNOWN or one.out_of_service:
+        return ""
+    return HOLD_UNKNOWN if one.hold == "unknown" else FIRST_COUNT
+
+
+def with_code(said: str) -> list[Node]:
+    """Words of a document, in backquotes, set apart."""
+    return [i[part] if at % 2 else part for at, part in enumerate(said.split("`"))]
 
 
 def trade_words(one: Problem) -> str:

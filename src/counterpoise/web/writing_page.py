@@ -71,8 +71,8 @@ def _stands(words: object) -> str:
     return f"now {words}" if isinstance(words, str) and words != "unknown" else ""
 
 
-def text_page(now: Now, kind: str, text: str, number: int) -> Element:
-    """A document as it is kept, to change and to keep."""
+def text_page(now: Now, kind: str, text: str, number: int, *, back: int = 0) -> Element:
+    """A document as it is kept, to change and to keep; `back` is the revision before a typed one, 0 for none."""
     return page(
         f"{kind} as text",
         header(".top")[
@@ -85,7 +85,12 @@ def text_page(now: Now, kind: str, text: str, number: int) -> Element:
                         "What cannot be read is told with its line, and nothing is kept until it can."],
         form("#text", data_kind=kind, data_revision=str(number))[
             textarea(name="text", spellcheck="false", aria_label=f"text of the {kind}", autocapitalize="off")[text],
-            p[button(type="submit")["keep as the next revision"], span("#said", role="status")],
+            p[
+                button(type="submit")["keep as the next revision"],
+                button(type="button", data_act="retype")[f"take back what was typed: the text of revision {back} again"]
+                if back else None,
+                span("#said", role="status"),
+            ],
         ],
         p(".foot")[CAUTION],
         scripts=("write.js",),

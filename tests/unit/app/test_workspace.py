@@ -5,7 +5,9 @@ import pytest
 from counterpoise.app import Texts, judge, move_piece, read, with_blanks
 from counterpoise.app.houses import Houses
 from counterpoise.app.room import room_of
-from counterpoise.app.workspace import Workspace, index_of, stations_of, write_figure
+from counterpoise.app.stations import stations_of
+from counterpoise.app.where_written import where_written
+from counterpoise.app.workspace import Workspace, index_of, write_figure
 from counterpoise.checks import Verdict
 from counterpoise.errors import BadDocument, Refused
 from counterpoise.store import Conflict, Store
@@ -41,19 +43,72 @@ def test_a_move_changes_the_words_of_one_centre_and_keeps_every_comment(workspac
     assert len(changed) == 1
     assert "2' SL" in changed[0][1]
     assert after.revision == 2
-    assert after.may_undo
+    assert workspace.may_take_back("5") == "header, 1' SL to 2' SL"
 
 
 def test_undo_goes_back_move_by_move_and_then_no_further(workspace: Workspace) -> None:
     texts = [workspace.now().texts.hang]
     for number, centre in enumerate(("2' SL", "3' SL"), start=1):
         texts.append(workspace.move("5", 0, centre, base=number, operation=centre, at=AT).texts.hang)
-    assert workspace.undo(base=3, operation="c", at=AT).texts.hang == texts[1]
-    last = workspace.undo(base=4, operation="d", at=AT)
+    assert workspace.undo("5", base=3, operation="c", at=AT).texts.hang == texts[1]
+    last = workspace.undo("5", base=4, operation="d", at=AT)
     assert last.texts.hang == texts[0]
-    assert not last.may_undo
-    with pytest.raises(Refused, match="no move"):
-        workspace.undo(base=5, operation="e", at=AT)
+    assert last.note == "set 5: header, 1' SL to 2' SL, taken back"
+    assert workspace.may_take_back("5") == ""
+    with pytest.raises(Refused, match="no change of set 5"):
+        workspace.undo("5", base=5, operation="e", at=AT)
+
+
+def test_what_is_taken_back_is_of_that_set_and_leaves_what_others_changed_since(workspace: Workspace) -> None:
+    before = workspace.now().texts.hang
+    workspace.move("5", 0, "2' SL", base=1, operation="a", at=AT)
+    with_other = workspace.move("1", 0, "1' SR", base=2, operation="b", at=AT)
+    assert workspace.may_take_back("2") == ""
+    back = workspace.undo("5", base=3, operation="c", at=AT)
+    places = {one.label: one.centre.text for one in read(back.texts)[2].hung}
+    assert (places["5"], places["1"]) == ("1' SL", "1' SR")
+    assert workspace.may_take_back("5") == ""
+    assert workspace.may_take_back("1").endswith("to 1' SR")
+    assert workspace.undo("1", base=4, operation="d", at=AT).texts.hang == before
+    assert with_other.revision == 3
+
+
+def test_a_set_that_was_changed_in_the_text_since_has_nothing_to_take_back(workspace: Workspace) -> None:
+    moved = workspace.move("5", 0, "2' SL", base=1, operation="a", at=AT).texts.hang
+    assert moved.count("2' SL") == 1
+    workspace.rewrite("hang", moved.replace("2' SL", "3' SL"), base=2, operation="b", at=AT)
+    assert workspace.may_take_back("5") == ""
+    assert workspace.may_retype("hang") == 2
+    assert workspace.retype("hang", base=3, operation="c", at=AT).texts.hang == moved
+    assert workspace.may_retype("hang") == 0
+    assert workspace.may_take_back("5").endswith("to 2' SL")
+    with pytest.raises(Refused, match="not typed"):
+        workspace.retype("hang", base=4, operation="d", at=AT)
+
+
+def test_a_plan_and_the_whole_call_are_worked_out_once_for_a_state(workspace: Workspace) -> None:
+    now = workspace.now()
+    assert now.told.call() is workspace.now().told.call()
+    assert now.told.plan("5") is workspace.now().told.plan("5")
+    assert now.told.plan("none") is None
+    moved = workspace.move("5", 0, "2' SL", base=1, operation="a", at=AT)
+    assert moved.told.call() is not now.told.call()
+
+
+def test_two_moves_of_one_piece_are_told_apart_in_words_of_the_trade(workspace: Workspace) -> None:
+    workspace.move("5", 0, "2' SL", base=1, operation="a", at=AT)
+    with pytest.raises(Conflict, match=r"Set 5, where header hangs, was changed meanwhile: its centre is at 2' SL"):
+        workspace.move("5", 0, "3' SL", base=1, operation="b", at=AT)
+
+
+@pytest.mark.parametrize(
+    ("path", "said"),
+    [("hung[4].centre", "set 5, where header hangs"), ("hung[4].trims.show", "set 5, where header hangs, trims, show"),
+     ("sets[1].loft block.rating", "set 2, loft block, rating"), ("stage.loft blocks", "stage, loft blocks")],
+)  # fmt: skip
+def test_a_path_is_said_as_a_rigger_says_it(workspace: Workspace, path: str, said: str) -> None:
+    texts = workspace.now().texts
+    assert where_written(texts, "hang" if path.startswith("hung") else "house", path) == said
 
 
 def test_a_move_off_the_batten_is_refused_and_nothing_is_kept(workspace: Workspace) -> None:
@@ -90,6 +145,11 @@ def test_stations_are_whole_inches_as_far_as_the_piece_stays_on_the_batten(works
     assert len(found) == 145
     assert (found[0].words, found[72].words, found[-1].words) == ("6' SR", "CL", "6' SL")
     assert found[1].x - found[0].x == pytest.approx(METRES_PER_INCH)
+    halves = stations_of(workspace.now(), "5", 0, 6)
+    assert [one.words for one in halves[:3]] == ["6' SR", "5' 6\" SR", "5' SR"]
+    assert len(halves) == 25
+    near = stations_of(workspace.now(), "5", 0, 6, 0.16)  # it hangs at 1' SL: the half feet, and 6 inches either way
+    assert len(near) == 25 + 10
 
 
 @pytest.mark.parametrize("label", ["2", "3", "5"])

@@ -222,3 +222,18 @@ def test_a_figure_is_a_value() -> None:
     one = Figure(text="1 in", source="a table, page 1", how=HowKnown.DOCUMENTED)
     with pytest.raises(AttributeError):
         one.text = "2 in"  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(("dn", "size"), [("DN40", "1-1/2"), ("DN 50", "2"), ("dn 15", "1/2"), ("DN100", "4")])
+def test_a_pipe_by_its_dn_is_answered_with_its_own_size(dn: str, size: str) -> None:
+    """ASME B36.10M and ISO 6708 list NPS 1/2 as DN 15, 1-1/2 as DN 40, 2 as DN 50, 4 as DN 100; from memory."""
+    assert near("pipe", dn)[0] == f"{size} in schedule 40"
+    row = find("pipe", f"{dn} sch 80")
+    assert row is not None
+    assert row.name == f"{size} in schedule 80"
+    assert find("pipe", dn) is None  # it does not say which wall
+
+
+@pytest.mark.parametrize("asked", ["6mm 6x19", "6 mm", "6mm"])
+def test_a_rope_of_a_size_that_is_there_is_named_before_its_neighbours(asked: str) -> None:
+    assert near("wire rope", asked)[0].startswith("6 mm")

@@ -8,6 +8,8 @@ from counterpoise.app import Texts, demo_texts, judge
 from counterpoise.checks import HouseResult, Verdict
 from counterpoise.checks.working import COMES_TO, Working, workings_of
 from tests.eight_sets import eight_sets
+from tests.plain_house import LB, a_house, a_piece, a_set, hung, judged
+from tests.random_houses import drawn
 
 
 @pytest.fixture(scope="module", params=["eight sets", "demo"])
@@ -80,8 +82,8 @@ def test_a_beam_names_each_set_on_it_with_what_that_set_puts_there() -> None:
 
 @pytest.mark.parametrize(("written", "says", "times"), [
     ("line pull", "is line pull", None),
-    ("resultant", "is the resultant", "1.41"),
-    ("unknown", "is not written", "1.41"),
+    ("resultant", "is the resultant", "1.414"),
+    ("unknown", "is not written", "1.414"),
 ])  # fmt: skip
 def test_a_block_says_which_case_of_its_rating_is_judged(written: str, says: str, times: str | None) -> None:
     """A right angle: the resultant is T times the root of two, 1.414 (vectors)."""
@@ -103,3 +105,49 @@ def test_a_figure_that_is_of_no_set_or_not_known_has_no_arithmetic() -> None:
     house = demo.house.replace("low trim: 4 ft @survey", "low trim: unknown", 1)
     unknown = judge(Texts(house=house, show=demo.show, hang=demo.hang))
     assert workings_of(unknown, "1/lock") == ()
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_steps_of_any_hang_come_out_and_so_do_the_printed_numbers_of_its_blocks(seed: int) -> None:
+    """Printed to a tenth of a pound each is out by half of that; a turn of four figures by half of its last."""
+    house, pieces, places, said = drawn(seed)
+    result = judged(house, pieces, places, **said)
+    blocks = 0
+    for row in (row for one in result.sets for row in one.rows):
+        for each in workings_of(result, row.key):
+            assert done(each) == pytest.approx(each.value, rel=1e-6, abs=1e-9), row.key
+            if row.link in ("loft block", "head block") and each.says == COMES_TO:
+                value = slack = 0.0
+                for step in each.steps:
+                    number = float(re.sub(r"[^0-9.]", "", step.figure))
+                    if step.sign == "×":
+                        value, slack = value * number, slack * number + 0.0005 * value
+                    else:
+                        value, slack = value + number, slack + 0.051
+                total = float(re.sub(r"[^0-9.]", "", each.figure))
+                assert value == pytest.approx(total, abs=slack + 0.051), (row.key, each)
+                blocks += 1
+    assert blocks > 10
+
+
+@pytest.mark.parametrize(("weight", "rating_of"), [("~300 lb", "line pull"), ("300 lb", "unknown")])
+def test_a_head_block_that_is_over_adds_up_with_what_the_hand_line_adds(weight: str, rating_of: str) -> None:
+    block = {"rating": "400 lb", "rating of": rating_of}
+    result = judged(a_house(a_set(head_block=block, lines={"weight": "0.110 lb/ft"})), [a_piece(weight=weight)],
+                    [hung()], stated_bricks={"9": "16"})  # fmt: skip
+    found = next(one for one in workings_of(result, "9/head block") if one.says == COMES_TO)
+    assert result.sets[0].row("head block").verdict is Verdict.OVER  # type: ignore[union-attr]
+    assert [step.says for step in found.steps[-2:]] == ["the ropes' own weight", "what the hand line adds, arbor-heavy"]
+    # 58 ft of five lines hang below the blocks at low trim: 31.9 lb
+    assert found.steps[-2].value / LB == pytest.approx(5 * 0.110 * 58, rel=1e-3)
+    assert sum(step.value for step in found.steps[:5]) / LB == pytest.approx(414.24)
+
+
+# Bricks of a hundredth of a pound leave nothing to speak of, and lines of 0.1 lb/ft shift it alike from 4 to 58 ft: at
+# best it balances halfway, at 31 ft.
+def test_the_lock_says_at_which_height_to_balance() -> None:
+    bricks = [{"brick": "full", "weight": "0.01 lb", "thickness": "0.0001 in", "stock": {}}]
+    one = a_set(lines={"weight": "0.1 lb/ft"}, pipe_weight="5000")
+    result = judged(a_house(one, bricks=bricks), [a_piece()], [hung()])
+    found = next(each for each in workings_of(result, "9/lock") if each.says == COMES_TO)
+    assert re.search(r"balances with the batten at (31' 0|30' 11)", found.note), found.note

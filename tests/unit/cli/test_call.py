@@ -118,7 +118,9 @@ def test_a_log_that_cannot_be_read_is_bad_input_and_one_that_is_not_there_cannot
         "counterpoise: log 1\nhouse: Ostler Opera House\nshow: Night A\ndone:\n  - {n: 2, did: feel}\n", "utf-8"
     )
     assert main(["rehearse", house, *NIGHTS[:2], str(log)]) == 65
-    assert "1 is missing" in capsys.readouterr().err
+    said = capsys.readouterr().out
+    assert "1 is missing" in said
+    assert "What follows is how all stood before that line." in said
 
 
 @pytest.mark.parametrize("name", ["call", "rehearse"])

@@ -65,6 +65,9 @@ def test_sets_that_came_and_went_are_matched_by_their_permanent_key() -> None:
     ]
 
 
+OTHER = "kind other: batten wall 0.145 in → 0.154 in"  # no set is of it
+
+
 def kinded(wall: str, count: int, *, own: Map | None = None, name: str = "usual") -> House:
     kind: Map = a_set(batten={"wall": wall})
     del kind["set"]
@@ -75,14 +78,14 @@ def kinded(wall: str, count: int, *, own: Map | None = None, name: str = "usual"
 
 def test_what_a_kind_changes_is_told_once_with_the_sets_it_touches() -> None:
     found = diff(kinded("0.145 in", 8), kinded("0.154 in", 8))
-    assert [one.says for one in found] == ["kind usual (sets 1-8): batten wall 0.145 in → 0.154 in"]
+    assert [one.says for one in found] == ["kind usual (sets 1-8): batten wall 0.145 in → 0.154 in", OTHER]
     assert (found[0].kind, found[0].sets) == ("usual", tuple("12345678"))
 
 
 def test_a_set_that_writes_its_own_figure_is_not_among_those_its_kind_touches() -> None:
     own: Map = {"batten": {"wall": "0.145 in"}}
     found = diff(kinded("0.145 in", 4, own=own), kinded("0.154 in", 4, own=own))
-    assert [one.says for one in found] == ["kind usual (sets 1-3): batten wall 0.145 in → 0.154 in"]
+    assert [one.says for one in found] == ["kind usual (sets 1-3): batten wall 0.145 in → 0.154 in", OTHER]
 
 
 def test_what_sets_of_a_kind_write_themselves_is_told_of_them_and_not_of_the_kind() -> None:

@@ -45,14 +45,15 @@ not checked here:
 def test_two_sets_change_places_in_every_place_that_names_them() -> None:
     done = renumber(HOUSE, [HANG], {"1": "2", "2": "1"})
     assert done.house == (
-        HOUSE.replace('["1", "2", 3]', '["2", "1", 3]')
+        HOUSE.replace('["1", "2", 3]', '["2", "1", 3]').replace("Alder Yard\n", "Alder Yard\nnumbering: 2\n")
         .replace('{set: "1", distance', '{set: "2", key: "1", distance')
         .replace("- set: '2'      # two\n", "- set: '1'      # two\n    key: '2'\n")
         .replace('twin of: "1"', 'twin of: "2"')
         .replace('sets: ["2", "3"]', 'sets: ["1", "3"]')
     )  # fmt: skip
     assert done.hangs == (
-        HANG.replace('legs, set: "1"', 'legs, set: "2"').replace('"2", set: "2"', '"2", set: "1"')
+        HANG.replace("Alder Yard\n", "Alder Yard\nnumbering: 2\n")
+        .replace('legs, set: "1"', 'legs, set: "2"').replace('"2", set: "2"', '"2", set: "1"')
         .replace('{"1": 4, "2": 5}', '{"2": 4, "1": 5}').replace('{"1": show}', '{"2": show}')
         .replace('{set: "1", to: show}, {set: "2", to: "2"}', '{set: "2", to: show}, {set: "1", to: "2"}')
         .replace('sets: ["1"]', 'sets: ["2"]'),
@@ -134,6 +135,7 @@ def test_a_log_goes_along_and_is_read_after_it() -> None:
     (log,) = done.hangs[1:]
     assert log == (
         LOG.replace('set: "1"', 'set: "1A"').replace("set: 2,", "set: 1,")
+        .replace("Alder Yard\n", "Alder Yard\nnumbering: 2\n")
     )  # fmt: skip
     assert [one.label for one in read_log(log, read_house(done.house), read_show(SHOW)).done] == ["1A", "1", "1A"]
     assert "log.yaml:5  done, 1: 1 becomes 1A" in [str(one) for one in done.touched]
@@ -161,3 +163,97 @@ def test_a_log_left_behind_is_told_once_for_each_set_with_its_new_label() -> Non
 def test_the_sets_that_would_be_called_alike_are_named(labels: dict[str, str], says: str) -> None:
     with pytest.raises(Refused, match=says):
         renumber(HOUSE, [], labels)
+
+
+# A label that another set had before
+
+SWAP = {"1": "2", "2": "1"}
+KEYED = """\
+counterpoise: house 1
+name: Alder Yard   # of this year
+units: metric
+sets:
+  - set: "1"
+    key: front
+  - {set: "2", key: back, formerly: ["0"]}
+  - {set: "3"}
+"""
+PIECES = "counterpoise: show 1\nname: Gala\npieces:\n  - {piece: legs}\n"
+OLD = """\
+counterpoise: hang 1
+house: Alder Yard
+show: Gala
+hung:
+  - {piece: legs, set: "1", centre: CL}
+"""
+
+
+def read_in(hang: str, house: str) -> str:
+    """The set that the piece hangs on, or what is said against reading it."""
+    try:
+        return read_hang(hang, read_house(house), read_show(PIECES), "old.yaml").hung[0].label
+    except BadDocument as bad:
+        return str(bad)
+
+
+@pytest.mark.parametrize("as_json", [False, True])
+def test_a_hang_left_behind_by_a_swap_never_moves_to_another_set_in_silence(as_json: bool) -> None:
+    house, old = (to_json(KEYED), to_json(OLD)) if as_json else (KEYED, OLD)
+    done = renumber(house, [], SWAP)
+    said = read_in(old, done.house)
+    assert "what was set 1 is called 2 now, and another set is called 1" in said
+    assert "counterpoise renumber HOUSE old.yaml 1=2 --write" in said
+    assert "write `numbering: 2`" in said
+    after = renumber(done.house, [old], {"1": "2"})  # what is told to be said
+    assert after.house == done.house
+    assert read_in(after.hangs[0], done.house) == "2"
+
+
+def test_a_hang_that_goes_along_is_marked_and_read_and_one_written_after_it_says_so() -> None:
+    done = renumber(KEYED, [OLD], SWAP)
+    assert read_in(done.hangs[0], done.house) == "2"
+    assert read_in(OLD.replace("Yard\n", "Yard\nnumbering: 2\n"), done.house) == "1"
+    assert read_in(OLD.replace('"1"', '"3"'), done.house) == "3"  # no other set was ever called 3
+
+
+def test_former_labels_are_kept_where_a_key_was_chosen_and_stay_through_later_renumberings() -> None:
+    done = renumber(KEYED, [], SWAP)
+    assert "name: Alder Yard   # of this year\nnumbering: 2\n" in done.house
+    assert [one.formerly for one in read_house(done.house).sets] == [("1",), ("0", "2"), ()]
+    later = renumber(done.house, [], {"2": "5", "1": "6"})
+    assert [one.former for one in read_house(later.house).sets] == [("front", "1", "2"), ("back", "0", "2", "1"), ()]
+    reused = renumber(later.house, [], {"3": "2"})  # two renumberings after it was set 2
+    assert "is called 5 or 6 now, and another set is called 2" in read_in(OLD.replace('"1"', '"2"'), reused.house)
+    assert {one.form.value for one in diff(read_house(KEYED), read_house(reused.house))} == {"renumbered"}
+
+
+def test_a_house_renumbered_by_hand_asks_of_each_hang_which_labels_it_means() -> None:
+    by_hand = KEYED.replace("key: front", "key: '2'").replace("key: back", "key: '1'").replace(', formerly: ["0"]', "")
+    assert "write `numbering: 1`" in read_in(OLD, by_hand)
+    assert read_in(OLD.replace("Yard\n", "Yard\nnumbering: 1\n"), by_hand) == "1"
+
+
+def test_a_hang_of_an_earlier_numbering_is_not_renumbered_again_in_silence() -> None:
+    done = renumber(KEYED, [], SWAP)
+    with pytest.raises(Refused, match=r"does not say which sets it means.*name these too: 1=2"):
+        renumber(done.house, [OLD], {"3": "4"})
+    both = OLD + '  - {piece: legs, set: "2", centre: CL}\n'
+    with pytest.raises(Refused, match="name these too: 2=1"):
+        renumber(done.house, [both], {"1": "2"})
+
+
+def test_a_swap_said_again_of_a_hang_that_goes_along_is_the_way_back() -> None:
+    there = renumber(KEYED, [OLD], SWAP)
+    back = renumber(there.house, there.hangs, SWAP)
+    assert [one.label for one in read_house(back.house).sets] == ["1", "2", "3"]
+    assert read_in(back.hangs[0], back.house) == "1"
+    assert "numbering: 3" in back.hangs[0]
+
+
+def test_a_log_of_married_sets_gets_both_labels_and_one_left_behind_is_told() -> None:
+    log = "counterpoise: log 1\nhouse: Alder Yard\nshow: Gala\ndone:\n  - {n: 1, did: lock open, set: 1+2}\n"
+    house = KEYED.replace("key: back", "key: back, twin of: '1', married: yes")
+    done = renumber(house, [log], {"1": "2", "2": "3", "3": "1"})
+    assert "set: 2+3" in done.hangs[0]
+    with pytest.raises(BadDocument, match="this log does not say"):
+        read_log(log, read_house(done.house), read_show(PIECES))

@@ -107,3 +107,13 @@ def test_every_value_knows_the_source_of_its_own_block() -> None:
         one.block for one in (tree.fields["a"], b.fields["c"], e.items[0], f.fields["g"]) if isinstance(one, Scalar)
     ]
     assert blocks == ["", "tape", "tape", "plate"]
+
+
+def test_a_field_whose_name_begins_with_a_question_mark_is_read() -> None:
+    tree = parse("a:\n  - ?0: b\n", "f")
+    items = tree.fields["a"]
+    assert isinstance(items, Items)
+    first = items.items[0]
+    assert isinstance(first, Fields)
+    assert _word(first, "?0") == "b"
+    assert "a ? on its own" in _refused("a:\n  - ? b\n    : c\n").problems[0].says

@@ -8,9 +8,12 @@ from counterpoise.app import Texts, demo_texts, judge
 from counterpoise.balance import out_of_balance
 from counterpoise.checks import HouseResult, Verdict, surprise_of
 from counterpoise.drawing import (
+    CAUTION,
     along_picture,
     beyond_lock_at_low_trim,
+    caption_of,
     chain_picture,
+    felt,
     house_picture,
     judged_heights,
     keyed,
@@ -250,3 +253,53 @@ def test_the_card_of_a_load_at_the_end_of_its_batten_stays_on_the_sheet(side: st
         half = 75  # of a card, which is 150 wide
         assert at + aside - half >= 0
         assert at + aside + half <= picture.width
+
+
+@pytest.mark.parametrize("label", ["2", "21", "3", "5"])
+def test_the_batten_is_drawn_as_one_curve_without_a_corner(label: str) -> None:
+    one = judge(demo_texts()).set_called(label)
+    assert one is not None
+    d = keyed(along_picture(one, US))["pipe"]["d"]
+    points = [tuple(map(float, pair.split())) for pair in d.removeprefix("M").split("L")]
+    slopes = [(b[1] - a[1]) / (b[0] - a[0]) for a, b in itertools.pairwise(points)]
+    turns = [abs(b - a) for a, b in itertools.pairwise(slopes)]
+    # a beam bends everywhere and has corners nowhere: from point to point its slope turns little by little
+    assert max(turns) < 0.06 + 0.35 * max(map(abs, slopes))
+
+
+@pytest.mark.parametrize("delta", [-400.0, 400.0])
+def test_what_is_felt_has_one_sign_and_that_is_its_word(delta: float) -> None:
+    said = felt(delta, US)
+    assert re.match(r"\d+ lb (arbor|batten)-heavy here$", said)
+    assert ("arbor" in said) == (delta > 0)
+
+
+def test_the_file_of_a_set_says_the_house_the_verdict_what_was_not_checked_and_the_caution() -> None:
+    result = judge(demo_texts())
+    for label, verdict in (("2", "over"), ("7", "unknown"), ("5", "within"), ("6", "out of service")):
+        one = result.set_called(label)
+        assert one is not None
+        said = " ".join(caption_of(result, one))
+        for wanted in (f"Set {label}", result.house.name, verdict, "Not checked here: sway and shock", CAUTION):
+            assert wanted in said
+    assert f"{result.house.name}, {result.house.show}" in caption_of(result)[0]
+
+
+def test_a_long_label_is_shortened_in_its_lane_and_read_aloud_whole() -> None:
+    demo, label = eight_sets(), "Downstage-Electric-No-5"
+    result = judge(Texts(house=demo.house.replace('"5"', f'"{label}"'), show=demo.show,
+                         hang=demo.hang.replace('set: "5"', f'set: "{label}"')))  # fmt: skip
+    drawn = svg(house_picture(result))
+    assert f"set {label}, header" in drawn
+    assert f">{label}<" not in drawn
+    assert ">Do" in drawn
+
+
+def test_a_name_too_long_for_its_card_ends_with_dots() -> None:
+    demo, name = eight_sets(), "Headerwithoutanyspaceinitsnameatall"
+    one = judge(Texts(house=demo.house, show=demo.show.replace("piece: header", f"piece: {name}"),
+                      hang=demo.hang.replace("piece: header", f"piece: {name}"))).set_called("5")  # fmt: skip
+    assert one is not None
+    drawn = svg(along_picture(one, US))
+    assert f">{name[:23]}…<" in drawn
+    assert f"{name}, where its centre hangs" in drawn  # read aloud whole

@@ -1,9 +1,11 @@
 from xml.etree import ElementTree
 
 import pytest
+from PIL import ImageFont
 
 from counterpoise.drawing import Picture, keyed, svg, svg_file
 from counterpoise.drawing.shapes import box, group, line, link, number, path, words
+from counterpoise.drawing.widths import width_of
 
 HOSTILE = ["<script>alert(1)</script>", "\"'><img src=x onerror=y>", "]]>&amp;", "a\x00b\x0bc", "\ud800", "&#x3c;"]
 
@@ -58,3 +60,27 @@ def test_a_drawing_in_a_file_brings_its_look_and_has_no_address_and_no_field_to_
         assert [one.tag.rpartition("}")[2] for one in root.iter()] == ["svg", "style", "g", "text"]
         assert "href" not in text
         assert root[1][0].text == "set 2 & <3>"
+
+
+def test_a_drawing_in_a_file_says_its_caption_below_and_gives_every_word_its_width() -> None:
+    caption = ("Larkspur Hall: 3 within", "Not checked here: " + "sway and shock; " * 20)
+    picture = Picture(name="p", width=400, height=100, title="t", shapes=(words(1, 20, "set 2"),), caption=caption)
+    root = ElementTree.fromstring(svg_file(picture))
+    texts = [one for one in root.iter() if one.tag.endswith("text")]
+    assert " ".join(one.text or "" for one in texts[1:]).split() == " ".join(caption).split()
+    assert all(float(one.attrib["y"]) > 100 for one in texts[1:])
+    assert float(root.attrib["height"]) > max(float(one.attrib["y"]) for one in texts)
+    assert all(float(one.attrib["x"]) + float(one.attrib["textLength"]) <= 400 for one in texts)
+
+
+@pytest.mark.parametrize(
+    ("classes", "size", "face"),
+    [("label middle", 14, "Regular"), ("", 15, "Regular"), ("number middle word-within", 22, "Bold"),
+     ("number tight middle", 17, "Bold"), ("label tiny end", 13, "Regular"), ("small middle word-over", 15, "Bold"),
+     ("count", 30, "Bold")],
+)  # fmt: skip
+def test_words_are_as_wide_as_the_face_sets_them(classes: str, size: int, face: str) -> None:
+    font = ImageFont.truetype(f"src/counterpoise/sheets/fonts/AtkinsonHyperlegibleNext-{face}.ttf", 1000)
+    said = "loft beam, line 3: 886 of 2,000 lb"
+    set_wide = font.getlength(said, features=["-kern", "-liga"]) * size / 1000  # the outside reference: FreeType
+    assert width_of(said, classes) == pytest.approx(set_wide, rel=0.01)

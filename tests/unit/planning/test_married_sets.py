@@ -17,6 +17,7 @@ from counterpoise.planning.changeover import changeover
 from counterpoise.planning.holds import lock_limit
 from counterpoise.planning.log import rehearse
 from counterpoise.planning.state import Refusal
+from counterpoise.planning.stock import share_stock
 from counterpoise.planning.turns import Wanted
 from counterpoise.rigging import RiggedHouse
 from tests.plain_house import LB, Map, a_house, a_piece, a_set, documents, hung, rigged
@@ -142,3 +143,22 @@ def test_they_have_their_turn_in_a_call_a_changeover_and_a_log() -> None:
     keeps = changeover(one, house(married="yes"))
     assert set(keeps.kept) == {"1+2", "3"}
     assert load_in_call(one, Wanted(held={"2": Refusal(code="OVER", says="Over.", mend="Less.")})).held[0].set == "1+2"
+
+
+def test_from_the_stock_each_arbor_gets_its_bricks_and_the_count_is_of_one() -> None:
+    """400 lb are 8 bricks of 25 lb on each of two arbors; 50 lb on set 3 are 2 more. Of 40 there are 22 left."""
+    found = share_stock(house(married="yes"))
+    shares = {one.label: one for one in found.shares}
+    assert shares["1+2"].stack.bricks == 10
+    assert sum(one.count for one in shares["1+2"].taken) == 16
+    assert shares["3"].stack.bricks == 4
+    assert found.left == {"full": {"bridge": 22}}
+    assert found.left_out == ()
+
+
+def test_a_count_on_several_arbors_is_said_of_each() -> None:
+    lines = [line for line in load_in(house(married="yes"), "2").lines if line.to == "bridge"]
+    assert [line.says.partition("add ")[2] for line in lines] == [
+        "8 bricks on each arbor, by turns. 10 on each after. One plate on top, collars down."
+    ]
+    assert lines[0].reply == "Set 1+2: 10 on each, collars down, clear."

@@ -1,7 +1,10 @@
 from dataclasses import replace
 
 from counterpoise.planning import Act, Step, load_in, replay, strike
+from tests.plain_house import a_house, a_piece, a_set, hung, rigged
 from tests.small_house import small_house
+
+BRIDGE = {"bridge": "bridge", "floor": "49 ft", "reach from": "0 in", "reach to": "7 ft"}
 
 HOUSE = small_house()
 
@@ -55,19 +58,29 @@ def test_a_wall_that_no_order_keeps_within_the_lock_is_refused_with_the_hold_it_
     assert "can haul" in plan.refusal.mend
     assert "against the batten rising" in plan.refusal.mend
     assert plan.steps == ()
-    assert plan.arbor_peak is not None
-    assert plan.batten_peak is not None
 
 
 def test_an_estimate_is_loaded_to_where_even_the_lightest_is_within_the_lock_then_felt() -> None:
     plan = load_in(small_house(pieces={"lamps": "~100 lb"}), "14")  # 80 to 120 lb: 4 bricks leave +20 to -20
     assert plan.refusal is None
     assert plan.final.bricks == 10
-    branches = [line.says for line in plan.lines if line.is_branch]
-    assert branches == [
-        "Set 14: if half a brick batten-heavy: locked, held. Add 1, feel again. 1 at most.",
-        "Set 14: if half a brick arbor-heavy: locked, held. Take off 1, feel again. 1 at most.",
+    branches = [(line.to, line.says, line.reply) for line in plan.lines if line.is_branch]
+    assert branches[:4] == [
+        ("rail", "Set 14: if half a brick batten-heavy, 13 lb, felt both ways: lock on, second hold on.",
+         "Set 14: batten-heavy, locked, held."),
+        ("deck", "Set 14: clear under bridge, arbor and batten. Nobody below.", "Set 14: clear below."),
+        ("bridge", "Set 14: add 1 brick. 11 on after. One plate on top, collars down.",
+         "Set 14: 11 on, collars down, clear."),
+        ("rail", "Set 14: second hold off. Two on the rope. Feel it, crack the lock. Feel both ways, lock on.",
+         "Set 14: felt, locked."),
+    ]  # fmt: skip
+    assert [says.rpartition(": ")[2] for to, says, _ in branches[4:] if to == "bridge"] == [
+        "take off 1 brick. 9 on after. One plate on top, collars down."
     ]
+    last = next(at for at, line in enumerate(plan.lines) if line.is_branch)
+    assert "feel, back in" in plan.lines[last - 1].says  # it is felt where its bricks are in reach
+    assert not any(line.to == "bridge" and not line.is_branch for line in plan.lines[last:])
+    assert plan.lines[-1].says.endswith("lock on.")
 
 
 def test_an_estimate_too_wide_for_the_lock_is_to_be_weighed() -> None:
@@ -101,3 +114,41 @@ def test_a_stack_too_tall_for_the_arbor_is_said_so() -> None:
     plan = load_in(small_house(pieces={"wall": "800 lb"}), "14")
     assert plan.refusal is not None
     assert plan.refusal.code == "STACK"
+
+
+def test_before_a_batten_comes_in_the_deck_is_called_and_answers() -> None:
+    house = rigged(a_house(a_set(), bridges=[BRIDGE]), [a_piece("drop")], [hung("drop", show="20 ft")])
+    plan = strike(house, "9")
+    flights = [at for at, line in enumerate(plan.lines) if "Slowly" in line.says]
+    assert flights
+    for at in flights:
+        calls = [line for line in plan.lines[:at] if line.to == "deck" and line.reply.endswith("clear below.")]
+        assert calls
+    assert plan.lines[flights[0] - 1].says == "Set 9: batten comes in. Clear below."
+
+
+def test_nothing_below_and_no_stop_above_asks_for_a_hold_that_parks_or_says_what_is_missing() -> None:
+    """In balance no flight is out of balance; standing, there is no stop for the arbor to be pressed into."""
+    one = a_set(stops={"top": "none", "bottom": "1500 lb"}, pipe_weight="2")
+    plan = load_in(rigged(a_house(one, bridges=[BRIDGE]), [a_piece(weight="100 lb")], [hung()]), "9")
+    assert plan.refusal is not None
+    assert plan.refusal.code == "HOLD"
+    assert "100 lb or more to park against the batten falling" in plan.refusal.mend
+
+
+def test_too_few_bricks_are_told_as_such_where_no_hold_would_help() -> None:
+    one = a_set(stops={"top": "none", "bottom": "1500 lb"})
+    few = [{"brick": "full", "weight": "25 lb", "thickness": "1 in", "stock": {"bridge": "2"}}]
+    pieces = [a_piece(name, "45 lb") for name in ("a", "b", "c")]
+    house = rigged(a_house(one, bricks=few, bridges=[BRIDGE]), pieces, [hung(name) for name in ("a", "b", "c")])
+    plan = load_in(house, "9")
+    assert plan.refusal is not None
+    assert plan.refusal.code == "STOCK"
+    assert "bridge has 2 full" in plan.refusal.says
+
+
+def test_with_no_bridge_and_no_rail_that_reaches_it_is_said_that_bricks_cannot_be_brought() -> None:
+    plan = load_in(rigged(a_house(a_set()), [a_piece(weight="200 lb")], [hung()]), "9")
+    assert plan.refusal is not None
+    assert plan.refusal.code == "REACH"
+    assert "no bridge, and no rail with a reach" in plan.refusal.says

@@ -1,11 +1,13 @@
 """The bridge sheet as it comes out of the printer."""
 
+import ctypes
 import re
 from dataclasses import replace
 from datetime import UTC, datetime
 from itertools import pairwise
 
 import pypdfium2
+import pypdfium2.raw as raw
 import pytest
 
 from counterpoise.app import Texts, demo_texts, judge
@@ -89,6 +91,58 @@ def test_a_set_whose_balance_alone_waits_for_a_weight_gets_a_first_count_and_is_
     assert result.set_called("3").hold == ""  # type: ignore[union-attr]
     assert "A first count: the weight of cyc lights is not one figure." in " ".join(said.split())
     assert f"+{plans['3'].final.bricks - 3}" in said
+
+
+def test_every_set_of_the_house_has_a_row_or_is_named_at_the_foot() -> None:
+    result = judge(demo_texts())
+    said = pages(bridge_sheet(result, plans_of(result), revision="", when=WHEN, changed={}))
+    foot = " ".join(said[-1].split())
+    assert "No arbor, no count here: sets 38, 39 (hemp)." in foot
+    assert "No arbor, no count here: set 47 (dead-hung)." in foot
+    rows = "\n".join(said)
+    for one in result.sets:
+        named = one.label in {"38", "39", "47"} or one.out_of_service
+        assert named or re.search(rf"^{one.label}\b", rows, re.MULTILINE), one.label
+
+
+def test_the_reason_of_a_hold_is_what_governs_and_the_weight_is_one_that_clears_all_of_it() -> None:
+    result = judge(demo_texts())
+    said = " ".join(
+        "\n".join(pages(bridge_sheet(result, plans_of(result), revision="", when=WHEN, changed={}))).split()
+    )
+    assert "sag: 0.97 of 0.66 in." in said
+    assert "at most 264 lb" in said
+    assert "281 lb" not in said
+
+
+def test_the_sheet_says_that_its_counts_are_of_each_set_alone(demo_pdf: bytes) -> None:
+    assert "Each count is of its set alone, in the order of the house." in " ".join(pages(demo_pdf)[0].split())
+
+
+def least_letter(pdf: bytes) -> float:
+    """The smallest size of any letter [pt]."""
+    opened = pypdfium2.PdfDocument(pdf)
+    found: list[float] = []
+    for page in opened:
+        for one in page.get_objects(filter=[raw.FPDF_PAGEOBJ_TEXT]):
+            size = ctypes.c_float()
+            assert raw.FPDFTextObj_GetFontSize(one.raw, size)
+            found.append(size.value * abs(one.get_matrix().d))
+    return min(found)
+
+
+def test_no_letter_is_under_8_points_however_long_a_name_is(demo_pdf: bytes) -> None:
+    # the least that is read on paper in the light of a bridge: 8 pt, common practice, no source
+    assert least_letter(demo_pdf) >= 8.0
+    demo = eight_sets()
+    house, label = "The Extraordinarily Long Named Municipal Playhouse of the Valleys", "Downstage-Electric-No-5"
+    texts = replace(demo, house=demo.house.replace("Larkspur Hall", house).replace('"5"', f'"{label}"'),
+                    hang=demo.hang.replace("Larkspur Hall", house).replace('set: "5"', f'set: "{label}"'))  # fmt: skip
+    pdf = printed(texts)
+    assert least_letter(pdf) >= 8.0
+    said = re.sub(r"[\s\u200b\ufffe-]", "", "".join(pages(pdf)))
+    assert all(part in said for part in ("Down", "Electr", "No5"))  # in lines of their own, beside the piece
+    assert "".join(house.split()) in said
 
 
 def test_a_set_without_a_plan_is_on_hold() -> None:

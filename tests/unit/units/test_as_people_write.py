@@ -134,7 +134,6 @@ def test_a_hash_behind_a_number_is_pounds_of_what_the_field_asks_for(text: str, 
         ("between 180 and 220 lb", Kind.MASS, "Write 180..220 lb"),
         ("180-220", Kind.MASS, "Write 180..220 lb or 180..220 kg"),
         ("5 ft to 5 ft 6 in", Kind.LENGTH, "Write 5 ft..5 ft 6 in"),
-        ("5 ft and 6 in", Kind.LENGTH, "Write it like 42 ft 6 in"),  # no range: it would run backwards
         ("220-180 lb", Kind.MASS, "two dots, as in 180..220 lb"),
         ("180 ± 20 lb", Kind.MASS, "Write both ends, as in 180..220 lb"),
         ("±180 lb", Kind.MASS, "Write both ends"),
@@ -346,3 +345,67 @@ def test_no_text_takes_long(text: str) -> None:
             read(text, kind)
     with pytest.raises(Unreadable):
         place(text, length=1.0)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "mend"),
+    [
+        ("250/300 kg", Kind.FORCE, "250..300 kg"),
+        ("500/750 lb", Kind.FORCE, "500..750 lb"),
+        ("300/250 kg", Kind.FORCE, "250..300 kg"),
+        ("250/300", Kind.FORCE, "250..300 lb or 250..300 kg"),
+        ("4/5 ft", Kind.LENGTH, "4..5 ft"),
+        ("8/3 m", Kind.LENGTH, "3..8 m"),
+        ("5 ft 7/9 in", Kind.LENGTH, "7..9 in"),
+    ],
+)
+def test_two_figures_with_a_slash_are_no_fraction(text: str, kind: Kind, mend: str) -> None:
+    error = refused(text, kind)
+    assert "two figures with a slash between" in error.why
+    assert f"Write {mend} if it may be either" in error.mend
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "si"),
+    # common practice, no source: a rule is divided into 2, 4 up to 64, a yard of cloth into 3
+    [("3/4 in", Kind.LENGTH, 0.75 * IN), ("63/64 in", Kind.LENGTH, 63 / 64 * IN), ("1/3 ft", Kind.LENGTH, 4 * IN),
+     ("1/2 lb", Kind.MASS, 0.5 * LB), ("2-4/5 ft", Kind.LENGTH, 2.8 * FT), ("1/180", Kind.RATIO, 1 / 180)],
+)  # fmt: skip
+def test_fractions_of_a_rule_and_of_a_yard_stay_fractions(text: str, kind: Kind, si: float) -> None:
+    assert read(text, kind).best == pytest.approx(si, rel=1e-15)
+
+
+@pytest.mark.parametrize("text", ["12'.5\"", "12 ft.5 in", "12'.5 in", "0'.5\""])
+def test_a_point_stuck_between_feet_and_inches_is_never_five_inches(text: str) -> None:
+    error = refused(text, Kind.LENGTH)
+    feet = text[: text.index("'" if "'" in text else " ")]
+    assert error.mend == f"Write {feet} ft 0.5 in or {feet} ft 5 in."
+    assert read("12' .5\"", Kind.LENGTH).best == pytest.approx(144.5 * IN, rel=1e-15)
+    with pytest.raises(Unreadable, match="has a point between"):
+        from_centre("6'.5\" SL")
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "si"),
+    [
+        ("1 kN·m", Kind.MOMENT, 1000.0),
+        ("735 lb·ft", Kind.MOMENT, 735 * LB * 9.80665 * FT),
+        ("5 millimetres", Kind.LENGTH, 0.005),
+        ("5 centimeters", Kind.LENGTH, 0.05),
+        ("2 kilonewtons", Kind.FORCE, 2000.0),
+        ("75 lb/sf", Kind.FLOOR_LOAD, 75 * LB * 9.80665 / FT**2),
+        ("16 oz/sy", Kind.AREA_MASS, LB / (3 * FT) ** 2),
+        ("42 feet and 6 inches", Kind.LENGTH, 510 * IN),
+    ],
+)
+def test_units_in_full_words_and_with_a_raised_dot_are_read(text: str, kind: Kind, si: float) -> None:
+    assert read(text, kind).best == pytest.approx(si, rel=1e-14)
+
+
+def test_a_raised_dot_between_digits_is_not_read_for_it_was_once_a_decimal_point() -> None:
+    assert "middle dot" in refused("12·5 m", Kind.LENGTH).why
+
+
+def test_a_source_may_have_more_than_one_word() -> None:
+    assert read("180 lb @Survey 2026", Kind.MASS).source == "Survey 2026"
+    assert "A name begins with a letter" in refused("180 lb @2026", Kind.MASS).mend

@@ -44,7 +44,7 @@ def test_forty_two_feet_six_is_read_in_every_spelling(text: str) -> None:
     assert best(text) == 12.954  # 510 x 0.0254, exactly
 
 
-@pytest.mark.parametrize("text", ["1-1/2 in", "1 1/2 in", '1½"', "1 ½ in", "1-½ in", "3/2 in", "1.5 in"])
+@pytest.mark.parametrize("text", ["1-1/2 in", "1 1/2 in", '1½"', "1 ½ in", "1-½ in", "1.5 in"])
 def test_an_inch_and_a_half_is_read_in_every_spelling(text: str) -> None:
     assert best(text) == 0.0381
 
@@ -258,7 +258,7 @@ def test_a_signed_range_runs_upwards_through_zero() -> None:
         ("~", Kind.MASS, "no figure after it. Write the figure too"),
         ("~unknown", Kind.MASS, "cannot be read"),
         ("24 lb @", Kind.MASS, "name of a source"),
-        ("24 lb @two words", Kind.MASS, "name of a source"),
+        ("24 lb @2 words", Kind.MASS, "name of a source"),
         ("24 lb @a@b", Kind.MASS, "name of a source"),
         ("24 lb @7", Kind.MASS, "name of a source"),
         ("@survey", Kind.MASS, "says nothing"),

@@ -1,8 +1,8 @@
 "use strict";
 // Pulls a batten and lets its arbor answer. No physics here: it looks up what the server sent for whole stations.
 (() => {
-  let table = null;
-  const loading = fetch(`${document.body.dataset.root || ""}/api/house/travel`).then((r) => (r.ok ? r.json() : null)).then((t) => { table = t; return t; }).catch(() => null);
+  let table = null, failed = false;
+  const loading = fetch(`${document.body.dataset.root || ""}/api/house/travel`).then((r) => (r.ok ? r.json() : null)).then((t) => { table = t; failed = !t; }).catch(() => { failed = true; });
   const said = document.getElementById("said");
   const part = (lane, name) => lane.querySelector(`[data-part="${name}"]`);
 
@@ -17,10 +17,14 @@
     arbor.setAttribute("transform", `translate(0 ${-down})`);
     stretch(part(lane, "lift"), -up);
     stretch(part(lane, "purchase"), -down);
+    lane.classList.toggle("is-past", set.over[index]);
+    said.classList.toggle("word-over", set.over[index]);
+    svg.querySelector("[data-part=readout]")?.classList.toggle("word-over", set.over[index]);
     handle.setAttribute("aria-valuenow", set.heights[index]);
     handle.setAttribute("aria-valuetext", `${set.at[index]}, ${set.says[index]}`);
     tell(svg, Number(arbor.dataset.x), `set ${handle.dataset.set} at ${set.at[index]}: `, set.says[index]);
     said.textContent = `Set ${handle.dataset.set} at ${set.at[index]}: ${set.says[index]}`;
+    look(svg, lane, arbor);
   }
   function stretch(line, by) {
     if (!line.dataset.y2) line.dataset.y2 = line.getAttribute("y2");
@@ -40,6 +44,26 @@
     const box = words.getBoundingClientRect();  // scrolled out of the window it is read at the foot
     document.body.classList.toggle("readout-away", box.bottom < 0 || box.top > innerHeight);
   }
+  const wait = () => { said.textContent = failed ? "No answer: nothing can be pulled until this page is loaded again." : "Waiting for figures."; };
+  // An arbor that is below the window is seen through a glass: the same lane drawn a second time, its wall alone.
+  const glass = document.getElementById("glass");
+  function look(svg, lane, arbor) {
+    const box = arbor.getBoundingClientRect();
+    const away = box.width > 0 && (box.bottom > innerHeight || box.top < 0);
+    glass.hidden = !away;
+    if (!away) return;
+    const top = Number(svg.dataset.wall) - 8, tall = Number(svg.dataset.wallFoot) - top + 8, x = Number(arbor.dataset.x);
+    const drawn = document.createElementNS("http://www.w3.org/2000/svg", "svg"), copy = lane.cloneNode(true);
+    for (const one of copy.querySelectorAll(".handle, a")) one.remove();
+    copy.removeAttribute("id");
+    drawn.setAttribute("viewBox", `${x - 24} ${top} 48 ${tall}`);
+    drawn.append(copy);
+    glass.querySelector("svg")?.remove();
+    glass.append(drawn);
+    glass.querySelector("p").textContent = `arbor ${lane.dataset.set}`;
+    const at = lane.querySelector(".handle").getBoundingClientRect();
+    glass.style.left = `${at.right + 140 > innerWidth ? at.left - 118 : at.right + 18}px`;
+  }
   const standing = (handle) => {
     const kept = handle.closest(".lane").dataset.station;
     return kept === undefined ? table.sets[handle.dataset.set].start : Number(kept);
@@ -52,7 +76,8 @@
   let held = null;
   document.addEventListener("pointerdown", (event) => {
     const handle = event.target.closest(".lane .handle");
-    if (!handle || event.button !== 0 || !table) return;
+    if (!handle || event.button !== 0) return;
+    if (!table) { wait(); return; }
     const svg = handle.closest("svg"), set = table.sets[handle.dataset.set];
     if (!set) return;
     const unit = svg.getBoundingClientRect().height / svg.viewBox.baseVal.height;
@@ -67,20 +92,25 @@
   document.addEventListener("keydown", async (event) => {
     const handle = event.target.closest ? event.target.closest(".lane .handle") : null;
     const by = { ArrowUp: 1, ArrowDown: -1, ArrowRight: 1, ArrowLeft: -1, PageUp: 10, PageDown: -10, Home: -1e6, End: 1e6 }[event.key];
-    if (!handle || by === undefined) return;
+    if (!handle || (by === undefined && event.key !== "Enter")) return;
     event.preventDefault();
-    if (!table) await loading;
-    if (table && table.sets[handle.dataset.set]) show(handle, standing(handle) + by);
+    if (event.key === "Enter") { location.href = handle.closest(".lane").querySelector("a").getAttribute("href"); return; }
+    if (!table) { wait(); await loading; }
+    if (failed) wait();
+    if (table && document.activeElement === handle && table.sets[handle.dataset.set]) show(handle, standing(handle) + by);
   });
+
+  document.addEventListener("focusout", (event) => { if (event.target.closest(".lane .handle")) glass.hidden = true; });
+  addEventListener("scroll", () => { glass.hidden = true; }, { passive: true });
 
   // The strip shows which lanes the window shows, and a touch on it shows others.
   for (const strip of document.querySelectorAll(".strip")) {
     const lanes = strip.nextElementSibling, seen = strip.querySelector("[data-part=seen]");
     const whole = strip.querySelector("svg").viewBox.baseVal.width;
     const follow = () => {
-      if (!lanes.scrollWidth) return;  // the other size of the picture is shown
+      if (!lanes.scrollWidth || !lanes.clientWidth) return;  // the other size of the picture is shown
       seen.setAttribute("x", (lanes.scrollLeft / lanes.scrollWidth) * whole + 1);
-      seen.setAttribute("width", (lanes.clientWidth / lanes.scrollWidth) * whole - 2);
+      seen.setAttribute("width", Math.max(0, (lanes.clientWidth / lanes.scrollWidth) * whole - 2));
     };
     strip.addEventListener("click", (event) => {
       const box = strip.getBoundingClientRect();

@@ -1,10 +1,12 @@
 "use strict";
-// Drags a load along its batten. On grab the server sends what each figure is at every place the load may take; the
-// page looks up and writes, the release is computed by the server. Nothing is calculated here but where the finger is.
+// Drags a load along its batten. Before a hand comes near, the server sends what each figure is at every half foot the
+// load may take, and at each inch near it where one asks for those; the page looks up and writes, the release is computed by
+// the server. Nothing is calculated here but where the finger is.
 (() => {
   const root = document.getElementById("set");
   const tables = new Map();
-  let held = null, waiting = false;
+  let held = null, waiting = false, kept = root.innerHTML;
+  const WAIT = "Waiting for figures.", NONE = "This load cannot be moved now: the server sent no figures for it.";
   // What is done passes; what went wrong stays until something else is said.
   let passing = null;
   const said = (text, passes) => {
@@ -17,24 +19,23 @@
   const operation = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
   const address = (rest) => `${document.body.dataset.root || ""}/api/set/${encodeURIComponent(root.dataset.label)}/${rest}`;
 
-  function table(piece) {
-    const key = `${layout()}/${piece}`;
+  const keyOf = (piece, isFine) => `${layout()}/${piece}/${isFine ? "fine" : "round"}`;
+  function table(piece, isFine) {
+    const key = keyOf(piece, isFine);
     if (!tables.has(key)) {
-      const asked = fetch(address(`response?piece=${piece}&layout=${layout()}`)).then((r) => {
+      const asked = fetch(address(`response?piece=${piece}&layout=${layout()}${isFine ? "&fine=1" : ""}`)).then((r) => {
         if (!r.ok) throw new Error("refused");
         return r.json();
-      });
+      }).then((t) => ({ ...t, key }));
       asked.catch(() => tables.delete(key));
       tables.set(key, asked);
     }
     return tables.get(key);
   }
-  const at = (t, x, isFine = true) => {
-    let best = -1;
-    t.stations.forEach((one, i) => {
-      if ((isFine || one.round) && (best < 0 || Math.abs(one.x - x) < Math.abs(t.stations[best].x - x))) best = i;
-    });
-    return best < 0 ? at(t, x) : best;
+  const at = (t, x) => {
+    let best = 0;
+    t.stations.forEach((one, i) => { if (Math.abs(one.x - x) < Math.abs(t.stations[best].x - x)) best = i; });
+    return best;
   };
   function show(t, index) {
     const station = t.stations[index], box = root.querySelector(`.${layout()}`);
@@ -50,13 +51,13 @@
     }
     said(station.says);
   }
-  async function release(piece, station) {
+  async function release(piece, t, index) {
     waiting = true;
     try {
-      await send("move", { piece, centre: station.words });
+      await send("move", { piece, centre: t.stations[index].words }, t.key);
     } finally { waiting = false; }
   }
-  async function send(what, more) {
+  async function send(what, more, from) {
     const body = JSON.stringify({ base: Number(root.dataset.revision), operation: operation(), ...more });
     const focus = document.activeElement && document.activeElement.dataset ? document.activeElement.dataset.load : undefined;
     let answer = null;
@@ -65,27 +66,37 @@
         answer = await fetch(address(what), { method: "POST", headers: { "Content-Type": "application/json" }, body });
       } catch { await new Promise((done) => setTimeout(done, 400 * (turn + 1))); }
     }
-    if (!answer) { said("No answer: this change is not kept. Try again when the link is back."); return; }
-    const now = await answer.json();
-    if (!answer.ok) { await again(); said(`${now.says} ${now.mend || ""}`); return; }
-    forget(what === "move" ? more.piece : undefined);
+    const now = answer ? await answer.json().catch(() => null) : null;
+    if (!now) { stand(focus); said("No answer: what is drawn is as it was last known to be kept. Try again when the link is back."); return; }
+    if (!answer.ok) { await again(focus); said(`${now.says} ${now.mend || ""}`); return; }
+    forget(what === "move" ? from : undefined);
     put(now, focus);
+    if (from && from.endsWith("fine") && focus !== undefined) table(focus, true).catch(() => {}); // the next key finds it here
     said(now.says, true);
   }
-  // What a load does at each place does not rest on where it hangs now, so its own table outlives its own move.
+  // What a load does at each place does not rest on where it hangs now, so the table it was moved by outlives the move.
   function forget(moved) {
-    for (const key of tables.keys()) if (moved === undefined || key.split("/")[1] !== String(moved)) tables.delete(key);
+    for (const key of tables.keys()) if (key !== moved || key.endsWith("fine")) tables.delete(key);
   }
-  async function again() {
+  // The picture that was kept, as it was before anything was dragged.
+  function stand(focus) {
+    root.innerHTML = kept;
+    root.classList.remove("provisional");
+    if (focus !== undefined) root.querySelector(`.${layout()} [data-load="${focus}"]`)?.focus({ preventScroll: true });
+  }
+  async function again(focus) {
     forget();
-    const answer = await fetch(address("now"));
-    if (answer.ok) put(await answer.json());
+    const answer = await fetch(address("now")).catch(() => null), now = answer && answer.ok ? await answer.json().catch(() => null) : null;
+    if (now) put(now, focus);
+    else stand(focus);
   }
   function put(now, focus) {
-    root.innerHTML = now.html;  // written by the server, every word in it escaped there
+    root.innerHTML = kept = now.html;  // written by the server, every word in it escaped there
     root.dataset.revision = now.revision;
     root.classList.remove("provisional");
-    document.querySelector("[data-act=undo]").disabled = !now.may_undo;
+    const back = document.querySelector("[data-act=undo]");
+    back.textContent = now.back;
+    back.disabled = now.back.startsWith("nothing");
     setTimeout(ahead, 150);
     if (focus !== undefined) root.querySelector(`.${layout()} [data-load="${focus}"]`)?.focus({ preventScroll: true });
   }
@@ -117,21 +128,33 @@
     document.body.classList.toggle("said-above", event.clientY > innerHeight / 2);
     const svg = handle.closest("svg"), unit = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
     const mine = { piece: Number(handle.dataset.load), x: event.clientX, now: event.clientX, start: Number(handle.getAttribute("aria-valuenow")),
-                   metre: Number(svg.dataset.perMetre) * unit, table: null, index: null, isTouch: event.pointerType === "touch", isFine: event.shiftKey || event.altKey };
+                   metre: Number(svg.dataset.perMetre) * unit, table: null, fine: null, index: null, isTouch: event.pointerType === "touch", isFine: event.shiftKey || event.altKey };
     held = mine;
-    if (mine.isTouch) said("Lifted. Slide it along; let go where it is to hang.");
+    let isHere = false;
+    setTimeout(() => { if (!isHere && held === mine) said(WAIT); }, 0);
     try {
       mine.table = await table(mine.piece);
-    } catch { said("This load cannot be moved now: the server sent no figures for it."); if (held === mine) held = null; return; }
-    if (held === mine) follow();
-    else if (mine.now !== mine.x) { held = mine; follow(); held = null; if (mine.index !== null) release(mine.piece, mine.table.stations[mine.index]); }
+    } catch { isHere = true; if (held === mine) { held = null; laid(); said(NONE); } return; }
+    isHere = true;
+    if (held !== mine) return; // let go before the figures came: nothing is moved
+    said(mine.isTouch ? "Lifted. Slide it along; let go where it is to hang." : "");
+    follow();
   }
   function follow() {
     if (!held.table || held.now === held.x) return;
-    const index = at(held.table, held.start + (held.now - held.x) / held.metre, held.isFine);
-    if (index === held.index) return;
+    if (held.isFine && !held.fine) finer(held);
+    const t = (held.isFine && held.fine) || held.table;
+    const index = at(t, held.start + (held.now - held.x) / held.metre);
+    if (held.shown === t && index === held.index) return;
+    held.shown = t;
     held.index = index;
-    show(held.table, index);
+    show(t, index);
+  }
+  // Every inch is asked for where somebody wants it; until it is here the load goes by half feet.
+  function finer(mine) {
+    if (mine.asked) return;
+    mine.asked = true;
+    table(mine.piece, true).then((t) => { mine.fine = t; if (held === mine) follow(); }).catch(() => {});
   }
   document.addEventListener("pointermove", (event) => {
     if (resting && Math.hypot(event.clientX - resting.x, event.clientY - resting.y) > PASSES) rested();
@@ -146,46 +169,76 @@
     held = null;
     rested();
     laid();
-    if (mine && mine.table && mine.index !== null) release(mine.piece, mine.table.stations[mine.index]);
+    if (!mine) return;
+    if (mine.index !== null) release(mine.piece, mine.shown, mine.index);
+    else said(mine.table ? "" : "Let go before the figures were here: nothing was moved.", true);
   });
-  document.addEventListener("pointercancel", () => { rested(); laid(); if (held) { held = null; again(); } });
+  const drop = () => { held = null; rested(); laid(); stand(); said("Let go: nothing was moved.", true); };
+  document.addEventListener("pointercancel", () => { rested(); laid(); if (held) drop(); });
 
-  // By keyboard: arrows move by one station and Page keys by a foot or so; what is shown is kept half a second later, or on leaving.
-  let keyed = null;
+  // By keyboard: arrows move by an inch (farther off by half a foot) and Page keys by a foot; what is shown is kept half a second later, or on leaving.
+  let keyed = null, keys = 0;
   const keep = () => {
     if (!keyed) return;
     const mine = keyed;
     keyed = null;
     clearTimeout(mine.timer);
-    if (!waiting) release(mine.piece, mine.table.stations[mine.index]);
+    if (!waiting) release(mine.piece, mine.table, mine.index);
   };
   document.addEventListener("keydown", async (event) => {
+    if (event.key === "Escape") {
+      keys += 1; // a key that waits for its figures moves nothing either
+      if (held) drop();
+      else if (keyed) {
+        const { piece, timer } = keyed;
+        clearTimeout(timer);
+        keyed = null;
+        stand(piece);
+        said("As it was: nothing was moved.", true);
+      }
+      return;
+    }
     const handle = event.target.closest ? event.target.closest("[data-load]") : null;
-    const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 12, PageDown: -12, Home: -1e6, End: 1e6 }[event.key];
-    if (!handle || by === undefined || waiting) return;
+    const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 1, PageDown: -1, Home: -1e6, End: 1e6 }[event.key];
+    if (!handle || by === undefined || waiting || held) return;
     event.preventDefault();
-    const piece = Number(handle.dataset.load);
-    let t = null;
-    try { t = await table(piece); } catch { said("This load cannot be moved now: the server sent no figures for it."); return; }
+    const piece = Number(handle.dataset.load), mine = keys;
+    let t = null, isHere = false;
+    setTimeout(() => { if (!isHere) said(WAIT); }, 0);
+    try { t = await table(piece, true); } catch { said(NONE); return; } finally { isHere = true; }
+    if (keys !== mine || document.activeElement !== handle || waiting) { said(""); return; } // left meanwhile, or called off
     const from = keyed && keyed.piece === piece ? keyed.index : at(t, Number(handle.getAttribute("aria-valuenow")));
     if (keyed) clearTimeout(keyed.timer);
-    const index = Math.max(0, Math.min(t.stations.length - 1, from + by));
+    const foot = { PageUp: 0.3048, PageDown: -0.3048 }[event.key];
+    const index = foot ? at(t, t.stations[from].x + foot) : Math.max(0, Math.min(t.stations.length - 1, from + by));
     keyed = { piece, table: t, index, timer: setTimeout(keep, 500) };
     show(t, index);
     handle.setAttribute("aria-valuetext", t.stations[index].words);
   });
   document.addEventListener("focusout", (event) => { if (event.target.dataset && event.target.dataset.load !== undefined && document.hasFocus()) keep(); });
 
+  let asker = null;
   document.addEventListener("click", async (event) => {
     const figure = event.target.closest("[data-story]");
     if (event.target.closest("[data-act=undo]") && !waiting) { waiting = true; try { await send("undo", {}); } finally { waiting = false; } return; }
-    if (event.target.closest("[data-act=close]")) { document.getElementById("story").replaceChildren(); return; }
+    if (event.target.closest("[data-act=close]")) { closed(); return; }
     if (!figure || event.ctrlKey || event.metaKey || event.shiftKey) return;
     event.preventDefault();
-    const answer = await fetch(`${figure.getAttribute("href")}?part=1`);
-    if (!answer.ok) { location.href = figure.getAttribute("href"); return; }
-    const story = document.getElementById("story");
-    story.innerHTML = await answer.text();  // written by the server, every word in it escaped there
+    const href = figure.getAttribute("href"), answer = await fetch(`${href}?part=1`).catch(() => null);
+    if (!answer) { said("No answer: how this figure came about is told when the link is back."); return; }
+    if (!answer.ok) { location.href = href; return; }
+    const words = await answer.text().catch(() => null), story = document.getElementById("story");
+    if (words === null) { said("No answer: how this figure came about is told when the link is back."); return; }
+    asker = href;
+    story.innerHTML = words;  // written by the server, every word in it escaped there
     story.scrollIntoView({ block: "nearest" });
+    story.querySelector("[data-act=close]")?.focus({ preventScroll: true });
   });
+  // Back to the figure that was asked about.
+  function closed() {
+    document.getElementById("story").replaceChildren();
+    const asked = [...root.querySelectorAll("[data-story]")].find((one) => one.getAttribute("href") === asker && one.getClientRects().length);
+    asked?.focus({ preventScroll: true });
+    asked?.scrollIntoView({ block: "center" });
+  }
 })();

@@ -76,6 +76,12 @@
     let kept = true;
     text.addEventListener("input", () => { kept = false; });
     addEventListener("beforeunload", (event) => { if (!kept) event.preventDefault(); });
+    document.querySelector("[data-act=retype]")?.addEventListener("click", async () => {
+      const told = await send("/api/text/undo", { document: text.dataset.kind, base: Number(text.dataset.revision) }, document.getElementById("said"));
+      if (!told) return;
+      kept = true;
+      location.reload();
+    });
     text.addEventListener("submit", async (event) => {
       event.preventDefault();
       const said = document.getElementById("said"), field = text.elements.text;

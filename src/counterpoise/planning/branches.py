@@ -1,0 +1,104 @@
+"""What is said where a weight is not known well: the set is felt with all on, and brought to a float brick by brick."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from counterpoise.balance import Stack, smallest_mass
+from counterpoise.planning import tell
+from counterpoise.planning.doubt import in_doubt
+from counterpoise.planning.holds import pull
+from counterpoise.planning.state import Act, State, Step
+from counterpoise.planning.words import (
+    Spoken,
+    clear_line,
+    each_arbor,
+    place_first,
+    plates_on_top,
+    spoken_line,
+    spoken_to,
+    worth_at_batten,
+)
+from counterpoise.rigging import RiggedHouse, RiggedSet
+from counterpoise.units import STANDARD_GRAVITY
+
+_ON = {Act.HANG, Act.BRICKS_ON, Act.BRICKS_OFF}
+
+
+def with_branches(
+    house: RiggedHouse, rigged: RiggedSet, lines: Sequence[Spoken], steps: Sequence[Step], states: Sequence[State],
+    reached: float, bridge: str,
+) -> Iterator[Spoken]:  # fmt: skip
+    """The lines, and after the one in which it is first felt with all on, what is done where it does not float.
+
+    `reached` is the batten height at which the arbor is in reach of `bridge` [m].
+    """
+    felt, done = _first_felt(steps), 0
+    for line in lines:
+        yield line
+        if done < felt <= done + line.steps:
+            yield from _branches(house, rigged, states[felt], reached, bridge)
+        done += line.steps
+
+
+def _first_felt(steps: Sequence[Step]) -> int:
+    """How many steps are done when the lock is on again after the first feel with all on."""
+    all_on = max((at for at, step in enumerate(steps) if step.act in _ON), default=0)
+    feel = next((at for at in range(all_on, len(steps)) if steps[at].act is Act.FEEL), len(steps))
+    return next((at + 1 for at in range(feel, len(steps)) if steps[at].act is Act.LOCK_ON), len(steps))
+
+
+def _branches(house: RiggedHouse, rigged: RiggedSet, state: State, reached: float, bridge: str) -> Iterator[Spoken]:
+    more, fewer = in_doubt(house, rigged, state, reached, bridge)
+    on = state.sets[rigged.label]
+    felt = pull(rigged, on.stack, on.height, on.pieces(rigged))
+    if more > 0:
+        yield from _branch(
+            house, rigged, state, reached, bridge, more, f"batten-heavy {tell.force(house, felt.batten)}"
+        )
+    if fewer > 0:
+        yield from _branch(
+            house, rigged, state, reached, bridge, -fewer, f"arbor-heavy {tell.force(house, felt.arbor)}"
+        )
+
+
+def _branch(
+    house: RiggedHouse, rigged: RiggedSet, state: State, reached: float, bridge: str, most: int, heavy: str
+) -> Iterator[Spoken]:
+    """One side: held where bricks are in reach, clear, one brick, felt again; `most` is below 0 where they come off."""
+    label, on, side = rigged.label, state.sets[rigged.label], heavy.split(maxsplit=1)[0]
+    sign, small = (1 if most > 0 else -1), " small" if rigged.small else ""
+    half = tell.force(house, STANDARD_GRAVITY * smallest_mass(rigged) / rigged.purchase * rigged.hand_line_ratio / 2)
+    at = tell.height(house, reached)
+    there = "" if on.height == reached else f"in to {at}, "
+    before = f"{heavy} at most before it"
+    held = f"if half a{small} brick {side}, {half}, felt both ways: {there}lock on, second hold on."
+    reply = f"{side}, {'' if not there else f'at {at}, '}locked, held."
+    yield _said(spoken_line("rail", house, label, state, held, reply, 0), before)
+    yield _said(clear_line(house, label, state), before)
+    after, last = _changed(rigged, on.stack, sign), _changed(rigged, on.stack, most)
+    verb, each = ("add", "") if sign > 0 else ("take off", "")
+    if rigged.abreast > 1:
+        verb, each = ("add", " on each arbor, by turns") if sign > 0 else ("take", " off each arbor, by turns")
+    worth = worth_at_batten(house, rigged, smallest_mass(rigged))
+    says = (
+        f"{place_first(house, bridge)}{verb} 1{small} brick{each}{worth}. {after.said} on{each_arbor(rigged)} after. "
+    )
+    to, reply = spoken_to(house, bridge), f"{after.said} on{each_arbor(rigged)}, collars down, clear."
+    yield _said(spoken_line(to, house, label, state, says + plates_on_top(after.plates(rigged)), reply, 0), before)
+    out = "" if not there else f"Slowly out to {tell.height(house, on.height)}. "
+    again = (
+        f" Again one at a time until it floats, {last.said} on{each_arbor(rigged)} at most." if abs(most) > 1 else ""
+    )
+    says = f"second hold off. Two on the rope. Feel it, crack the lock. {out}Feel both ways, lock on.{again}"
+    yield _said(spoken_line("rail", house, label, state, says, "felt, locked.", 0), f"not {side} by more than it was")
+
+
+def _said(line: Spoken, after: str) -> Spoken:
+    return replace(line, after=after, is_branch=True)
+
+
+def _changed(rigged: RiggedSet, stack: Stack, count: int) -> Stack:
+    """With so many more of the smallest brick that it takes, or fewer."""
+    return Stack(stack.bricks, stack.small + count) if rigged.small else Stack(stack.bricks + count)
