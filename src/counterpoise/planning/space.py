@@ -13,6 +13,8 @@ from dataclasses import dataclass
 
 from counterpoise.rigging import RiggedPiece, RiggedSet
 
+_TOUCHING = 1e-6  # [m]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Space:
@@ -29,9 +31,10 @@ class Space:
     left: float = math.inf
 
     def fouls(self, other: Space) -> bool:
-        """True where the two overlap; touching is not fouling."""
-        return (self.near < other.far and other.near < self.far and self.low < other.high and other.low < self.high
-                and self.right < other.left and other.right < self.left)  # fmt: skip
+        """True where the two overlap by more than rounding; touching is not fouling."""
+        sides = ((self.near, self.far, other.near, other.far), (self.low, self.high, other.low, other.high),
+                 (self.right, self.left, other.right, other.left))  # fmt: skip
+        return all(start < end_there - _TOUCHING and there < end - _TOUCHING for start, end, there, end_there in sides)
 
 
 def taken_up(rigged: RiggedSet, pieces: Iterable[RiggedPiece], low: float, high: float) -> Iterator[Space]:
