@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from counterpoise.balance import Stack
-from counterpoise.checks.house import HouseResult, SetResult
 from counterpoise.checks.limits import rows_asked, stack_of, verdict_of
+from counterpoise.checks.result import HouseResult, SetResult
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.steel_waits import OF_STEEL
 from counterpoise.documents import Hang, Hung, Known, LineSet, Piece, Show

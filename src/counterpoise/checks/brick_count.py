@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counterpoise.balance import pipe_weight
-from counterpoise.checks.house import HouseResult
+from counterpoise.checks.result import HouseResult
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from counterpoise.balance import Span
-from counterpoise.checks.findings import Finding
+from counterpoise.checks.finding import Finding
 from counterpoise.checks.rows import BRIDGE_FLOOR, Check, Input, Measure, Verdict
 from counterpoise.documents import Bridge
 from counterpoise.rigging import RiggedHouse, least

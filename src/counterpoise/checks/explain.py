@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from counterpoise.checks.house import HouseResult
+from counterpoise.checks.result import HouseResult
 from counterpoise.checks.rows import Check, Input
 from counterpoise.documents import How
 from counterpoise.units import Style

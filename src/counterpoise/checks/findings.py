@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from counterpoise.checks.as_found import OF_BALANCE, TAUT
+from counterpoise.checks.finding import Finding
 from counterpoise.checks.mend_words import Mending
 from counterpoise.checks.pipe_weight import PIPE_WEIGHT, mismatch_of, mismatch_said
 from counterpoise.checks.rows import Check, Verdict, where
@@ -21,22 +22,6 @@ AS_TWINS = (
     "hand lines are `married`."
 )
 NAMED = 6  # figures that a finding names before it counts the rest
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
-    """One thing to know. `key` leads to the derivation of its figure, where it has one."""
-
-    code: str
-    label: str
-    place: str
-    says: str
-    mend: str
-    source: str
-    verdict: Verdict
-    key: str = ""
-    bay: str = ""  # of steel that is over for every set on it
-    carries: str = ""  # what of it is the set's own, where the rest, a limit that is not known, is told of many at once
 
 
 def findings_of(

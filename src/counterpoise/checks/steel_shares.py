@@ -12,7 +12,7 @@ from counterpoise.loadpath import SteelPulls, beams_of, places_of, steel_pulls
 from counterpoise.rigging import RiggedBatten
 
 if TYPE_CHECKING:
-    from counterpoise.checks.house import HouseResult, SetResult
+    from counterpoise.checks.result import HouseResult, SetResult
 
 LOFT_BEAM = "loft beam"
 _Part = Callable[[SteelPulls], Span | None]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counterpoise.balance import Span
-from counterpoise.checks.house import HouseResult, SetResult
+from counterpoise.checks.result import HouseResult, SetResult
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.units import Style, force, limit, mass
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from counterpoise.checks.findings import Finding
+from counterpoise.checks.finding import Finding
 
 EACH = "Find it out and write it in each set, or once in a kind they share (`kinds`)."
 MAY_WEIGH = " may weigh "

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from counterpoise.balance import flying_heights, out_of_balance
 from counterpoise.checks.counts import balances_at
-from counterpoise.checks.house import HouseResult, SetResult
 from counterpoise.checks.link_rows import hand_line_on
+from counterpoise.checks.result import HouseResult, SetResult
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.steel_shares import shares_of_others
 from counterpoise.checks.working_parts import (

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from counterpoise.balance import Stack, flying_heights, on_batten, out_of_balance, pipe_weight
 from counterpoise.checks.hemp_rows import ropes_at
-from counterpoise.checks.house import SetResult
+from counterpoise.checks.result import SetResult
 from counterpoise.checks.rows import Check
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, least
 from counterpoise.units import METRES_PER_INCH, STANDARD_GRAVITY as GRAVITY, Direction, Kind, Style, length, printed_as

@@ -7,7 +7,7 @@ from urllib.parse import quote
 from htpy import Node, i
 
 from counterpoise.checks import Check, HouseResult, SetResult, Verdict
-from counterpoise.checks.house import FITS
+from counterpoise.checks.result import FITS
 from counterpoise.errors import Problem
 
 
