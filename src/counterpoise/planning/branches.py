@@ -14,6 +14,7 @@ from counterpoise.planning.words import (
     Spoken,
     clear_line,
     each_arbor,
+    flies_line,
     place_first,
     plates_on_top,
     spoken_line,
@@ -38,7 +39,7 @@ def with_branches(
     for line in lines:
         yield line
         if done < felt <= done + line.steps:
-            yield from _branches(house, rigged, states[felt], reached, bridge)
+            yield from _branches(house, rigged, states[felt], reached, bridge, states[-1].sets[rigged.label].height)
         done += line.steps
 
 
@@ -49,8 +50,10 @@ def _first_felt(steps: Sequence[Step]) -> int:
     return next((at + 1 for at in range(feel, len(steps)) if steps[at].act is Act.LOCK_ON), len(steps))
 
 
-def _branches(house: RiggedHouse, rigged: RiggedSet, state: State, reached: float, bridge: str) -> Iterator[Spoken]:
-    more, fewer = in_doubt(house, rigged, state, reached, bridge)
+def _branches(
+    house: RiggedHouse, rigged: RiggedSet, state: State, reached: float, bridge: str, goal: float
+) -> Iterator[Spoken]:
+    more, fewer = in_doubt(house, rigged, state, reached, bridge, goal)
     on = state.sets[rigged.label]
     felt = pull(rigged, on.stack, on.height, on.pieces(rigged))
     if more > 0:
@@ -71,11 +74,15 @@ def _branch(
     sign, small = (1 if most > 0 else -1), " small" if rigged.small else ""
     half = tell.force(house, STANDARD_GRAVITY * smallest_mass(rigged) / rigged.purchase * rigged.hand_line_ratio / 2)
     at = tell.height(house, reached)
-    there = "" if on.height == reached else f"in to {at}, "
+    is_there = on.height == reached
     before = f"{heavy} at most before it"
-    held = f"if half a{small} brick {side}, {half}, felt both ways: {there}lock on, second hold on."
-    reply = f"{side}, {'' if not there else f'at {at}, '}locked, held."
+    held = f"if half a{small} brick {side}, {half}, felt both ways: lock on{', second hold on' if is_there else ''}."
+    reply = f"{side}, locked{', held' if is_there else ''}."
     yield _said(spoken_line("rail", house, label, state, held, reply, 0), before)
+    if not is_there:
+        yield _said(flies_line(house, label, state, is_in=reached < on.height), before)
+        held = f"two on the rope. Slowly {'in' if reached < on.height else 'out'} to {at}, lock on, second hold on."
+        yield _said(spoken_line("rail", house, label, state, held, f"at {at}, locked, held.", 0), before)
     yield _said(clear_line(house, label, state), before)
     after, last = _changed(rigged, on.stack, sign), _changed(rigged, on.stack, most)
     verb, each = ("add", "") if sign > 0 else ("take off", "")
@@ -87,10 +94,12 @@ def _branch(
     )
     to, reply = spoken_to(house, bridge), f"{after.said} on{each_arbor(rigged)}, collars down, clear."
     yield _said(spoken_line(to, house, label, state, says + plates_on_top(after.plates(rigged)), reply, 0), before)
-    out = "" if not there else f"Slowly out to {tell.height(house, on.height)}. "
-    again = (
-        f" Again one at a time until it floats, {last.said} on{each_arbor(rigged)} at most." if abs(most) > 1 else ""
-    )
+    way = "out" if reached < on.height else "in"
+    out = "" if is_there else f"Slowly {way} to {tell.height(house, on.height)}. "
+    again = ""
+    if abs(most) > 1:
+        again = f" Again one at a time until it floats, {last.said} on{each_arbor(rigged)} at most."
+        again += " If not then: stop, weigh it."
     says = f"second hold off. Two on the rope. Feel it, crack the lock. {out}Feel both ways, lock on.{again}"
     yield _said(spoken_line("rail", house, label, state, says, "felt, locked.", 0), f"not {side} by more than it was")
 

@@ -14,8 +14,8 @@ from counterpoise.planning import tell
 from counterpoise.planning.branches import with_branches
 from counterpoise.planning.clears import with_clears
 from counterpoise.planning.course import Course, Work, steps_from
-from counterpoise.planning.doubt import is_certain
-from counterpoise.planning.from_here import find_course
+from counterpoise.planning.doubt import is_certain, is_felt_where_loaded
+from counterpoise.planning.from_here import Effort, find_course
 from counterpoise.planning.goal import Target, at_low_trim, light_by_light, orders_of
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.plan import Plan
@@ -29,12 +29,12 @@ from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedSet
 
 def by_turns(house: RiggedHouse, rigged: RiggedSet, state: State, target: Target) -> Plan | None:
     """The first way that the replay allows; else the first that it refuses, with why; None where there is no way."""
-    refused = None
-    for crew, wanted in _tries(house, rigged, target):
-        course = find_course(house, rigged, state, wanted, crew)
+    refused, effort = None, Effort()
+    for crew, wanted, is_far in _tries(house, rigged, target):
+        course = find_course(house, rigged, state, wanted, crew, effort, is_far=is_far)
         if course is None:
             continue
-        to_feel = not target.is_strike and not is_certain(rigged)
+        to_feel = not target.is_strike and not is_certain(rigged) and _is_felt_there(house, rigged, course)
         steps = steps_from(rigged, state.sets[rigged.label], wanted, course, to_feel=to_feel)
         found = _judged(house, rigged, state, steps, course, wanted)
         if found.refusal is None:
@@ -43,19 +43,31 @@ def by_turns(house: RiggedHouse, rigged: RiggedSet, state: State, target: Target
     return refused
 
 
-def _tries(house: RiggedHouse, rigged: RiggedSet, target: Target) -> Iterator[tuple[tuple[RiggedBridge, ...], Target]]:
-    """From every place, then from one alone; light by light; in another order; a strike also all of it at low trim."""
+def _is_felt_there(house: RiggedHouse, rigged: RiggedSet, course: Course) -> bool:
+    """Whether it can be felt where its last work is done."""
+    here = course.works[-1].height if course.works else course.height
+    return here == course.height or is_felt_where_loaded(house, rigged, course.stack, here, course.height)
+
+
+def _tries(
+    house: RiggedHouse, rigged: RiggedSet, target: Target
+) -> Iterator[tuple[tuple[RiggedBridge, ...], Target, bool]]:
+    """From every place, then from one alone; further out; light by light; other orders; a strike also at low trim."""
     every = places(house)
     crews = [every, *((one,) for one in every if len(every) > 1)]
     lowered = at_low_trim(rigged, target)
-    for wanted in (target, lowered) if target.is_strike and lowered != target else (target,):
+    plain = (target, lowered) if target.is_strike and lowered != target else (target,)
+    for wanted in plain:
         for crew in crews:
-            yield crew, wanted
-    for other in (target, lowered) if target.is_strike else (target,):
-        if (lit := light_by_light(rigged, other)) != other:
-            yield every, lit
-    for other in (target, lowered) if target.is_strike else (target,):
-        yield from ((every, each) for each in orders_of(other) if each not in (target, lowered))
+            yield crew, wanted, False
+    for wanted in plain:
+        yield every, wanted, True
+    for wanted in plain:
+        if (lit := light_by_light(rigged, wanted)) != wanted:
+            yield every, lit, False
+            yield every, lit, True
+    for wanted in plain:
+        yield from ((every, each, False) for each in orders_of(wanted) if each not in plain)
 
 
 def _judged(

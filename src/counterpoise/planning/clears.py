@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from counterpoise.planning.state import SetState, State
-from counterpoise.planning.words import Spoken, clear_line
+from counterpoise.planning.words import Spoken, clear_line, flies_line
 from counterpoise.rigging import RiggedHouse
 
 
@@ -20,7 +19,7 @@ def with_clears(house: RiggedHouse, label: str, lines: Sequence[Spoken], states:
             is_clear = True
         if before.height != after.height:
             if not is_clear:
-                yield _flies(house, label, states[done], is_in=after.height < before.height)
+                yield flies_line(house, label, states[done], is_in=after.height < before.height)
             is_clear = False
         done += line.steps
         yield line
@@ -28,8 +27,3 @@ def with_clears(house: RiggedHouse, label: str, lines: Sequence[Spoken], states:
 
 def _moves_weight(before: SetState, after: SetState) -> bool:
     return (before.hung, before.stack) != (after.hung, after.stack)
-
-
-def _flies(house: RiggedHouse, label: str, before: State, *, is_in: bool) -> Spoken:
-    way = "in" if is_in else "out"
-    return replace(clear_line(house, label, before), says=f"Set {label}: batten comes {way}. Clear below.")

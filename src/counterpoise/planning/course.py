@@ -36,7 +36,7 @@ class Course:
 
 
 def steps_from(rigged: RiggedSet, on: SetState, target: Target, course: Course, *, to_feel: bool) -> tuple[Step, ...]:
-    """A way as steps, from hands and collars as they are; `to_feel` has it felt off its stop at the end."""
+    """A way as steps, from hands and collars as they are; `to_feel` has it felt off its stop after its last work."""
     return tuple(_steps(rigged, on, target, course, to_feel=to_feel))
 
 
@@ -61,8 +61,8 @@ def _steps(rigged: RiggedSet, on: SetState, target: Target, course: Course, *, t
         stack = work.after
     yield from _closed(label, stack, held=held, is_open=is_open)
     yield from (Step(act=Act.CLEAR, set=label, hold=name) for name in on.rated if course.height == height)
-    is_known = not (to_feel and course.works)
-    yield from felt_and_flown(rigged, height, course.height, is_known=is_known, feel=bool(course.works))
+    yield from felt_and_flown(rigged, height, course.height, feel_here=to_feel and bool(course.works), feel_there=False,
+                              feel=bool(course.works))  # fmt: skip
     yield from (Step(act=Act.CLEAR, set=label, hold=name) for name in on.rated if course.height != height)
 
 

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counterpoise.planning.holds import NEAR
 from counterpoise.planning.state import Act, Step
 from counterpoise.rigging import RiggedSet
 
 _FEEL_HEIGHT = 0.3048  # [m]: far enough off its stop to be felt
 
 
-def fly(label: str, height: float, to: float, *, feel: bool = False) -> Iterator[Step]:
+def fly(label: str, height: float, to: float, *, feel: bool = False, feel_there: bool = False) -> Iterator[Step]:
     """From one batten height to another [m]; nothing where they are one, unless it is to be felt there."""
     if to == height and not feel:
         return
@@ -19,6 +18,8 @@ def fly(label: str, height: float, to: float, *, feel: bool = False) -> Iterator
     yield Step(act=Act.FEEL, set=label)
     if to != height:
         yield Step(act=Act.MOVE, set=label, height=to)
+        if feel_there:
+            yield Step(act=Act.FEEL, set=label)
     yield Step(act=Act.LOCK_ON, set=label)
 
 
@@ -33,14 +34,10 @@ def feel_off_the_stop(rigged: RiggedSet, height: float) -> Iterator[Step]:
     yield Step(act=Act.LOCK_ON, set=label)
 
 
-def felt_and_flown(rigged: RiggedSet, height: float, goal: float, *, is_known: bool, feel: bool) -> Iterator[Step]:
-    """To where a load-in ends. What is not known well is felt off its stop first, where bricks are still in reach.
-
-    On the deck, or partly on it, it tells nothing of its weight: then it is felt where it ends.
-    """
-    hangs = all(one.clear <= height + NEAR for one in rigged.pieces)
-    if is_known or not (hangs or goal == height):
-        yield from fly(rigged.label, height, goal, feel=feel)
-        return
-    yield from feel_off_the_stop(rigged, height)
-    yield from fly(rigged.label, height, goal)
+def felt_and_flown(
+    rigged: RiggedSet, height: float, goal: float, *, feel_here: bool, feel_there: bool, feel: bool
+) -> Iterator[Step]:
+    """To where a load-in ends; one not known well is felt off its stop first, or where it ends."""
+    if feel_here:
+        yield from feel_off_the_stop(rigged, height)
+    yield from fly(rigged.label, height, goal, feel=feel and not feel_here, feel_there=feel_there)

@@ -17,7 +17,7 @@ from typing import NamedTuple
 from counterpoise.balance import Stack, fits, most_small_bricks, pipe_weight
 from counterpoise.planning.course import Course, Work
 from counterpoise.planning.goal import Target
-from counterpoise.planning.holds import NEAR, Pull, Standing, pulls_over, standing, within_lock
+from counterpoise.planning.holds import NEAR, Pull, Standing, heights_between, pull, standing, within_lock
 from counterpoise.planning.rated import covers
 from counterpoise.planning.replay import in_reach, is_way_out
 from counterpoise.planning.search import stations, wanted_stack
@@ -26,7 +26,7 @@ from counterpoise.planning.windows import hung_pieces, hung_with, hung_without
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
 MOST_VISITS = 60  # a way that needs more is not looked for: nobody would walk it
-_MOST_NODES = 150_000  # looked at; beyond these a search ends with what it has
+MOST_NODES = 25_000  # looked at in all searches of one question; beyond these one ends with what it has
 _NONE = -1  # no bridge
 
 
@@ -81,44 +81,57 @@ class _Way:
         return _Way(cost, arbor, batten, node, self.moved if moved is None else moved, self)
 
 
+@dataclass(slots=True)
+class Effort:
+    """How many nodes may still be looked at, by one search after the other."""
+
+    left: int = MOST_NODES
+
+
 def find_course(
     house: RiggedHouse,
     rigged: RiggedSet,
     state: State,
     target: Target,
     crew: Sequence[RiggedBridge],
+    effort: Effort,
     *,
     is_free: bool = False,
+    is_far: bool = False,
 ) -> Course | None:
     """The way with the nearest count, then fewest visits; None where none was found within lock and stops.
 
     `is_free` leaves lock and stops out and looks for the smallest peak, which says what a hold would have to do.
+    `is_far` looks along the whole travel, also beyond where the set is to end.
     """
-    return _Search(house, rigged, state, target, crew, is_free).best()
+    return _Search(house, rigged, state, target, crew, is_free=is_free, is_far=is_far).best(effort)
 
 
 class _Search:
     """One search; holds what was worked out once."""
 
     def __init__(
-        self, house: RiggedHouse, rigged: RiggedSet, state: State, target: Target, crew: Sequence[RiggedBridge],
-        is_free: bool,
+        self, house: RiggedHouse, rigged: RiggedSet, state: State, target: Target, crew: Sequence[RiggedBridge], *,
+        is_free: bool, is_far: bool,
     ) -> None:  # fmt: skip
         self.house, self.rigged, self.target, self.is_free = house, rigged, target, is_free
         self.on, self.stock, self.crew = state.sets[rigged.label], state.stock, crew
         self.own = pipe_weight(rigged)
         self.most = self._most()
         most = max(target.stack, self.on.stack, self.own)
-        known = stations(house, rigged, most, max(target.height, self.on.height), self.on.stack)
+        end = rigged.high if is_far else max(target.height, self.on.height)
+        known = stations(house, rigged, most, end, self.on.stack)
         self.heights = tuple(sorted({*known, self.on.height, rigged.low, *target.at}))
         # one search asks the same question for many ways; `cache` on closures forgets with the search
         self.hung = cache(self._hung)
         self.held = cache(self._held)
+        self.between = cache(self._between)
+        self.moving = cache(self._moving)
         self.stands = cache(self._stands)
         self.hangs = cache(self._hangs)
         self.brick = cache(self._brick)
 
-    def best(self) -> Course | None:
+    def best(self, effort: Effort) -> Course | None:
         zero = Pull(0.0, 0.0, self.on.height)
         node = _Node(self.on.height, 0, self.on.stack, _ARRIVED)
         begin = _Way((0, 0.0, 0, 0), zero, zero, node, ((0, 0),) * len(self.crew), None)
@@ -127,13 +140,14 @@ class _Search:
         seen: set[_Node] = set()
         ends: list[tuple[float, tuple[float, ...], Course]] = []
         most: tuple[float, ...] = (math.inf,)
-        while open_ and len(seen) < _MOST_NODES:
+        while open_ and effort.left > 0:
             key, _, way = heappop(open_)
             if key > most:
                 break
             if way.node in seen:
                 continue
             seen.add(way.node)
+            effort.left -= 1
             for miss, end_cost, course in self._ended(way):
                 ends.append((miss, self._key(end_cost), course))
                 most = min(most, self._key(end_cost)) if miss == 0 else most
@@ -201,11 +215,23 @@ class _Search:
 
     def _held(self, stack: Stack, done: int, start: float, end: float) -> tuple[Pull, ...] | None:
         """What is felt over a move as if no stop existed, None where lock and rated holds do not hold it."""
-        pulls = pulls_over(self.rigged, stack, start, end, self.hung(done))
-        is_held = self.is_free or all(
-            within_lock(self.house, self.rigged, one)
-            or covers(self.house, self.rigged, self.on.rated, one, moves=True) for one in pulls)  # fmt: skip
-        return pulls if is_held else None
+        found = []
+        for height in self.between(done, *sorted((start, end))):
+            one, is_held = self.moving(stack, done, height)
+            if not is_held:
+                return None
+            found.append(one)
+        return tuple(found)
+
+    def _between(self, done: int, low: float, high: float) -> tuple[float, ...]:
+        return heights_between(low, high, self.hung(done), self.rigged.cables)
+
+    def _moving(self, stack: Stack, done: int, height: float) -> tuple[Pull, bool]:
+        """What is felt at a height in passing, and whether lock and rated holds hold it."""
+        one = pull(self.rigged, stack, height, self.hung(done))
+        is_held = (self.is_free or within_lock(self.house, self.rigged, one)
+                   or covers(self.house, self.rigged, self.on.rated, one, moves=True))  # fmt: skip
+        return one, is_held
 
     # --- work ------------------------------------------------------------------------------------------------------
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from counterpoise.planning import tell
 from counterpoise.planning.course import Course
 from counterpoise.planning.doubt import is_certain
-from counterpoise.planning.from_here import find_course
+from counterpoise.planning.from_here import Effort, find_course
 from counterpoise.planning.goal import Goal, Target, target_of
 from counterpoise.planning.holds import Pull, Standing, lock_limit, standing, within_lock
 from counterpoise.planning.needed import FALLING, RISING, Side, why_not
@@ -31,21 +31,21 @@ def why_no_way(house: RiggedHouse, rigged: RiggedSet, state: State, target: Targ
         says = f"Set {label} rises in stages, and its own plan does not pass where it stands now."
         return Refusal(code="TALL", says=says, mend=f"Bring it back to a stop of its plan: `steps` for set {label} "
                        "without a log tells them.")  # fmt: skip
-    crew = places(house)
-    if find_course(house, rigged, state, target, _strong(crew)) is not None:
+    crew, effort = places(house), Effort()
+    if find_course(house, rigged, state, target, _strong(crew), effort) is not None:
         return _overloaded(house, rigged)
-    if find_course(house, rigged, _plenty(house, state), target, _strong(crew)) is not None:
+    if find_course(house, rigged, _plenty(house, state), target, _strong(crew), effort) is not None:
         return _short(house, rigged, state, target)
     if not is_certain(rigged):
         known = replace(rigged, pieces=tuple(one.at_best() for one in rigged.pieces))
-        if find_course(house, known, state, target_of(known, on, goal), crew) is not None:
+        if find_course(house, known, state, target_of(known, on, goal), crew, effort) is not None:
             says = f"Set {label}: no order of steps was found that stays within the lock for all that it may weigh."
             return Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
-    free = find_course(house, rigged, state, target, crew, is_free=True) if crew else None
+    free = find_course(house, rigged, state, target, crew, Effort(), is_free=True) if crew else None
     if free is not None:
         return _needs_hold(house, rigged, free)
-    names = ", ".join(one.name for one in crew) or "no bridge, and no rail with a reach"
-    says = f"Set {label}: from {names} its {on.stack.said} bricks cannot be brought to {target.stack.said}, at no "
+    names = ", ".join(one.name for one in crew) or "where there is no bridge, and no rail with a reach"
+    says = f"Set {label}: its {on.stack.said} bricks cannot be brought to {target.stack.said} from {names}, at any "
     says += "batten height that was tried."
     return Refusal(code="REACH", says=says, mend="Bring bricks there, hang less, or load from a place that reaches the "
                    "arbor.")  # fmt: skip

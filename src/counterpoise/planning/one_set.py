@@ -11,7 +11,7 @@ from counterpoise.planning import tell
 from counterpoise.planning.branches import with_branches
 from counterpoise.planning.by_turns import back_again, by_turns
 from counterpoise.planning.clears import with_clears
-from counterpoise.planning.doubt import is_certain
+from counterpoise.planning.doubt import is_certain, is_felt_where_loaded
 from counterpoise.planning.flights import felt_and_flown, fly
 from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.hemp import hemp_plan
@@ -42,7 +42,11 @@ def load_in(house: RiggedHouse, label: str) -> Plan:
     way = None if is_tall(rigged) else find_way(house, rigged)
     if way is None:
         return _without_a_plain_way(house, rigged, begin)
-    return _judged(house, rigged, way, begin, tuple(_load_steps(rigged, way)), way.stack)
+    plain = _judged(house, rigged, way, begin, tuple(_load_steps(house, rigged, way)), way.stack)
+    if plain.refusal is None or plain.refusal.code not in _OF_THE_WAY:
+        return plain
+    turns = by_turns(house, rigged, begin, target_of(rigged, begin.sets[label], Goal(what="load-in")))
+    return turns if turns is not None and turns.refusal is None else plain
 
 
 def strike(house: RiggedHouse, label: str) -> Plan:
@@ -111,7 +115,7 @@ def _hemp(house: RiggedHouse, label: str) -> RiggedBatten | None:
 # --- steps -------------------------------------------------------------------------------------------------------
 
 
-def _load_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
+def _load_steps(house: RiggedHouse, rigged: RiggedSet, way: Way) -> Iterator[Step]:
     label, height = rigged.label, rigged.low
     for visit in way.visits:
         yield from fly(label, height, visit.height)
@@ -120,7 +124,11 @@ def _load_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
         yield from (Step(act=Act.HANG, set=label, piece=name) for name in visit.hang)
         yield from _bricks(label, Act.BRICKS_ON, visit, visit.after)
         yield Step(act=Act.HOLD_OFF, set=label)
-    yield from felt_and_flown(rigged, height, way.goal, is_known=is_certain(rigged), feel=bool(way.visits))
+    here = not is_certain(rigged) and (
+        way.goal == height or is_felt_where_loaded(house, rigged, way.stack, height, way.goal)
+    )
+    yield from felt_and_flown(rigged, height, way.goal, feel_here=here, feel_there=not here and not is_certain(rigged),
+                              feel=bool(way.visits))  # fmt: skip
 
 
 def _strike_steps(rigged: RiggedSet, way: Way) -> Iterator[Step]:
@@ -156,7 +164,7 @@ def _judged(
                     arbor_peak=way.arbor, batten_peak=way.batten)  # fmt: skip
     lines = list(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
     if way.visits and final == way.stack and not is_certain(rigged):
-        last = way.visits[-1]
+        last = next((one for one in reversed(way.visits) if one.bridge), way.visits[-1])
         lines = list(with_branches(house, rigged, lines, steps, done.states, last.height, last.bridge))
     notes = tuple(_notes(house, rigged, way, steps, done.states))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, final=final, begin=begin,
@@ -210,7 +218,7 @@ def _least_asked(house: RiggedHouse, rigged: RiggedSet, begin: State, found: Pla
 
 def _no_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
     """The plainest plan is asked first for what is wrong beside balance and reach."""
-    found = replay(house, _load_steps(rigged, _plain(house, rigged)), begin).refusal if house.bridges else None
+    found = replay(house, _load_steps(house, rigged, _plain(house, rigged)), begin).refusal if house.bridges else None
     if found is None or found.code in _OF_THE_WAY:
         goal = Goal(what="load-in")
         found = why_no_way(house, rigged, begin, target_of(rigged, begin.sets[rigged.label], goal), goal)

@@ -5,7 +5,7 @@ The same replay judges it as judges a load-in from empty. Nothing that is done i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from counterpoise.balance import Stack, pipe_weight
@@ -97,21 +97,51 @@ def _taken_up(house: RiggedHouse, rigged: RiggedSet, state: State, goal: Goal) -
     label, on = rigged.label, state.sets[rigged.label]
     whole = load_in(house, label) if goal.what == "load-in" else strike(house, label)
     states = replay(house, whole.steps, whole.begin).states if whole.refusal is None else ()
-    first = () if on.locked else (Step(act=Act.LOCK_ON, set=label),)
-    for at in range(len(states) - 1, -1, -1):
-        rest = whole.steps[at:]
-        if not _stands_alike(states[at].sets[label], on) or (rest and rest[0].act not in STARTS):
-            continue
-        if not rest and not (on.locked and on.collars_down and not on.held):
-            continue
-        steps = (*first, *rest)
+    for steps in _rests(on, whole.steps, states, label):
         done = replay(house, steps, state)
-        if done.refusal is None:
+        if done.refusal is None and not done.last.sets[label].held:
             lines: Sequence[Spoken] = speak(house, steps, done.states)
             lines = numbered(tuple(with_clears(house, label, lines, done.states)))
             notes = ("The rest of its own plan, from where it stands.", *whole.notes)
             return replace(whole, steps=steps, lines=lines, begin=state, notes=notes)
     return None
+
+
+def _rests(on: SetState, whole: Sequence[Step], states: Sequence[State], label: str) -> Iterator[tuple[Step, ...]]:
+    """What is left of a plan from where a set stands in it, the least first; also from within a run of bricks."""
+    first = () if on.locked else (Step(act=Act.LOCK_ON, set=label),)
+    for at in range(len(states) - 1, -1, -1):
+        there, rest = states[at].sets[label], tuple(whole[at:])
+        if (
+            rest
+            and rest[0].act in (Act.BRICKS_ON, Act.BRICKS_OFF)
+            and _is_within(on, there, states[at + 1].sets[label])
+        ):
+            yield (*first, *_rest_of_a_run(on, rest, states[at + 1].sets[label], label))
+        if not _stands_alike(there, on) or (rest and rest[0].act not in STARTS):
+            continue
+        if not rest and not (on.locked and on.collars_down and not on.held):
+            continue
+        let_go = (Step(act=Act.HOLD_OFF, set=label),) if on.held and not there.held else ()
+        yield (*first, *let_go, *rest)
+
+
+def _is_within(on: SetState, before: SetState, after: SetState) -> bool:
+    """True where a set stands as before a run of bricks, with some of them moved."""
+    low, high = sorted((before.stack, after.stack))
+    small_low, small_high = sorted((before.small, after.small))
+    return (low < on.stack < high and small_low <= on.small <= small_high
+            and _stands_alike(before, replace(on, bricks=before.bricks, small=before.small)))  # fmt: skip
+
+
+def _rest_of_a_run(on: SetState, rest: tuple[Step, ...], after: SetState, label: str) -> Iterator[Step]:
+    if not on.held:
+        yield Step(act=Act.HOLD_ON, set=label)
+    if on.collars_down:
+        yield Step(act=Act.COLLARS_UP, set=label)
+    large, small = abs(after.bricks - on.bricks), abs(after.small - on.small)
+    yield replace(rest[0], bricks=large, small=small)
+    yield from rest[1:]
 
 
 def _stands_alike(one: SetState, other: SetState) -> bool:

@@ -48,7 +48,7 @@ def tall_plan(house: RiggedHouse, rigged: RiggedSet, begin: State, *, is_strike:
         return _refused(rigged, begin, done.refusal, way, need)
     lines = tuple(with_clears(house, rigged.label, speak(house, steps, done.states), done.states))
     arbor, batten = _peaks(rigged, way)
-    notes = (*_notes(house, rigged, way, need), *slack_notes(house, rigged, steps, done.states))
+    notes = (*_notes(house, rigged, way, need, is_strike=is_strike), *slack_notes(house, rigged, steps, done.states))
     return Plan(set=rigged.label, steps=steps, lines=numbered(lines), refusal=None, begin=begin, need=need,
                 final=pipe_weight(rigged) if is_strike else stack_of(rigged, way.bricks), arbor_peak=arbor,
                 batten_peak=batten, notes=notes)  # fmt: skip
@@ -100,14 +100,14 @@ def _no_tall_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
     return _refused(rigged, begin, refusal, None, None)
 
 
-def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | None) -> Iterator[str]:
+def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | None, *, is_strike: bool) -> Iterator[str]:
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
     yield from married_note(rigged)
     yield "A second hold has no rating in the house: not counted."
     yield from _other_count(house, rigged, way)
     yield f"Show bricks on after each visit: {told_counts(house, rigged, way)}."
     if need is not None:
-        yield told_hold(house, rigged, need)
+        yield told_hold(house, rigged, need, is_strike=is_strike)
         yield "A rated hold is counted alone, for what is written of it; how it is rigged is not checked here."
     used = {one.place for one in way.changes}
     for place in places(house):
@@ -116,7 +116,7 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | Non
     block = rigged.written.tension_block
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
-    if any(not one.is_certain for one in rigged.pieces):
+    if not is_strike and any(not one.is_certain for one in rigged.pieces):
         yield "A weight is not known well: write down the count that floats."
 
 

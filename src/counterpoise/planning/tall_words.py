@@ -30,13 +30,14 @@ def told_need(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need) -
             f"{peaks}. Show bricks on after each visit: {counts}.")  # fmt: skip
 
 
-def told_hold(house: RiggedHouse, rigged: RiggedSet, need: Need) -> str:
-    """The hold it asks for, from where to where."""
+def told_hold(house: RiggedHouse, rigged: RiggedSet, need: Need, *, is_strike: bool = False) -> str:
+    """The hold it asks for, from where to where; a strike goes the other way round."""
     ways = " and ".join(f"{tell.force(house, one.force)} against the {one.against}" for one in need.sides)
     both = ", both ways" if need.against == "both" else ""
     verb = "can haul" if need.does == "haul" else "parks"
     says = f"A rated hold that {verb}{both}: {ways}, felt at the batten{_elsewhere(house, rigged, need)}."
-    return f"{says} On before {_at(house, rigged, need.start)}; not needed after {_at(house, rigged, need.end)}."
+    first, last = (need.end, need.start) if is_strike else (need.start, need.end)
+    return f"{says} On before {_at(house, rigged, first)}; not needed after {_at(house, rigged, last)}."
 
 
 def _elsewhere(house: RiggedHouse, rigged: RiggedSet, need: Need) -> str:

@@ -152,7 +152,11 @@ def all_hung(house: RiggedHouse, turns: Iterable[Turn], unplanned: Iterable[str]
         state = state.with_set(label, on)
         for kind, count in _beyond_pipe_weight(rigged, stack):
             place = next((one.name for one in house.bridges if state.stock.get(kind, {}).get(one.name, 0) >= count), "")
-            state = _with_more(state, kind, place or house.bridges[0].name, -count) if house.bridges else state
+            place = place or (house.bridges[0].name if house.bridges else "")
+            there = state.stock.get(kind, {}).get(place, 0)
+            state = (
+                _with_more(state, kind, place, -min(count, there)) if place else state
+            )  # the rest came from elsewhere
     return state
 
 

@@ -211,7 +211,8 @@ def _flown(done: _Done) -> Iterator[Spoken]:
         says, reply = f"{says} Out {out}, feel, back in, lock on.", "felt, locked."
     else:
         way = "out" if end > start else "in"
-        says = f"{says} Slowly {way} to {tell.height(done.house, end)}, lock on."
+        felt = " feel both ways," if done.group[-2].act is Act.FEEL else ""
+        says = f"{says} Slowly {way} to {tell.height(done.house, end)},{felt} lock on."
         reply = f"at {tell.height(done.house, end)}, locked."
         if end < start and _tall(done.house, done.after, label, list(done.after.sets[label].hung)):
             says += " It just lands, ties taut."
@@ -260,6 +261,12 @@ def clear_line(house: RiggedHouse, label: str, after: State) -> Spoken:
     return spoken_line(
         "deck", house, label, after, "clear under bridge, arbor and batten. Nobody below.", "clear below.", 0
     )
+
+
+def flies_line(house: RiggedHouse, label: str, before: State, *, is_in: bool) -> Spoken:
+    """The call before a batten moves."""
+    says = f"batten comes {'in' if is_in else 'out'}. Clear below."
+    return spoken_line("deck", house, label, before, says, "clear below.", 0)
 
 
 def spoken_to(house: RiggedHouse, place: str) -> Literal["bridge", "rail"]:

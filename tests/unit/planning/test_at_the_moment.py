@@ -64,7 +64,7 @@ def test_no_branch_is_spoken_for_a_brick_that_is_not_there_or_not_in_reach(stock
     rigged_set = house.set_called("3")
     assert rigged_set is not None
     tops = rigged_set.seat(rigged_set.low) + replace(plan.final, bricks=plan.final.bricks + 1).height(rigged_set)
-    more, _ = in_doubt(house, rigged_set, last, rigged_set.low, bridge.name)
+    more, _ = in_doubt(house, rigged_set, last, rigged_set.low, bridge.name, last.sets["3"].height)
     assert more == 0 or (stock > 6 and tops <= bridge.reach_high)
 
 
