@@ -6,13 +6,17 @@ from dataclasses import replace
 
 from counterpoise.balance import Stack
 from counterpoise.checks import Finding, HouseResult, SetResult, Verdict
-from counterpoise.planning import Goal, Plan, Refusal, load_in, plan_from
+from counterpoise.planning import Goal, Plan, Refusal, load_in, plan_from, start
 from counterpoise.planning.log import Standing, stands_in_the_way
 
 
 def spoken_load_in(result: HouseResult, label: str) -> Plan:
-    """The load-in of a set, refused where the set would end over, however well each step of it balances."""
-    return held_if_over(result, label, load_in(result.house, label))
+    """The load-in of a set; where the set would end over that is said, and no way is looked for."""
+    one = result.set_called(label)
+    worst = over_at_the_end(one) if one is not None else None
+    if worst is None:
+        return load_in(result.house, label)
+    return Plan(set=label, steps=(), lines=(), refusal=would_end_over(worst), final=Stack(0), begin=start(result.house))
 
 
 def spoken_from(result: HouseResult, standing: Standing, label: str, goal: Goal) -> Plan:
