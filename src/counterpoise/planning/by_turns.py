@@ -32,6 +32,8 @@ def by_turns(house: RiggedHouse, rigged: RiggedSet, state: State, target: Target
     refused, effort = None, Effort()
     for crew, wanted, is_far in _tries(house, rigged, target):
         course = find_course(house, rigged, state, wanted, crew, effort, is_far=is_far)
+        if course is None and len(crew) > 1:
+            course = find_course(house, rigged, state, wanted, crew, effort, is_far=is_far, is_apart=True)
         if course is None:
             continue
         to_feel = not target.is_strike and not is_certain(rigged) and _is_felt_there(house, rigged, course)

@@ -98,13 +98,15 @@ def find_course(
     *,
     is_free: bool = False,
     is_far: bool = False,
+    is_apart: bool = False,
 ) -> Course | None:
     """The way with the nearest count, then fewest visits; None where none was found within lock and stops.
 
     `is_free` leaves lock and stops out and looks for the smallest peak, which says what a hold would have to do.
-    `is_far` looks along the whole travel, also beyond where the set is to end.
+    `is_far` looks along the whole travel, also beyond where the set is to end. `is_apart` keeps ways to one state apart
+    that leave other bricks at the bridges, as one of them may run short later on.
     """
-    return _Search(house, rigged, state, target, crew, is_free=is_free, is_far=is_far).best(effort)
+    return _Search(house, rigged, state, target, crew, is_free=is_free, is_far=is_far).best(effort, is_apart=is_apart)
 
 
 class _Search:
@@ -131,28 +133,32 @@ class _Search:
         self.hangs = cache(self._hangs)
         self.brick = cache(self._brick)
 
-    def best(self, effort: Effort) -> Course | None:
+    def best(self, effort: Effort, *, is_apart: bool) -> Course | None:
         zero = Pull(0.0, 0.0, self.on.height)
         node = _Node(self.on.height, 0, self.on.stack, _ARRIVED)
         begin = _Way((0, 0.0, 0, 0), zero, zero, node, ((0, 0),) * len(self.crew), None)
         order = itertools.count()
         open_ = [(self._key(begin.cost), next(order), begin)]
-        seen: set[_Node] = set()
+        seen: set[tuple[_Node, tuple[tuple[int, int], ...]]] = set()
+
+        def name(way: _Way) -> tuple[_Node, tuple[tuple[int, int], ...]]:
+            return way.node, way.moved if is_apart else ()
+
         ends: list[tuple[float, tuple[float, ...], Course]] = []
         most: tuple[float, ...] = (math.inf,)
         while open_ and effort.left > 0:
             key, _, way = heappop(open_)
             if key > most:
                 break
-            if way.node in seen:
+            if name(way) in seen:
                 continue
-            seen.add(way.node)
+            seen.add(name(way))
             effort.left -= 1
             for miss, end_cost, course in self._ended(way):
                 ends.append((miss, self._key(end_cost), course))
                 most = min(most, self._key(end_cost)) if miss == 0 else most
             for further in self._further(way):
-                if further.node not in seen and further.cost[0] <= MOST_VISITS:
+                if name(further) not in seen and further.cost[0] <= MOST_VISITS:
                     heappush(open_, (self._key(further.cost), next(order), further))
         return min(ends, key=lambda each: each[:2])[2] if ends else None
 

@@ -152,3 +152,20 @@ def test_with_no_bridge_and_no_rail_that_reaches_it_is_said_that_bricks_cannot_b
     assert plan.refusal is not None
     assert plan.refusal.code == "REACH"
     assert "no bridge, and no rail with a reach" in plan.refusal.says
+
+
+def test_six_bricks_on_the_upper_bridge_and_the_rest_on_a_lower_one_are_enough() -> None:
+    """200 lb want 8 bricks: 6 at the arbor's low-trim bridge leave 50 lb batten-heavy, the others go on lower down."""
+    bridges = [{"bridge": "upper", "floor": "50 ft", "reach from": "-3 ft", "reach to": "4 ft"},
+               {"bridge": "lower", "floor": "40 ft", "reach from": "-3 ft", "reach to": "7 ft"}]  # fmt: skip
+    stock = [{"brick": "full", "weight": "25 lb", "thickness": "2 in", "stock": {"upper": "6", "lower": "40"}}]
+    one = a_house(a_set(), bridges=bridges, bricks=stock, rules={"lock hold": "50 lb"})
+    places = [hung("wall", show="20 ft"), hung("sign", show="20 ft")]
+    house = rigged(one, [a_piece("wall", "180 lb"), a_piece("sign", "20 lb")], places)
+    plan = load_in(house, "9")
+    assert plan.refusal is None
+    taken = {name: sum(step.bricks for step in plan.steps if step.act is Act.BRICKS_ON and step.bridge == name)
+             for name in ("upper", "lower")}  # fmt: skip
+    assert taken["upper"] <= 6
+    assert sum(taken.values()) == 8
+    assert replay(house, plan.steps).refusal is None
