@@ -20,13 +20,20 @@ from counterpoise.statics import (
     PointLoad,
     Row,
     Segment,
+    Splice,
     SpreadLoad,
+    Strength,
+    StrengthSegment,
     Tips,
     follow,
+    greatest_shear,
     hang,
     response,
     room_left,
+    segment_stresses,
+    splice_moments,
 )
+from counterpoise.statics.model import set_at
 from tests.battens import adversarial
 
 seeds = integers(0, 10**9)
@@ -258,24 +265,38 @@ def test_the_quick_answer_at_many_places_is_the_answer_of_each(
         moved.append(SpreadLoad(start=0.0, end=spread * beam.length, per_length=force))
     reach = (1.0 - (spread if spread > 0.01 else 0.0)) * beam.length
     xs = [min(reach, reach * k / 12) for k in range(13)] + [share * reach]
-    for x, quick in zip(xs, response(beam, lines, loads, moved, xs), strict=True):
-        placed: list[Load] = [
-            PointLoad(x=x + p.x, force=p.force)
-            if isinstance(p, PointLoad)
-            else SpreadLoad(start=x + p.start, end=x + p.end, per_length=p.per_length)
-            for p in moved
-        ]
-        slow = hang(beam, lines, [*loads, *placed])
+    strength = two_sections(beam, share)
+    for x, quick in zip(xs, response(beam, lines, loads, moved, xs, strength=strength), strict=True):
+        slow = hang(beam, lines, [*loads, *set_at(moved, x)])
         if isinstance(slow, Tips) or isinstance(quick, Tips):
             assert type(slow) is type(quick)
             continue
         assert quick.tensions == pytest.approx(slow.tensions, abs=1e-9 * slow.weight)
         assert abs(quick.moment) == pytest.approx(abs(slow.largest_moment[0]), rel=1e-8)
         assert abs(slow.moment(quick.moment_x)) == pytest.approx(abs(quick.moment), rel=1e-8)
+        assert abs(quick.shear) == pytest.approx(abs(greatest_shear(slow)[0]), rel=1e-8)
+        stresses = segment_stresses(slow, strength)
+        assert quick.stress == pytest.approx(max(one.stress for one in stresses), rel=1e-8)
+        spliced = [one.moment for one in splice_moments(slow, strength)]
+        assert quick.splices == pytest.approx(spliced, abs=1e-8 * abs(quick.moment))
         if quick.carrying == slow.carrying:  # at the very event both are right, and count their spans differently
+            tall = 1e-9 * (1.0 + max(abs(slow.deflection(0.0)), abs(slow.deflection(beam.length))))
+            assert quick.gaps == pytest.approx(slow.gaps, abs=tall)
+            assert quick.tips == pytest.approx(slow.tip_drops, abs=tall)
             ratio = max(abs(sag) / (end - start) for start, end, sag, _ in slow.largest_sags)
             assert quick.sag_ratio == pytest.approx(ratio, rel=1e-7, abs=1e-12)
             assert abs(quick.sag) == pytest.approx(max(abs(s[2]) for s in slow.largest_sags), rel=1e-7, abs=1e-12)
+            assert slow.sag(quick.sag_x) == pytest.approx(quick.sag, rel=1e-7, abs=1e-12)
+
+
+def two_sections(beam: Beam, share: float) -> Strength:
+    """The batten with a weaker pipe from somewhere on, spliced there and at its end."""
+    middle = beam.length * min(max(share, 0.01), 0.99)
+    sections = ((0.0, middle, 5.0e-6), (middle, beam.length, 3.0e-6))
+    return Strength(
+        segments=tuple(StrengthSegment(start=a, end=b, elastic_modulus=s, area=5.0e-4) for a, b, s in sections),
+        splices=(Splice(x=middle), Splice(x=beam.length)),
+    )
 
 
 @given(seeds, shares)

@@ -12,7 +12,6 @@ from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.model import Beam, Line, Load, PointLoad, Segment, SpreadLoad
 from counterpoise.statics.path import Path, Piece, follow
 from counterpoise.statics.proof import Unproven
-from counterpoise.statics.response import Response, response
 from counterpoise.statics.room import Limits, Room, Row, room_left
 from counterpoise.statics.sections import Section, pipe
 from counterpoise.statics.slack import hang
@@ -38,9 +37,11 @@ if TYPE_CHECKING:
     from counterpoise.statics.ladder_response import response_on_ladder
     from counterpoise.statics.ladder_room import room_on_ladder
     from counterpoise.statics.makers_truss import LoadTable, MakersTruss, SectionUse, TableRow
+    from counterpoise.statics.many_places import Response, response
     from counterpoise.statics.ranges import Extremes, extremes
     from counterpoise.statics.splices import (
         Axial,
+        Pressed,
         SegmentStress,
         Splice,
         SpliceMoment,
@@ -49,6 +50,7 @@ if TYPE_CHECKING:
         euler_loads,
         greatest_moment_between,
         greatest_shear,
+        pressed,
         segment_stresses,
         splice_moments,
     )
@@ -84,6 +86,7 @@ __all__ = [
     "Path",
     "Piece",
     "PointLoad",
+    "Pressed",
     "Raked",
     "Response",
     "Room",
@@ -144,9 +147,10 @@ if not TYPE_CHECKING:  # or every name that is misspelt would pass the type chec
         "ladder_response": "response_on_ladder",
         "ladder_room": "room_on_ladder",
         "makers_truss": "LoadTable MakersTruss SectionUse TableRow",
+        "many_places": "Response response",
         "ranges": "Extremes extremes",
-        "splices": "Axial SegmentStress Splice SpliceMoment Strength StrengthSegment euler_loads "
-        "greatest_moment_between greatest_shear segment_stresses splice_moments",
+        "splices": "Axial Pressed SegmentStress Splice SpliceMoment Strength StrengthSegment euler_loads "
+        "greatest_moment_between greatest_shear pressed segment_stresses splice_moments",
     }
 
     def __getattr__(name):

@@ -6,10 +6,10 @@ between stations, exact, and evaluated cell by cell so that no digits are lost.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
-from counterpoise.statics.bend import Bend, Point, Spread
+from counterpoise.statics.bend import Bend
 from counterpoise.statics.field import Field
 from counterpoise.statics.grid import Grid, Span
 from counterpoise.statics.hanging import settle
@@ -40,7 +40,7 @@ class Choice:
         self._prepare(grid, lines)
 
     def _prepare(self, grid: Grid, lines: Sequence[Line]) -> None:
-        """Influence lines as cubics for each cell, and their running integrals at the stations."""
+        """Influence lines as cubics for each cell."""
         zeros = [0.0] * len(grid.hs)
         empty = replace(grid, ws=zeros, ps=[0.0] * len(grid.xs))
         level = [replace(line, offset=0.0) for line in lines]
@@ -59,52 +59,27 @@ class Choice:
             [(f.drops[c], f.slopes[c], -0.5 * f.moments[c] / ei, -f.shears[c] / (6.0 * ei)) for f in fields]
             for c, ei in enumerate(grid.eis)
         ]
-        self.sums = [[0.0] * self.count]
-        for c, h in enumerate(grid.hs):
-            self.sums.append([s + area(k, h) for s, k in zip(self.sums[-1], self.cubics[c], strict=True)])
 
-    def added(self, points: Iterable[Point], spreads: Iterable[Spread]) -> list[float]:
-        """What these loads add: pull at each carrying line [N], drop at each slack line [m]."""
-        xs, last = self.grid.xs, len(self.cubics) - 1
-        total = [0.0] * self.count
-        for x, force in points:
-            c = min(bisect_right(xs, x) - 1, last)
-            t = x - xs[c]
-            total = [
-                s + force * (k0 + t * (k1 + t * (k2 + t * k3)))
-                for s, (k0, k1, k2, k3) in zip(total, self.cubics[c], strict=True)
-            ]
-        for start, end, per_length in spreads:
-            a, b = self._sum_to(start), self._sum_to(end)
-            total = [s + per_length * (q - p) for s, p, q in zip(total, a, b, strict=True)]
-        return total
+    def added(self, x: float) -> list[float]:
+        """What a load of 1 N at x adds: pull at each carrying line [N], drop at each slack line [m]."""
+        xs = self.grid.xs
+        c = min(bisect_right(xs, x) - 1, len(self.cubics) - 1)
+        t = x - xs[c]
+        return [k0 + t * (k1 + t * (k2 + t * k3)) for k0, k1, k2, k3 in self.cubics[c]]
 
-    def _sum_to(self, x: float) -> list[float]:
-        c = min(bisect_right(self.grid.xs, x) - 1, len(self.cubics) - 1)
-        t = x - self.grid.xs[c]
-        return [s + area(k, t) for s, k in zip(self.sums[c], self.cubics[c], strict=True)]
-
-    def holds(self, added: Sequence[float], more: float, times: float = 1.0) -> bool:
-        """Whether no line pushes and none is stretched while slack, with added loads of weight `more`, `times` over."""
-        no_push = -TRIFLE * (self.grid.weight + times * more)
-        for i in self.carrying:
-            if self.pulls[i] + times * added[i] < no_push:
-                return False
-        return not self.slack or not self.broken(added, more, times)
-
-    def broken(self, added: Sequence[float], more: float, times: float) -> list[int]:
-        """Lines that would push, or be stretched while slack, by more than rounding."""
-        no_push = -TRIFLE * (self.grid.weight + times * more)
-        no_stretch = -TRIFLE * (self.tall + times * more * self.give)
-        found = [i for i in self.carrying if self.pulls[i] + times * added[i] < no_push]
-        found += [i for i in self.slack if self.gaps[i] - times * added[i] < no_stretch]
+    def broken(self, added: Sequence[float], force: float) -> list[int]:
+        """Lines that would push, or be stretched while slack, by more than rounding, with the load of this force."""
+        no_push = -TRIFLE * (self.grid.weight + force)
+        no_stretch = -TRIFLE * (self.tall + force * self.give)
+        found = [i for i in self.carrying if self.pulls[i] + force * added[i] < no_push]
+        found += [i for i in self.slack if self.gaps[i] - force * added[i] < no_stretch]
         return found
 
-    def tensions(self, added: Sequence[float], times: float = 1.0) -> list[float]:
-        """Pull of every line with the added loads `times` as heavy [N]."""
+    def tensions(self, added: Sequence[float], force: float) -> list[float]:
+        """Pull of every line with the load of this force [N]."""
         found = [0.0] * self.count
         for i in self.carrying:
-            pull = self.pulls[i] + times * added[i]
+            pull = self.pulls[i] + force * added[i]
             if pull > 0.0:
                 found[i] = pull
         return found
@@ -117,12 +92,6 @@ class Choice:
             lever += tension * place
         if not (abs(miss) <= PROOF * weight and abs(lever) <= PROOF * weight * length):
             raise Unproven("equilibrium", max(abs(miss), abs(lever) / length), PROOF * weight)
-
-
-def area(cubic: Cubic, t: float) -> float:
-    """Integral of a cubic from 0 to t."""
-    k0, k1, k2, k3 = cubic
-    return t * (k0 + t * (k1 / 2.0 + t * (k2 / 3.0 + t * k3 / 4.0)))
 
 
 def _unbroken(field: Field, scale: float) -> None:

@@ -6,8 +6,7 @@ from counterpoise.statics.hanger import Hanger
 from counterpoise.statics.hanging import Tips
 from counterpoise.statics.hung_ladder import HangingLadder
 from counterpoise.statics.ladder import ChordLoads, Ladder
-from counterpoise.statics.model import Line
-from counterpoise.statics.response import set_at
+from counterpoise.statics.model import Line, set_at
 
 
 def response_on_ladder(

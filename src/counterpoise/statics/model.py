@@ -131,6 +131,17 @@ class SpreadLoad:
 Load = PointLoad | SpreadLoad
 
 
+def set_at(moved: Sequence[Load], x: float) -> list[Load]:
+    """The moved loads at their place when set at x."""
+    placed: list[Load] = []
+    for load in moved:
+        if isinstance(load, PointLoad):
+            placed.append(PointLoad(x=x + load.x, force=load.force))
+        else:
+            placed.append(SpreadLoad(start=x + load.start, end=x + load.end, per_length=load.per_length))
+    return placed
+
+
 def check_lines(beam: Beam, lines: Sequence[Line]) -> None:
     """Refuse lines that are too few, off the batten, out of order, or two at one place (all OutOfRange)."""
     within("number of lines", len(lines), low=2, high=math.inf, mend="A batten hangs on two lines or more.")

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counterpoise.errors import within
-from counterpoise.statics.bend import Added, Bent
+from counterpoise.statics.bend import Bent, Hung
 from counterpoise.statics.grid import cut
 from counterpoise.statics.hanging import Hanging, Tips
 from counterpoise.statics.influence import Choice, Choices
@@ -122,10 +122,10 @@ class _Growth:
         choice, start = self.choices.of(carrying), 0.0
         place = min(max(x, 0.0), self.beam.length)
         for _ in range(50 * len(self.lines)):
-            added = choice.added([(place, 1.0)], ())
-            if not choice.holds(added, 1.0, just_beyond(start, end, self.grid.weight)):  # several lines change at once
+            added = choice.added(place)
+            if choice.broken(added, just_beyond(start, end, self.grid.weight)):  # several lines change at once
                 choice = self._beyond(place, start, end)
-                added = choice.added([(place, 1.0)], ())
+                added = choice.added(place)
             event, line = self._next_event(choice, added, start, end)
             force, which = self._first_met(choice, added, place, start, event)
             if which is not None or event >= end:
@@ -158,7 +158,7 @@ class _Growth:
     def _next_event(self, choice: Choice, added: Sequence[float], start: float, end: float) -> tuple[float, int]:
         """The force at which a line goes slack or comes taut, and which; the end of the way if none does."""
         event, line, soon = end, -1, just_beyond(start, end, self.grid.weight)
-        for i in choice.broken(added, 1.0, end):  # only these change on the way; a drift of rounding is no event
+        for i in choice.broken(added, end):  # only these change on the way; a drift of rounding is no event
             at_zero, growth = (choice.pulls[i], added[i]) if i in choice.carrying else (choice.gaps[i], -added[i])
             force = max(at_zero / -growth, soon) if growth < 0.0 else soon
             if force < event:
@@ -177,7 +177,7 @@ class _Growth:
             return force, which
         if start > 0.0 and ratio is not None and self._sags_at(choice, added, x, start, ratio):
             return start, "sag"  # a line went slack and two spans became one: its sag may start beyond the limit
-        hung = Added(choice.bend, ((x, 1.0),), ())
+        hung = Hung(choice.bend, x)
         for _ in range(60):
             bent = Bent(hung, choice.tensions(added, force), force)
             new = force
@@ -201,7 +201,7 @@ class _Growth:
 
     def _sags_at(self, choice: Choice, added: Sequence[float], x: float, force: float, ratio: float) -> bool:
         """Whether a span sags beyond the limit at this force."""
-        bent = Bent(Added(choice.bend, ((x, 1.0),), ()), choice.tensions(added, force), force)
+        bent = Bent(Hung(choice.bend, x), choice.tensions(added, force), force)
         return any(abs(sag) > ratio * span * (1.0 + 1.0e-9) for sag, _, span in bent.sags_beyond(ratio))
 
     def _row_met(self, choice: Choice, added: Sequence[float], start: float, event: float) -> tuple[float, Which]:

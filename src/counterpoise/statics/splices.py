@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from counterpoise.errors import within
 from counterpoise.statics.hanging import Hanging
-from counterpoise.statics.model import ROUNDING
+from counterpoise.statics.model import ROUNDING, Beam
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,8 +88,8 @@ class SegmentStress:
 
     start: float  # [m]
     end: float  # [m]
-    stress: float  # |N|/A + |M|/S [Pa]
-    moment: float  # there, with its sign [N m]
+    stress: float  # |N|/A + |M|/S, the moment grown where that is asked for [Pa]
+    moment: float  # there, with its sign, not grown [N m]
     axial: float  # there [N]
     at: float  # x [m]
 
@@ -104,13 +104,52 @@ class SpliceMoment:
     allowable_moment: float | None  # [N m]
 
 
-def segment_stresses(hanging: Hanging, strength: Strength, axial: Axial | None = None) -> tuple[SegmentStress, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressed:
+    """The whole length of a batten between the outermost places that press it, taken as one bar hinged at its ends."""
+
+    start: float  # [m]
+    end: float  # [m]
+    push: float  # the greatest in it [N]
+    buckles_at: float  # Euler's load of that length [N]
+
+    @property
+    def factor(self) -> float:
+        """By what a push makes moments and sags grow, 1/(1 - N/N_E), at most; infinite from Euler's load on."""
+        return math.inf if self.push >= self.buckles_at else 1.0 / (1.0 - self.push / self.buckles_at)
+
+    def factor_between(self, start: float, end: float) -> float:
+        """The same for a stretch; 1 where no part of it is pressed."""
+        return self.factor if start < self.end and end > self.start else 1.0
+
+
+def pressed(axial: Axial, beam: Beam) -> Pressed | None:
+    """What is pressed of a batten, None where nothing is.
+
+    Lines hold a batten up within that length, which makes it stiffer against bending in their plane: so the factor is
+    on the strict side. From going up- or downstage nothing holds it, and that is not looked at here.
+    Source: amplification of a beam-column, 1/(1 - N/N_E), S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability,
+    2nd ed., sections 1.3 to 1.8; ANSI/AISC 360-16, appendix 8, eq. A-8-3 with C_m = 1.
+    """
+    stretches = [(a, b, n) for n, a, b in zip(axial.forces, axial.xs, axial.xs[1:], strict=False) if n < 0.0]
+    if not stretches:
+        return None
+    start, end = stretches[0][0], stretches[-1][1]
+    stiffness = min([one.stiffness for one in beam.segments if one.start < end and one.end > start])
+    return Pressed(start=start, end=end, push=max([-n for _, _, n in stretches]),
+                   buckles_at=euler_loads([stiffness], [end - start])[0])  # fmt: skip
+
+
+def segment_stresses(
+    hanging: Hanging, strength: Strength, axial: Axial | None = None, amplified: Pressed | None = None
+) -> tuple[SegmentStress, ...]:
     """The largest stress in each stretch.
 
     Args:
         hanging: the batten at rest.
         strength: its sections, over the same length.
         axial: axial force along it; None where there is none.
+        amplified: where a push makes moments grow, and by what; None: they are as they hang. Its factor is finite.
 
     Returns:
         One SegmentStress for each stretch; at a place where two meet, both are judged.
@@ -119,10 +158,15 @@ def segment_stresses(hanging: Hanging, strength: Strength, axial: Axial | None =
         OutOfRange: the stretches do not end where the batten ends.
     """
     length = hanging._field.xs[-1]
+    covers(strength, length)
+    return tuple(_worst(hanging, segment, min(segment.end, length), axial) for segment in strength.segments)
+
+
+def covers(strength: Strength, length: float) -> None:
+    """Refuse stretches that do not end where the batten ends (OutOfRange)."""
     mend = "The stretches must cover the batten."
     last = strength.segments[-1].end
     within("end of the last stretch", last, low=length - ROUNDING, high=length + ROUNDING, unit="m", mend=mend)
-    return tuple(_worst(hanging, segment, min(segment.end, length), axial) for segment in strength.segments)
 
 
 def _worst(hanging: Hanging, segment: StrengthSegment, end: float, axial: Axial | None) -> SegmentStress:
@@ -132,7 +176,8 @@ def _worst(hanging: Hanging, segment: StrengthSegment, end: float, axial: Axial 
     for a, b in pairwise(places):
         moment, at = greatest_moment_between(hanging, a, b)
         force = _steady(axial, a, b)
-        stress = abs(force) / segment.area + abs(moment) / segment.elastic_modulus
+        grown = amplified.factor_between(a, b) if amplified else 1.0
+        stress = abs(force) / segment.area + grown * abs(moment) / segment.elastic_modulus
         found.append(
             SegmentStress(start=segment.start, end=segment.end, stress=stress, moment=moment, axial=force, at=at)
         )

@@ -233,55 +233,17 @@ class Stretch:
             return drop, cells.xs[low]  # level to the end
         return cells.sag_in(low, first, after, moment, cells.shears[low] + shear, drop)
 
-    def loaded(self, more: "More", times: float, moment: float, shear: float) -> Cells:
-        """The span with more loads in it, `times` as heavy, from the moment and the shear at its start."""
-        ws = [w + times * q for w, q in zip(more.ws, more.more_ws, strict=True)] if more.more_ws else more.ws
-        ps = [p + times * q for p, q in zip(more.ps, more.more_ps, strict=True)]
-        return Cells(more.xs, more.hs, more.softs, ws, ps, moment, shear)
-
-
-class More:
-    """The stations of a span with those of the loads that are added."""
-
-    __slots__ = ("hs", "lever", "more_ps", "more_ws", "ps", "softs", "weight", "ws", "xs")
-
-    def __init__(self, stretch: Stretch) -> None:
-        cells = stretch.cells
-        self.xs, self.hs, self.softs = cells.xs[:], cells.hs[:], cells.softs[:]
-        self.ws, self.ps = cells.ws[:], stretch.ps[:]
-        self.more_ps = [0.0] * len(self.ps)
-        self.more_ws: list[float] = []  # empty: none
-        self.weight = self.lever = 0.0
-
-    def add_point(self, x: float, force: float) -> None:
-        """A force strictly inside the span."""
-        self.more_ps[self._station(x)] += force
-        self.weight += force
-        self.lever += force * (self.xs[-1] - x)
-
-    def add_spread(self, start: float, end: float, per_length: float) -> None:
-        """A force per length within the span."""
-        if not self.more_ws:
-            self.more_ws = [0.0] * len(self.ws)
-        a = self._station(start)
-        for c in range(a, self._station(end)):
-            self.more_ws[c] += per_length
-        force = per_length * (end - start)
-        self.weight += force
-        self.lever += force * (self.xs[-1] - 0.5 * (start + end))
-
-    def _station(self, x: float) -> int:
-        xs = self.xs
+    def with_load(self, x: float, force: float, moment: float, shear: float) -> Cells:
+        """The span with a load strictly inside, from the moment and the shear at its start."""
+        cells = self.cells
+        xs, hs, softs, ws, ps = cells.xs[:], cells.hs[:], cells.softs[:], cells.ws[:], self.ps[:]
         c = bisect_right(xs, x) - 1
         if xs[c] == x:
-            return c
-        self.hs[c] = x - xs[c]
-        self.hs.insert(c + 1, xs[c + 1] - x)
-        xs.insert(c + 1, x)
-        self.softs.insert(c, self.softs[c])
-        self.ws.insert(c, self.ws[c])
-        self.ps.insert(c + 1, 0.0)
-        self.more_ps.insert(c + 1, 0.0)
-        if self.more_ws:
-            self.more_ws.insert(c, self.more_ws[c])
-        return c + 1
+            ps[c] += force
+        else:
+            hs[c : c + 1] = [x - xs[c], xs[c + 1] - x]
+            xs.insert(c + 1, x)
+            softs.insert(c, softs[c])
+            ws.insert(c, ws[c])
+            ps.insert(c + 1, force)
+        return Cells(xs, hs, softs, ws, ps, moment, shear)

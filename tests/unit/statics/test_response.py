@@ -3,7 +3,20 @@
 import pytest
 
 from counterpoise.errors import OutOfRange
-from counterpoise.statics import Beam, Line, Load, PointLoad, Response, Segment, SpreadLoad, Tips, response
+from counterpoise.statics import (
+    Beam,
+    Line,
+    Load,
+    PointLoad,
+    Response,
+    Segment,
+    Splice,
+    SpreadLoad,
+    Strength,
+    StrengthSegment,
+    Tips,
+    response,
+)
 
 PIPE = Beam(length=10.0, segments=(Segment(start=0.0, end=10.0, stiffness=25_000.0),))
 LINES = [Line(x=2.0), Line(x=8.0)]
@@ -40,3 +53,52 @@ def test_a_place_where_a_load_would_hang_off_the_batten_is_refused(x: float) -> 
 
 def test_nowhere_asked_is_nothing_answered() -> None:
     assert response(PIPE, LINES, [WEIGHT], [PointLoad(x=0.0, force=1.0)], []) == ()
+
+
+def sections(*, until: float, splice: float) -> Strength:
+    parts = ((0.0, 5.0, 5.0e-6), (5.0, until, 2.0e-6))
+    return Strength(
+        segments=tuple(StrengthSegment(start=a, end=b, elastic_modulus=s, area=5.0e-4) for a, b, s in parts),
+        splices=(Splice(x=splice),),
+    )
+
+
+def test_a_load_on_a_tip_bends_shears_and_lowers_it_as_the_table_says() -> None:
+    # AISC Manual, table 3-23: beam overhanging one support, cases 24 (uniform load over all) and 26 (load at the tip)
+    w, l, a, p, ei = 40.0, 8.0, 2.0, 500.0, 25_000.0
+    lines = [Line(x=0.0), Line(x=8.0)]
+    strength = sections(until=10.0, splice=9.0)
+    (answer,) = response(PIPE, lines, [WEIGHT], [PointLoad(x=0.0, force=p)], [10.0], strength=strength)
+    assert isinstance(answer, Response)
+    support = -(w * a * a / 2 + p * a)
+    assert (answer.moment, answer.moment_x) == pytest.approx((support, 8.0))
+    right = w / (2 * l) * (l * l - a * a) - p * a / l  # the far line
+    assert answer.tensions == pytest.approx((right, w * (l + a) + p - right))
+    assert (answer.shear, answer.shear_x) == pytest.approx((p + w * a, 8.0))  # the greater side of the line
+    assert (answer.stress, answer.stress_x) == pytest.approx((-support / 2.0e-6, 8.0))  # in the weaker pipe
+    assert answer.splices == pytest.approx((-(p * 1.0 + w / 2),))
+    tip = w * a / (24 * ei) * (4 * a * a * l - l**3 + 3 * a**3) + p * a * a * (l + a) / (3 * ei)
+    assert answer.tips == pytest.approx((0.0, tip))
+    assert answer.gaps == (0.0, 0.0)
+
+
+def test_a_line_left_slack_by_the_moved_load_tells_its_gap() -> None:
+    lines = [Line(x=2.0), Line(x=5.0, offset=0.05), Line(x=8.0)]
+    off, on = response(
+        PIPE, lines, [SpreadLoad(start=0.0, end=10.0, per_length=1.0)], [PointLoad(x=0.0, force=500.0)], [2.0, 5.0]
+    )
+    assert isinstance(off, Response)
+    assert isinstance(on, Response)
+    # w l4 5/384 less the overhangs' moments w a2/2 l2/8 (standard): how far the middle of the pipe hangs
+    middle = (5 * 6**4 / 384 - 2 * 6**2 / 8) / 25_000.0
+    assert off.carrying == (0, 2)
+    assert off.gaps == pytest.approx((0.0, 0.05 - middle, 0.0))
+    assert on.carrying == (0, 1, 2)
+    assert on.gaps == (0.0, 0.0, 0.0)
+
+
+@pytest.mark.parametrize(("until", "splice"), [(9.0, 5.0), (10.0, 11.0)])
+def test_sections_that_do_not_fit_the_batten_are_refused(until: float, splice: float) -> None:
+    with pytest.raises(OutOfRange):
+        response(PIPE, LINES, [WEIGHT], [PointLoad(x=0.0, force=1.0)], [5.0],
+                 strength=sections(until=until, splice=splice))  # fmt: skip
