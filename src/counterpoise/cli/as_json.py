@@ -80,10 +80,11 @@ def _set(one: SetResult, style: Style) -> dict[str, Any]:
 
 def _row(row: Check, style: Style) -> dict[str, Any]:
     value, limit = row.printed(style)
+    is_known = not row.lacks or row.verdict.value == "over"  # what it lacks could only add to what is over
     return {
         "key": row.key, "link": row.link, "line": row.line, "unit": UNITS[row.measure.value],
-        "value": None if row.lacks else {"low": row.value.low, "best": row.value.best, "high": row.value.high},
-        "limit": row.limit, "printed": {"value": "not known" if row.lacks else value, "limit": limit},
+        "value": {"low": row.value.low, "best": row.value.best, "high": row.value.high} if is_known else None,
+        "limit": row.limit, "printed": {"value": value if is_known else "not known", "limit": limit},
         "verdict": row.verdict.value, "lacks": row.lacks, "how": row.how.value, "formula": row.formula,
         "inputs": [_input(one) for one in row.inputs],
     }  # fmt: skip

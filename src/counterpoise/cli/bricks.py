@@ -44,6 +44,7 @@ def told(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
 
 def _told_set(house: RiggedHouse, rigged: RiggedSet, share: Share) -> Iterator[str]:
     from counterpoise.balance import friction, out_of_balance, pipe_weight
+    from counterpoise.checks import balances_at
     from counterpoise.planning import tell
 
     purchase = "double" if rigged.purchase == 2 else "single"
@@ -63,7 +64,9 @@ def _told_set(house: RiggedHouse, rigged: RiggedSet, share: Share) -> Iterator[s
         hidden = friction(rigged, height, house.rules["friction"].value)
         said.append(f"{name} {tell.height(house, height)}: {tell.signed(house, felt)} "
                     f"(friction may hide {tell.force(house, hidden)})")  # fmt: skip
-    yield f"  out of balance, + arbor-heavy: {'; '.join(said)}"
+    at = balances_at(rigged, share.stack)
+    where = "balanced nowhere it flies" if at is None else f"balanced with the batten at {tell.height(house, at)}"
+    yield f"  out of balance, + arbor-heavy: {'; '.join(said)}; {where}"
     if share.stack != share.wanted:
         yield f"  {share.wanted.said} would balance it best."
 
@@ -122,6 +125,7 @@ def told_stock(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
 def as_data(house: RiggedHouse, found: StockPlan) -> dict[str, Any]:
     """As `counterpoise bricks 1`: masses in kg, forces in N, heights in m."""
     from counterpoise.balance import friction, out_of_balance, pipe_weight
+    from counterpoise.checks import balances_at
     from counterpoise.cli.say import CAUTION
     from counterpoise.planning.stock import added
 
@@ -140,6 +144,7 @@ def as_data(house: RiggedHouse, found: StockPlan) -> dict[str, Any]:
             "best": {"bricks": share.wanted.bricks, "small": share.wanted.small}, "stated": share.is_stated,
             "add": added(rigged, share.stack),
             "from": [{"kind": one.kind, "place": one.place, "count": one.count} for one in share.taken],
+            "balanced_at": balances_at(rigged, share.stack),
             "out_of_balance": [{"trim": name, "height": height, "low": span.low, "best": span.best, "high": span.high,
                                 "friction": friction(rigged, height, house.rules["friction"].value)}
                                for name, height, span in spans],
