@@ -34,6 +34,8 @@ def a_full_set(label: str = "9", **changes: Any) -> Map:
         "loft_block": dict(BLOCK), "head_block": dict(BLOCK) | {"rating": "3,000 lb"},
         "hand_line": {"travels": "with the batten", "rope": "3/4 in manila", "diameter": "3/4 in", "rating": "400 lb"},
         "arbor": {"bricks in a layer": "1", "captive plates": "0", "plate weight": "1 lb", "plate thickness": "1/4 in"},
+        "guides": {"rating": "200 lb", "shoes apart": "5 ft", "load aside": "0..1/2 in", "hand line aside": "4 in",
+                   "friction": "15 %"},
         "pipe_weight": "5", "lock": {"hold": "60 lb", "note": "new"},
         "posted": [{"load": "900 lb", "counts": "what is hung", "by": "an invented engineer", "on": "2026-01-01"}],
         "condition": [{"part": "shackle", "line": "1", "found": "a pin without wire", "who": "an inspector",
@@ -49,7 +51,7 @@ def a_full_set(label: str = "9", **changes: Any) -> Map:
 def a_full_house() -> Map:
     """Three sets: counterweight, hemp and dead-hung; each with a piece of `full_pieces`."""
     none: Map = {"purchase": None, "arbor": None, "pipe_weight": None, "stops": None, "tension_block": None,
-                 "hand_line": None, "lock": None, "brick": None}  # fmt: skip
+                 "hand_line": None, "lock": None, "brick": None, "guides": None}  # fmt: skip
     hemp = a_full_set("20", rigged="hemp", bags={"weight": "100 lb", "pin": "300 lb", "hauls": "200 lb"}, **none)
     dead = a_full_set("30", rigged="dead-hung", low_trim="20 ft", high_trim=None, **none)
     house = a_house(a_full_set(), hemp, dead)
@@ -69,7 +71,7 @@ def a_full_house() -> Map:
     house["rules"] = {"adopted by": "an invented rigger", "adopted on": "2026-01-01", "lock hold": "50 lb",
                       "lift line factor": "8", "batten stress": "21,000 psi", "sag": "1/180", "plate every": "24 in",
                       "estimate spread": "20 %", "person": "200 lb"}  # fmt: skip
-    house["steel"][0] |= {"head beam sideways": "6,000 lb", "lift lines": "counted"}
+    house["steel"][0] |= {"loft beam sideways": "1,500 lb", "head beam sideways": "6,000 lb", "lift lines": "counted"}
     return house
 
 

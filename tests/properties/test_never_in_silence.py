@@ -27,7 +27,7 @@ NOT_READ = {
     "fire curtain", "mounted", "diameter", "bearing", "shaft", "base", "upstage", "count", "weighed", "use", "note",
     "bricks in a layer", "captive plates", "rope", "thickness", "looks", "wishes", "clear by", "key", "cable", "what",
     "part", "pins", "pin rating", "heard from deck", "hold", "anchor", "anchor rating", "holds", "by", "on", "name",
-    "who", "found", "attachment", "bay", "at", "bridge",
+    "who", "found", "attachment", "bay", "at", "bridge", "friction",
 }  # fmt: skip
 # Only a plan reads these: where bricks are loaded from, how many there are, what a bridge carries.
 OF_A_PLAN = {"bridges", "floor", "reach from", "reach to", "length", "posting", "people", "person", "stock",
@@ -39,15 +39,24 @@ EITHER_WAY = {"rating of", "counts", "line"}
 # A figure of its own, or another rule, goes before it.
 BESIDE_ITS_OWN = {"lock hold", "batten stress", "estimate spread"}
 # A dead-hung batten has no blocks and no head block.
-DEAD_HUNG = {"turn", "head block from end", "loft block", "head block", "head beam", "head beam sideways"}
+DEAD_HUNG = {
+    "turn",
+    "head block from end",
+    "loft block",
+    "head block",
+    "head beam",
+    "head beam sideways",
+    "loft beam sideways",
+}
 # Left out they mean what docs say they do: a default of the program, nothing of that, or as the others.
 LEFT_OUT = {
     "hand line", "travels", "allowed stress", "splices", "attachments", "spread over", "block at", "length",
     "trim error", "loft block", "mule blocks", "stiffness", "breaking strength", "termination", "trim chain", "shackle",
     "turnbuckle", "clamp", "hitch", "brick", "rail", "lock", "posted", "condition", "side", "rules", "lift line factor",
-    "sag", "plate every", "spread", "lift lines", "head beam sideways", "design wall", "centre of gravity", "ties",
+    "sag", "plate every", "spread", "lift lines", "head beam sideways", "loft beam sideways", "design wall",
+    "centre of gravity", "ties",
     "lands", "cables", "weight", "comes", "clamps", "fit from", "fit to", "fullness", "joins at",
-    "trims", "show", "dead", "bridges", "rating", "hold",
+    "trims", "show", "dead", "bridges", "rating", "hold", "guides",
 }  # fmt: skip
 
 

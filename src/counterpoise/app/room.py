@@ -82,6 +82,9 @@ def room_at(house: RiggedHouse, one: SetResult, xs: Sequence[float]) -> RoomLeft
     bending = next((row.limit for row in one.rows if row.link == "batten"), None)
     shear = next((row.limit for row in one.rows if row.key.endswith("/batten shear")), None)
     rooms = room_for(rigged, rows, bending, sag, xs, tip=tip, shear=shear, splices=_splices(one))
+    if xs and not rooms and rigged.runs:
+        return RoomLeft(says="not known: its lines lean, and how one more load moves it along is not computed",
+                        is_unknown=True)  # fmt: skip
     if xs and not rooms:
         return RoomLeft(says="not known: too much is in doubt to look at every end of it", is_unknown=True)
     if len(xs) and all(each.which == "slack" and each.force <= 0.0 for each in rooms):

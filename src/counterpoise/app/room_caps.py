@@ -10,8 +10,18 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from counterpoise.balance import best_stack
+from counterpoise.balance import (
+    Span,
+    Stack,
+    best_stack,
+    extremes,
+    flying_heights,
+    hand_line_on_arbor,
+    on_arbor,
+    out_of_balance,
+)
 from counterpoise.checks import Check, SetResult, Verdict
+from counterpoise.checks.guide_rows import shoe_force
 from counterpoise.checks.limits import BALANCE, rows_of_part
 from counterpoise.checks.link_rows import HEAD_BLOCK, hand_line_on
 from counterpoise.documents import HEMP, Hung, Known, Piece
@@ -49,6 +59,8 @@ def caps_of(house: RiggedHouse, one: SetResult, most: float) -> Iterator[Cap]:
         if met < most:
             yield Cap(_first_past(house, rigged, met + FINE, looked_at) or "arbor", met)
     for row in one.rows:
+        if row.link == "guides" and row.limit is not None and isinstance(rigged, RiggedSet):
+            yield Cap(row.link, _of_guides(house, rigged, row.limit, most))
         if row.link in HEAD_BLOCK and row.limit is not None and row.coefficients:
             yield Cap(row.link, _of_head_block(house, one, rigged, row, most))
 
@@ -102,6 +114,37 @@ def _of_head_block(house: RiggedHouse, one: SetResult, rigged: RiggedBatten, row
         if past(high):
             return _met_at(lambda force: not past(force), high, low)
     return top
+
+
+def _of_guides(house: RiggedHouse, rigged: RiggedSet, limit: float, most: float) -> float:
+    """How much more the guides let hang: the arbor grows with it, and the hand line is taken at its most.
+
+    What the hand line pulls falls and jumps up again from brick to brick, so that all that is less is within.
+    """
+    guides = rigged.written.guides
+    assert guides is not None  # they have a row
+
+    def fits(force: float) -> bool:
+        more = with_load(rigged, force)
+        assert isinstance(more, RiggedSet)
+        stack = best_stack(more)
+        hand_line = Span(0.0, 0.0, _most_on_arbor(more, stack))
+        return shoe_force(house, guides, on_arbor(more, stack), hand_line).high <= limit
+
+    return _met_at(fits, most)
+
+
+def _most_on_arbor(rigged: RiggedSet, stack: Stack) -> float:
+    """What the hand line may pull on the arbor with any load that asks for this count [N].
+
+    The middle of what is out of balance is then off by no more than half a brick with its plate, but where pipe weight
+    alone is more than balances.
+    """
+    middle = sum(extremes(rigged, stack)) / 2
+    spans = [out_of_balance(rigged, stack, height) for height in flying_heights(rigged)]
+    off = max(max(one.high - middle, middle - one.low) for one in spans)
+    half = GRAVITY * (rigged.brick.mass + rigged.plate_mass) / 2
+    return max(rigged.purchase * off + half, hand_line_on_arbor(rigged, stack).high)
 
 
 def with_load(rigged: RiggedBatten, force: float) -> RiggedBatten:

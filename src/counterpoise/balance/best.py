@@ -10,6 +10,8 @@ from counterpoise.balance.travel import out_of_balance
 from counterpoise.rigging import RiggedSet
 from counterpoise.units.constants import STANDARD_GRAVITY as GRAVITY
 
+_CLOSE = 1e-6  # [m]
+
 
 def best_stack(rigged: RiggedSet) -> Stack:
     """The stack whose largest out of balance over the flying range is least; of two that tie, that of fewer bricks.
@@ -45,6 +47,20 @@ def extremes(rigged: RiggedSet, stack: Stack) -> tuple[float, float]:
     """The least and the most out of balance over the flying range [N], weights at their best."""
     found = [out_of_balance(rigged, stack, height).best for height in balancing_heights(rigged)]
     return min(found), max(found)
+
+
+def balances_between(rigged: RiggedSet, stack: Stack, low: float, high: float) -> float | None:
+    """Where it balances between two heights of which Δ runs straight, or, where lines lean, steadily; None: nowhere."""
+    at_low, at_high = (out_of_balance(rigged, stack, height).best for height in (low, high))
+    if at_low * at_high > 0.0 or at_low == at_high:
+        return None
+    if not rigged.runs:
+        return low + (high - low) * at_low / (at_low - at_high)
+    while high - low > _CLOSE:
+        middle = (low + high) / 2.0
+        is_there = out_of_balance(rigged, stack, middle).best * at_low <= 0.0
+        low, high = (low, middle) if is_there else (middle, high)
+    return (low + high) / 2.0
 
 
 def most_small_bricks(rigged: RiggedSet) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from counterpoise.balance.best import best_stack, extremes, most_small_bricks
+from counterpoise.balance.best import balances_between, best_stack, extremes, most_small_bricks
 from counterpoise.balance.flying import flying_heights
 from counterpoise.balance.stack import Stack, fits, pipe_weight
 from counterpoise.balance.travel import Span, out_of_balance
@@ -157,8 +157,8 @@ def _with_the_middle(
     """The heights, and between two that are past the lock, one arbor-heavy and one batten-heavy, where it balances."""
     found = [heights[0]]
     for low, high in pairwise(heights):
-        at_low, at_high = (out_of_balance(rigged, stack, height).best for height in (low, high))
-        if at_low * at_high < 0.0 and not within(low) and not within(high):
-            found.append(low + (high - low) * at_low / (at_low - at_high))  # it runs straight
+        if not within(low) and not within(high):
+            middle = balances_between(rigged, stack, low, high)
+            found += [] if middle is None or middle in (low, high) else [middle]
         found.append(high)
     return found

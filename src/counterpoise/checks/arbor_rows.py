@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counterpoise.balance import Span, Stack, flying_heights, out_of_balance, pipe_weight
+from counterpoise.balance import Span, Stack, flying_heights, largest_off, on_arbor, out_of_balance, pipe_weight
 from counterpoise.checks.inputs import brick_inputs, thickness_inputs
 from counterpoise.checks.rows import Check, Input, Measure, value_of
 from counterpoise.rigging import RiggedHouse, RiggedSet, least
@@ -14,12 +14,10 @@ from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 def arbor_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> Iterator[Check]:
     """What the arbor carries, and how high its stack is."""
     arbor = rigged.written.arbor
-    load = GRAVITY * (rigged.arbor_mass + stack.mass(rigged))
-    more = GRAVITY * (rigged.arbor_doubt + stack.doubt(rigged))
     every = (float(rigged.purchase),) * len(rigged.lines)  # at balance the arbor weighs r times what the lines carry
     lines = len(rigged.lines) * GRAVITY * rigged.line_mass * (rigged.loft - rigged.low) * rigged.purchase
     yield Check(key=f"{rigged.key}/arbor", label=rigged.label, link="arbor", line=None, measure=Measure.FORCE,
-                value=Span(load - more, load, load + more), limit=least(arbor.rating, house.rules), formula="arbor",
+                value=on_arbor(rigged, stack), limit=least(arbor.rating, house.rules), formula="arbor",
                 inputs=(Input.of("arbor rating", arbor.rating), *brick_inputs(house, rigged, stack)),
                 coefficients=every, constant=lines)  # fmt: skip
     height = stack.height(rigged)
@@ -35,8 +33,7 @@ def balance_rows(house: RiggedHouse, rigged: RiggedSet, stack: Stack, hung: tupl
     spans = [out_of_balance(rigged, stack, height) for height in heights]
     loads = (*hung, *brick_inputs(house, rigged, stack), Input.of("lift-line weight", rigged.written.lines.weight))
     ratio = rigged.hand_line_ratio
-    pull = Span(max(max(one.low, -one.high, 0.0) for one in spans), max(abs(one.best) for one in spans),
-                max(abs(one.worst) for one in spans))  # fmt: skip
+    pull = largest_off(rigged, stack)
     limit, rule = lock_limit_of(house, rigged)
     yield Check(key=f"{rigged.key}/lock", label=rigged.label, link="lock", line=None, measure=Measure.FORCE,
                 value=_times(ratio, pull), limit=limit, formula="lock",

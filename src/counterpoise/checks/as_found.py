@@ -10,26 +10,20 @@ from counterpoise.checks.rows import Check, Input, Measure
 from counterpoise.documents import Condition
 from counterpoise.rigging import RiggedBatten, RiggedHouse, least
 
-STRAIGHT = 1.01  # pull in a line per what hangs on it; what leans less changes the balance by less than friction hides
+TOO_STEEP = "leans by more than 3 in 10 at high trim"
 TAUT = "the cable of "  # what a row lacks begins so where a cable comes taut
 NO_LOAD = ("stack", "clamp size", "fleet angle")  # rows that rest on no load
-OF_BALANCE = ("arbor", "lock", "hand line", "tension block", "top stop", "bottom stop", "crew")
-
-
-def leaning(rigged: RiggedBatten) -> tuple[int, ...]:
-    """The lines, from 1, that lean so far that how it changes the balance counts."""
-    return tuple(number for number, (pull, _) in enumerate(rigged.leans, start=1) if pull > STRAIGHT)
+OF_BALANCE = ("arbor", "guides", "lock", "hand line", "tension block", "top stop", "bottom stop", "crew")
 
 
 def not_told_yet(rigged: RiggedBatten, rows: Iterable[Check]) -> list[Check]:
-    """The rows with why they cannot be within, where a cable comes taut or a line leans so far that it counts."""
-    taut = rigged.taut
-    lean = leaning(rigged)
+    """The rows with why they cannot be within, where a cable comes taut or a line leans too far to compute it."""
+    taut, steep = rigged.taut, rigged.steep
     found = []
     for row in rows:
         lacks = row.lacks
-        if lean and row.link in OF_BALANCE:
-            lacks = lacks or f"line {lean[0]} leans, and how that changes the balance is not computed yet"
+        if steep and row.link in OF_BALANCE:
+            lacks = lacks or f"line {steep} {TOO_STEEP}: how that changes the balance is not computed"
         if taut and row.link not in NO_LOAD:
             lacks = f"{TAUT}{taut} is too short: it comes taut over the travel"
         found.append(row if lacks == row.lacks else replace(row, lacks=lacks))

@@ -37,8 +37,9 @@ def _bending(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tu
               Input.of("design wall" if batten.design_wall else "wall", judged))  # fmt: skip
     allowed = value_of(rule) if batten.allowed_stress is None else least(batten.allowed_stress, house.rules)
     named = Input.of_rule(rule) if batten.allowed_stress is None else Input.of("allowed stress", batten.allowed_stress)
+    open_ = forces.unproven or forces.pressed
     yield Check(key=f"{rigged.key}/batten", label=rigged.label, link="batten", line=None, measure=Measure.STRESS,
-                value=forces.stress, limit=None if judged.is_unknown else allowed, lacks=forces.unproven,
+                value=forces.stress, limit=None if judged.is_unknown else allowed, lacks=open_,
                 formula="ladder" if batten.ladder is not None else "bending",
                 inputs=(named, *strong, *_of_ladder(rigged), *loads))  # fmt: skip
     for number, splice in enumerate(batten.splices, start=1):
@@ -48,7 +49,7 @@ def _bending(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tu
         limit = None if not on_pipe or left is None or judged.is_unknown or allowed is None else left * allowed
         lacks = "what a splice in a chord of a ladder carries is not computed" if batten.ladder is not None else ""
         yield Check(key=f"{rigged.key}/splice/{number}", label=rigged.label, link="splice", line=None,
-                    measure=Measure.STRESS, formula="splice", limit=limit, lacks=lacks or forces.unproven,
+                    measure=Measure.STRESS, formula="splice", limit=limit, lacks=lacks or open_,
                     value=forces.stress_at(x) if on_pipe and x is not None else Span(0.0, 0.0, 0.0),
                     inputs=(*(_place_of(splice) if x is None else ()),
                             Input.of("strength left at the splice", splice.strength), named, *strong,
@@ -76,10 +77,11 @@ def _sag(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tuple[
     batten, rule = rigged.written.batten, house.rules["sag"]
     ratio = forces.sag
     # told of the span where the best figures sag most; the range is that of the share of a span, times that one
-    start, end, *_ = max(forces.best.largest_sags, key=lambda sag: abs(sag[2]) / (sag[1] - sag[0]))
+    start, end = forces.sags_most
     span = end - start
     return Check(key=f"{rigged.key}/sag", label=rigged.label, link="sag", line=None, measure=Measure.LENGTH,
-                 value=Span(span * ratio.low, span * ratio.best, span * ratio.high), lacks=forces.unproven,
+                 value=Span(span * ratio.low, span * ratio.best, span * ratio.high),
+                 lacks=forces.unproven or forces.pressed,
                  limit=None if rule.is_unknown else rule.value * span, formula="sag",
                  inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus),
                          Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
@@ -95,7 +97,7 @@ def _overhang(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: t
     yield Check(key=f"{rigged.key}/overhang", label=rigged.label, link="overhang", line=None, measure=Measure.LENGTH,
                 value=Span(reach * ratio.low, reach * ratio.best, reach * ratio.high),
                 limit=None if rule.is_unknown else 2.0 * rule.value * reach, formula="overhang",
-                lacks=forces.unproven or worst_of(forces),
+                lacks=forces.unproven or forces.pressed or worst_of(forces),
                 inputs=(Input.of_rule(rule), Input.of("modulus", batten.modulus),
                         Input.of("diameter", batten.outside_diameter), Input.of("wall", batten.wall),
                         *loads))  # fmt: skip

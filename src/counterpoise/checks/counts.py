@@ -7,12 +7,12 @@ from itertools import pairwise
 
 from counterpoise.balance import (
     Stack,
+    balances_between,
     best_stack,
     extremes,
     fits,
     flying_heights,
     most_small_bricks,
-    out_of_balance,
     pipe_weight,
     stated_stack,
 )
@@ -61,12 +61,8 @@ def rests_on_count(row: Check) -> bool:
 
 def balances_at(rigged: RiggedSet, stack: Stack) -> float | None:
     """The lowest height of its flying range at which it balances with a stack on [m]; None where it nowhere does."""
-    heights = flying_heights(rigged)
-    felt = [out_of_balance(rigged, stack, height).best for height in heights]
-    for (low, one), (high, other) in pairwise(zip(heights, felt, strict=True)):
-        if one * other <= 0.0 and one != other:
-            return low + (high - low) * one / (one - other)  # it runs straight between
-    return None
+    found = (balances_between(rigged, stack, low, high) for low, high in pairwise(flying_heights(rigged)))
+    return next((at for at in found if at is not None), None)
 
 
 def _clears(house: RiggedHouse, rows: Sequence[Check]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from counterpoise.checks.as_found import OF_BALANCE, TAUT
+from counterpoise.checks.as_found import OF_BALANCE, TAUT, TOO_STEEP
 from counterpoise.checks.finding import Finding
 from counterpoise.checks.mend_words import Mending
 from counterpoise.checks.pipe_weight import PIPE_WEIGHT, mismatch_of, mismatch_said
@@ -14,7 +14,7 @@ from counterpoise.checks.steel_waits import OF_STEEL, is_figure, place_to_write,
 from counterpoise.documents import How, Known
 from counterpoise.loadpath import SteelPulls, Tipping
 from counterpoise.rigging import BALANCE, PULLS, Missing, RiggedBatten, RiggedHouse, RiggedSet
-from counterpoise.units import Style, length
+from counterpoise.units import Direction, Style, length
 
 SEE_PIPE_WEIGHT = "Settle its pipe weight first, as said there: this figure comes of it."
 AS_TWINS = (
@@ -39,8 +39,9 @@ def findings_of(
     unmatched = _unmatched(rigged, rows, style)
     yield from [unmatched] if unmatched is not None else []
     yield from _too_short(rigged, style)
+    yield from _too_steep(rigged, rows, style)
     mending = Mending(house=house, rigged=rigged, pulls=pulls, rows=rows, style=style)
-    told = [row for row in rows if row.verdict is not Verdict.WITHIN and not (_is_taut(rigged, row))]
+    told = [row for row in rows if row.verdict is not Verdict.WITHIN and not _is_told_once(rigged, row)]
     for link in dict.fromkeys(row.link for row in told):
         bad = [row for row in told if row.link == link]
         worst = max(bad, key=lambda row: (row.verdict is Verdict.OVER, row.value.high))
@@ -54,9 +55,25 @@ def findings_of(
                       mend=at_once[1], source="", verdict=Verdict.OVER)  # fmt: skip
 
 
-def _is_taut(rigged: RiggedBatten, row: Check) -> bool:
-    """True of a row that is open by nothing but a cable that is too short, of which one finding tells."""
-    return row.verdict is Verdict.UNKNOWN and bool(rigged.taut) and row.lacks.startswith(TAUT)
+def _is_told_once(rigged: RiggedBatten, row: Check) -> bool:
+    """True of a row that is open by nothing but a cable too short or a line that leans too far: one finding tells."""
+    if row.verdict is not Verdict.UNKNOWN:
+        return False
+    is_taut = bool(rigged.taut) and row.lacks.startswith(TAUT)
+    return is_taut or (rigged.steep > 0 and row.lacks.startswith(f"line {rigged.steep} {TOO_STEEP}"))
+
+
+def _too_steep(rigged: RiggedBatten, rows: Sequence[Check], style: Style) -> Iterator[Finding]:
+    """Lines that lean too far for what is computed of them, and up to where they do not."""
+    open_ = [row.link for row in rows if rigged.steep and _is_told_once(rigged, row)]
+    if not open_:
+        return
+    top = rigged.steep_above
+    lower = f"With a high trim of {length(top, style, Direction.DOWN)} or lower it is. " if top > rigged.low else ""
+    yield Finding(code="LEANS", label=rigged.label, place=f"set {rigged.label}, line {rigged.steep}",
+                  says=f"it {TOO_STEEP}: what that does to pulls, stress and balance is not computed.",
+                  mend=f"{lower}Else settle it, or list {', '.join(dict.fromkeys(open_))} under `not checked here` "
+                  "with who says so.", source="", verdict=Verdict.UNKNOWN)  # fmt: skip
 
 
 def _too_short(rigged: RiggedBatten, style: Style) -> Iterator[Finding]:
@@ -174,6 +191,8 @@ def _says(mending: Mending, row: Check, bad: list[Check]) -> tuple[str, str]:
     if row.verdict is Verdict.UNKNOWN:
         guessed = any(one.how is How.ESTIMATE for one in row.inputs)
         why = "an estimate" if guessed else "a weight known only within a range, or a piece that may stand on the deck"
+        if mending.rigged.runs and not any(one.is_doubtful for one in row.inputs):
+            why = "how far lines that lean make it more, which is known between bounds only"
         return f"may come to {value} of {bound}: it rests on {why}.", ""
     return f"{value} of {bound}{_at_worst(row, style)}.", ""
 

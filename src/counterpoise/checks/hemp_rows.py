@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from counterpoise.balance import Span, flying_heights, on_batten
+from counterpoise.balance import Span, flying_heights, on_batten, slant
 from counterpoise.checks.rows import Check, Input, Measure, Verdict
 from counterpoise.documents import Bags, Known
 from counterpoise.rigging import RiggedBatten, RiggedHouse, doubt, least
@@ -75,9 +75,10 @@ def _hauled(house: RiggedHouse, rigged: RiggedBatten) -> tuple[list[float], list
     for height in flying_heights(rigged):
         light, even, heavy = on_batten(rigged, height, rigged.pieces)
         ropes = ropes_at(house, rigged, height)
+        likely, most = slant(rigged, height)
         low.append(GRAVITY * light + ropes.low)
-        best.append(GRAVITY * even + ropes.best)
-        high.append(GRAVITY * heavy + ropes.high)
+        best.append(GRAVITY * even * likely + ropes.best)
+        high.append(GRAVITY * heavy * most + ropes.high)
     return low, best, high
 
 

@@ -21,7 +21,7 @@ from counterpoise.checks.result import HouseResult, SetResult
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.unknowns import Waiting, unknowns_of
 from counterpoise.documents import LineSet
-from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of, steel_pulls
+from counterpoise.loadpath import Forces, SteelPulls, Tipping, are_pulls_known, forces_of, steel_pulls
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 from counterpoise.units import Style
 
@@ -42,8 +42,8 @@ def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
     standing = tuple(one for one in house.not_checked if not one.has_lapsed(on))
     house = replace(house, not_checked=standing)  # so that whoever plans from this result sees the same
     found = {one.label: (one, forces_of(one)) for one in house.battens}
-    pulls = {label: steel_pulls(rigged, one, house.bay_of(label))
-             for label, (rigged, one) in found.items() if isinstance(one, Forces) and not rigged.taut}  # fmt: skip
+    pulls = {label: steel_pulls(rigged, one, house.bay_of(label)) for label, (rigged, one) in found.items()
+             if isinstance(one, Forces) and are_pulls_known(rigged, one)}  # fmt: skip
     hung: dict[str, list[str]] = {}
     for piece in house.hang.hung:
         hung.setdefault(piece.label, []).append(piece.piece)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence, Set
 
 from counterpoise.checks.rows import BRIDGE_FLOOR, Check
 from counterpoise.checks.together import listed
@@ -25,7 +25,7 @@ def _left_out(house: RiggedHouse, sets: Judged) -> Iterator[str]:
         if listed_.issuperset(links):
             return
         could = [one for one in sets if asked(one[0], one[1])]
-        lacking = [one.label for one, _, rows in could if _lacks(one, [row for row in rows if row.link in links])]
+        lacking = [one.label for one, _, rows in could if _lacks(one, links, rows)]
         if lacking:
             of = "" if len(lacking) == len(could) else f" of set{'s' * (len(lacking) > 1)} {listed(lacking, order)}"
             yield f"{words}{of} ({why})"
@@ -39,20 +39,40 @@ def _left_out(house: RiggedHouse, sets: Judged) -> Iterator[str]:
     yield from without(("loft block shaft", "loft block base", "head block shaft", "head block base"),
                        "shafts and bolts of blocks", "no figures of them are written", _over_blocks)  # fmt: skip
     if any(one.rigged == COUNTERWEIGHT for one, _, _ in sets):
-        yield "guides and the tilt of arbors"
+        yield from without(("guides",), "guides", "no figures of them are written", _over_guides)
+        yield "the tilt of arbors in their guides"
         yield "what hand lines add to head beams"
+    yield from _pressed(house, {one.label for one, _, _ in sets}, order)
     if "attachments" not in listed_:
         yield "attachments, knots and welds"
     yield from _of_bridges(house, BRIDGE_FLOOR in listed_)
 
 
-def _lacks(one: LineSet, rows: Sequence[Check]) -> bool:
-    """True where there is no such row, or, of a link of each line, one for some lines only."""
+def _lacks(one: LineSet, links: Sequence[str], every: Sequence[Check]) -> bool:
+    """True where there is no such row, or, of a link of each line, one for some lines only.
+
+    A row of guides that are written waits for the balance, and is told of with that.
+    """
+    rows = [row for row in every if row.link in links]
+    if "guides" in links and one.guides is not None:
+        return False
     return not rows or (rows[0].link in ("sheave", "fleet angle") and len(rows) < len(one.lines.at))
+
+
+def _pressed(house: RiggedHouse, computed: Set[str], order: dict[str, int]) -> Iterator[str]:
+    """What lines that lean do besides what is computed of them."""
+    lean = [one.label for one in house.battens if one.runs and one.label in computed]
+    if lean:
+        yield (f"buckling up- or downstage of set{'s' * (len(lean) > 1)} "
+               f"{listed(lean, order)} (lines lean)")  # fmt: skip
 
 
 def _over_blocks(one: LineSet, _loaded: bool) -> bool:
     return one.rigged != DEAD_HUNG
+
+
+def _over_guides(one: LineSet, _loaded: bool) -> bool:
+    return one.rigged == COUNTERWEIGHT
 
 
 def _of_bridges(house: RiggedHouse, is_listed: bool) -> Iterator[str]:

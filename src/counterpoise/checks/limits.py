@@ -9,6 +9,7 @@ from counterpoise.checks.angle_rows import fleet_rows
 from counterpoise.checks.arbor_rows import arbor_rows, balance_rows
 from counterpoise.checks.as_found import as_found, not_told_yet
 from counterpoise.checks.batten_rows import batten_rows
+from counterpoise.checks.guide_rows import guide_rows
 from counterpoise.checks.hemp_rows import hemp_rows
 from counterpoise.checks.inputs import elastic_inputs, load_inputs
 from counterpoise.checks.link_rows import link_rows, no_steel_rows
@@ -25,7 +26,7 @@ BATTEN, LINES, BALANCE = "batten", "lines", "balance"  # parts of a set, and the
 PARTS = {
     BATTEN: ("bending", "ladder", "truss", "splice", "sag", "overhang", "posted", "clamp"),
     LINES: ("pull", "block", "sheave", "shaft and base", "pin"),
-    BALANCE: ("arbor", "stack", "lock", "hand line", "tension block", "stop", "bags", "crew"),
+    BALANCE: ("arbor", "guides", "stack", "lock", "hand line", "tension block", "stop", "bags", "crew"),
 }
 NOTHING = 1e-6  # [N]
 OF_PARTS = ("pull", "tension block", "stop")  # of these a part may carry nothing at all
@@ -45,7 +46,8 @@ def rows_of(
     if house.bay_of(rigged.label) is None:
         rows += no_steel_rows(rigged)
     if isinstance(rigged, RiggedSet) and stack is not None:
-        rows += [*arbor_rows(house, rigged, stack), *balance_rows(house, rigged, stack, loads)]
+        rows += [*arbor_rows(house, rigged, stack), *guide_rows(house, rigged, stack, loads),
+                 *balance_rows(house, rigged, stack, loads)]  # fmt: skip
     if rigged.written.rigged == HEMP:
         rows += hemp_rows(house, rigged, loads)
     return [row for row in as_found(house, rigged, not_told_yet(rigged, rows)) if carries_something(row)]
@@ -59,9 +61,11 @@ def rows_of_part(
     if part == BATTEN and forces is not None:
         rows += batten_rows(house, rigged, forces, loads)
     if part == LINES and forces is not None:
-        rows += link_rows(house, rigged, forces, links_of(rigged, None, {}), stack, (*loads, *elastic_inputs(rigged)))
+        links = links_of(rigged, None, {}, forces)
+        rows += link_rows(house, rigged, forces, links, stack, (*loads, *elastic_inputs(rigged)))
     if part == BALANCE and isinstance(rigged, RiggedSet) and stack is not None:
-        rows += [*arbor_rows(house, rigged, stack), *balance_rows(house, rigged, stack, loads)]
+        rows += [*arbor_rows(house, rigged, stack), *guide_rows(house, rigged, stack, loads),
+                 *balance_rows(house, rigged, stack, loads)]  # fmt: skip
     if part == BALANCE and rigged.written.rigged == HEMP:
         rows += hemp_rows(house, rigged, loads)
     return as_found(house, rigged, not_told_yet(rigged, rows))
@@ -90,7 +94,7 @@ def rows_asked(
     """
     bay = house.bay_of(rigged.label)
     others = {label: pulls.get(label) for label in (bay.sets if bay else ()) if label != rigged.label}
-    rows = rows_of(house, rigged, stack, forces, links_of(rigged, bay, others))
+    rows = rows_of(house, rigged, stack, forces, links_of(rigged, bay, others, forces))
     return tuple(row for row in rows if row.verdict is Verdict.OVER
                  or not any(one.covers(row.link, row.label) for one in house.not_checked))  # fmt: skip
 

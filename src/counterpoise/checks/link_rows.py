@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from counterpoise.balance import Span, Stack, flying_heights, out_of_balance
-from counterpoise.checks.as_found import leaning
 from counterpoise.checks.part_limits import lacks_of_part, part_limit, sheave_limit
 from counterpoise.checks.rows import Check, Input, Measure
 from counterpoise.documents import COUNTERWEIGHT, DEAD_HUNG, Bay, LineAt
@@ -15,7 +14,7 @@ from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet, doubt, le
 
 _Limit = tuple[float | None, tuple[Input, ...]]
 HEAD_BLOCK = ("head block", "head block shaft", "head block base")
-STEEL = ("loft beam", "head beam", "head beam sideways", "dead ends")
+STEEL = ("loft beam", "loft beam sideways", "head beam", "head beam sideways", "dead ends")
 NONE = Span(0.0, 0.0, 0.0)
 WRITE_STEEL = "`steel: [{bay: …, sets: […], loft beam: …, head beam: …, impact: …}]`"
 
@@ -38,7 +37,7 @@ def link_rows(
         if found is None:
             continue
         limit, inputs = found
-        value = forces.span(link.coefficients, link.constant)
+        value = forces.span(link.coefficients, link.constant, vertical=link.vertical)
         hand = hand_line_on(house, rigged, stack, link.name)
         which = "".join(f"/{number}" for number in (link.line, link.number) if number)
         yield Check(
@@ -87,7 +86,7 @@ def hand_line_on(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None, 
 
 def _arbor_heavy(house: RiggedHouse, rigged: RiggedBatten, stack: Stack | None) -> Span:
     """The largest pull up on the lock while the set flies; with its balance not known, as much as a lock may hold."""
-    if stack is None or not isinstance(rigged, RiggedSet) or leaning(rigged):
+    if stack is None or not isinstance(rigged, RiggedSet) or rigged.steep:
         return Span(0.0, 0.0, _lock_holds(house, rigged) or 0.0)
     spans = [out_of_balance(rigged, stack, height) for height in flying_heights(rigged)]
     low, best, high = (max(0.0, *(getattr(one, end) for one in spans)) for end in ("low", "best", "high"))
@@ -108,7 +107,7 @@ def _lacks_of_hand_line(house: RiggedHouse, rigged: RiggedBatten, stack: Stack |
     """Why the hand line's share of a head block is not known: neither the balance is, nor what the lock holds."""
     if name not in HEAD_BLOCK or rigged.written.rigged != COUNTERWEIGHT:
         return ""
-    is_known = stack is not None and not leaning(rigged)
+    is_known = stack is not None and not rigged.steep
     if is_known or _lock_holds(house, rigged) is not None:
         return ""
     return "neither its balance is known nor what its lock holds, and with it the hand line's share"
@@ -127,7 +126,7 @@ def _rated(house: RiggedHouse, rigged: RiggedBatten, bay: Bay | None, link: Link
 
 
 def _steel(house: RiggedHouse, bay: Bay, name: str) -> _Limit:
-    known = {"loft beam": bay.loft_beam, "head beam": bay.head_beam,
+    known = {"loft beam": bay.loft_beam, "loft beam sideways": bay.loft_beam_sideways, "head beam": bay.head_beam,
              "dead ends": bay.dead_ends}.get(name, bay.head_beam_sideways)  # fmt: skip
     assert known is not None  # a link is made only of an allowance that is written
     impact = {"included": 1.0, "add 25 %": 1.25}.get(bay.impact)

@@ -35,7 +35,7 @@ PLACE_BLOCKS = (
     "Or list this steel under `not checked here` with who says so."
 )
 BY_COUNT = ("lock", "hand line", "tension block", "bottom stop")  # another count is their mend, not another weight
-LOADED = ("arbor", "stack")  # another count is theirs where the hang states one
+LOADED = ("arbor", "guides", "stack")  # another count is theirs where the hang states one
 OWN_CLAMPS = ("clamp", "clamp size")
 MOST_PIECES = 6  # of a set, the heaviest, that are tried
 

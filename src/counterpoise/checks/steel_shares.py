@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 from counterpoise.balance import Span
 from counterpoise.checks.rows import Check
 from counterpoise.documents import Bay
-from counterpoise.loadpath import SteelPulls, beams_of, places_of, steel_pulls
+from counterpoise.loadpath import SteelPulls, are_pulls_known, beams_of, places_of, steel_pulls
 from counterpoise.rigging import RiggedBatten
 
 if TYPE_CHECKING:
     from counterpoise.checks.result import HouseResult, SetResult
 
-LOFT_BEAM = "loft beam"
 _Part = Callable[[SteelPulls], Span | None]
 
 
@@ -32,7 +31,9 @@ def shares_of_others(result: HouseResult, one: SetResult, row: Check) -> list[tu
     together: dict[frozenset[str], float] = {}
     for label in bay.sets:
         other = result.set_called(label)
-        if label == one.label or other is None or other.batten is None or other.forces is None or other.batten.taut:
+        if label == one.label or other is None or other.batten is None or other.forces is None:
+            continue
+        if not are_pulls_known(other.batten, other.forces):
             continue
         pulls = steel_pulls(other.batten, other.forces, bay)
         whole, bare = part(pulls), part(pulls.relieved) if pulls.relieved is not None else None
@@ -56,18 +57,20 @@ def pulls_on(batten: RiggedBatten, bay: Bay, pulls: Mapping[str, SteelPulls], ro
 
 def _part_of(row: Check, batten: RiggedBatten, with_dead_ends: bool) -> _Part:
     """What of a set's pulls is on the steel of a row; None where that set has no part there."""
-    if row.link == LOFT_BEAM:
-        return lambda pulls: _on_beam(pulls, batten, (row.line or 1) - 1)
+    if row.link == "loft beam":
+        return lambda pulls: _on_beam(pulls, pulls.loft, batten, (row.line or 1) - 1)
+    if row.link == "loft beam sideways":
+        return lambda pulls: _on_beam(pulls, pulls.loft_sideways, batten, (row.line or 1) - 1)
     if row.link == "head beam" and with_dead_ends:
         return lambda pulls: _sum(pulls.head, pulls.dead_ends)
     name = {"head beam": "head", "head beam sideways": "sideways", "dead ends": "dead_ends"}.get(row.link, "")
     return lambda pulls: getattr(pulls, name, None)
 
 
-def _on_beam(pulls: SteelPulls, batten: RiggedBatten, beam: int) -> Span | None:
+def _on_beam(pulls: SteelPulls, loft: tuple[Span, ...], batten: RiggedBatten, beam: int) -> Span | None:
     found = beams_of(places_of(batten), pulls.places)
     return None if found is None else \
-        _sum(*(pull for at, pull in zip(found, pulls.loft, strict=True) if at == beam))  # fmt: skip
+        _sum(*(pull for at, pull in zip(found, loft, strict=True) if at == beam))  # fmt: skip
 
 
 def _sum(*spans: Span) -> Span:

@@ -34,7 +34,8 @@ def steel_waits(house: RiggedHouse, row: Check) -> list[Waits]:
         lacking = [one for one in house.missing_of(label) if one.waits == PULLS]
         other = house.batten_called(label)
         taut = [f"the cable of {other.taut} is too short"] if other is not None and other.taut and not lacking else []
-        what = ", ".join([*taut, *list(dict.fromkeys(one.what for one in lacking))[:NAMED]])
+        lean = ["its lines lean"] if other is not None and other.runs and not lacking else []
+        what = ", ".join([*taut, *lean, *list(dict.fromkeys(one.what for one in lacking))[:NAMED]])
         found.append(Waits(f"what set {label} puts on it{f' ({what})' if what else ''}",
                            place_to_write(lacking[0]) if lacking else ""))  # fmt: skip
     return found

@@ -59,7 +59,7 @@ def _moment(house: RiggedHouse, rigged: RiggedBatten, forces: Forces, loads: tup
         limit, lacks, formula = None if table.says is None else table.says.moment, table.lacks, "truss table"
         named = table.inputs or named
     return Check(key=f"{rigged.key}/batten", label=rigged.label, link="batten", line=None, measure=Measure.MOMENT,
-                 value=forces.moment, limit=limit, formula=formula, lacks=forces.unproven or lacks,
+                 value=forces.moment, limit=limit, formula=formula, lacks=forces.unproven or forces.pressed or lacks,
                  inputs=(*named, *loads))  # fmt: skip
 
 
@@ -85,13 +85,13 @@ def _longest_span(rigged: RiggedBatten, forces: Forces) -> float:
     """Between two lines that carry, with none that does between them [m]; where that is not known, all it can be."""
     if forces.sought:
         return rigged.lines[-1].x - rigged.lines[0].x
-    return max((end - start for one in (forces.best, *forces.corners) for start, end, *_ in one.largest_sags),
+    return max((end - start for one in (*forces.bests, *forces.corners) for start, end, *_ in one.largest_sags),
                default=rigged.beam.length)  # fmt: skip
 
 
 def _is_bent_upward(rigged: RiggedBatten, forces: Forces) -> bool:
     """True where it hangs on more than two lines, or reaches past the outer ones."""
-    return len(rigged.lines) > 2 or any(one.tips for one in (forces.best, *forces.corners))
+    return len(rigged.lines) > 2 or any(one.tips for one in (*forces.bests, *forces.corners))
 
 
 def worst_of(forces: Forces) -> str:

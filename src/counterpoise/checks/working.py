@@ -14,6 +14,7 @@ from counterpoise.checks.link_rows import hand_line_on
 from counterpoise.checks.result import HouseResult, SetResult
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.steel_shares import shares_of_others
+from counterpoise.checks.working_lean import bent_and_pressed, bent_and_pressed_at, how_it_leans, more_in_ropes
 from counterpoise.checks.working_parts import (
     Step,
     allowed_of_part,
@@ -24,7 +25,8 @@ from counterpoise.checks.working_parts import (
 )
 from counterpoise.loadpath import Forces, links_of
 from counterpoise.rigging import RiggedSet, least
-from counterpoise.units import STANDARD_GRAVITY, Kind, Style, length
+from counterpoise.statics import Beam
+from counterpoise.units import STANDARD_GRAVITY, Kind, Style, length, place
 
 NEARLY_ONE = 0.005
 NEARLY_ALL = 1e-6  # by how much a sum may miss its total
@@ -89,7 +91,7 @@ def _of_steps(steps: list[Step]) -> float:
 
 def _carried(result: HouseResult, one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
     if row.formula == "bending":
-        yield from _bent(forces, style)
+        yield from _bent(forces, row, style)
     elif row.link in ("lock", "hand line"):
         yield from _locked(one, row, style)
     elif row.link == "arbor":
@@ -100,6 +102,8 @@ def _carried(result: HouseResult, one: SetResult, forces: Forces, row: Check, st
         ratio = forces.sag.best
         yield Step("", "sag as a share of its span", f"1 in {1 / ratio:,.0f}" if ratio else "none", ratio)
         yield Step("×", "that span", length(_span(forces), style), _span(forces))
+    elif row.formula == "splice" and forces.best.along is not None:
+        yield from _spliced(one, forces, row, style)
     elif row.formula in OF_TURNED:
         yield from _on_block(result, one, forces, row, style)
     elif row.link not in OF_MOST_LINES or row.line is None:
@@ -120,9 +124,10 @@ def _factor(row: Check) -> float:
 def _note(one: SetResult, row: Check, style: Style) -> str:
     """Of a lock where to balance with what is on; of a block which case of `rating of` it is judged by."""
     if row.link != "lock" or one.rigged is None or one.stack is None:
-        return _case_of_rating(one, row)
+        return " ".join(filter(None, (_case_of_rating(one, row), how_it_leans(one, row, style))))
     at = balances_at(one.rigged, one.stack)
-    return "" if at is None else f"With {one.stack.said} on it balances with the batten at {length(at, style)}."
+    said = "" if at is None else f"With {one.stack.said} on it balances with the batten at {length(at, style)}."
+    return " ".join(filter(None, (said, how_it_leans(one, row, style))))
 
 
 def _case_of_rating(one: SetResult, row: Check) -> str:
@@ -140,20 +145,20 @@ def _on_block(result: HouseResult, one: SetResult, forces: Forces, row: Check, s
     """The pull of each line that a block turns, what the turn makes of it, and what the hand line adds."""
     assert one.batten is not None  # a set with forces has a batten
     name, _, number = row.key.removeprefix(f"{one.batten.key}/").partition("/")
-    found = [link for link in links_of(one.batten, None, {}) if link.name == name and link.line == row.line]
+    found = [link for link in links_of(one.batten, None, {}, forces) if link.name == name and link.line == row.line]
     link = found[int(number.rpartition("/")[2]) - 1 if name == "mule block" else 0]
     is_over = row.verdict is Verdict.OVER  # of a rating of unknown then by the smaller of both readings
     times = [(link.certain if is_over else 1.0) * factor for factor in link.coefficients]
     own = link.constant.best * (link.certain if is_over else 1.0)
     if row.line is not None:
-        pull, turn = forces.best.tensions[row.line - 1], times[row.line - 1]
+        pull, turn = forces.at_most(times).tensions[row.line - 1], times[row.line - 1]
         yield Step("", f"T, the pull in line {row.line}", _finer(row, style, pull), pull)
         if turn and own > LEAST * max(pull, 1.0):
             yield Step("+", "the rope's own weight", _finer(row, style, own / turn), own / turn)
         if abs(turn - 1.0) > LEAST:
             yield Step("×", "the turn over the block, which bears the resultant", f"{turn:.4g}", turn)
         return
-    for i, (factor, pull) in enumerate(zip(times, forces.best.tensions, strict=True)):
+    for i, (factor, pull) in enumerate(zip(times, forces.at_most(times).tensions, strict=True)):
         often = "" if abs(factor - 1.0) < NEARLY_ONE else f", {factor:.4g} times"
         part = factor * pull
         yield Step("+" if i else "", f"T, the pull in line {i + 1}{often}", _finer(row, style, part), part)
@@ -166,7 +171,10 @@ def _on_block(result: HouseResult, one: SetResult, forces: Forces, row: Check, s
 
 def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, float]]) -> Iterator[Step]:
     """What each line adds, what other sets do, and what is there besides."""
-    parts = [(i, c * pull) for i, (c, pull) in enumerate(zip(row.coefficients, forces.best.tensions, strict=True)) if c]
+    vertical = row.link == "loft beam"
+    most = forces.at_most(row.coefficients, vertical=vertical)
+    pulls = most.verticals if vertical else most.tensions
+    parts = [(i, c * pull) for i, (c, pull) in enumerate(zip(row.coefficients, pulls, strict=True)) if c]
     rest = row.value.best - sum(part for _, part in parts)
     if rest < -LEAST * max(abs(row.value.best), 1.0):
         return  # part of it is not certain: no plain sum
@@ -174,7 +182,8 @@ def _pulled(forces: Forces, row: Check, style: Style, others: list[tuple[str, fl
         times = row.coefficients[i]
         often = "" if abs(times - 1.0) < NEARLY_ONE else f", {times:.3g} times"
         whose = " of this set" if row.formula in OF_MANY else ""
-        yield Step("+" if turn else "", f"T, the pull in line {i + 1}{whose}{often}", _finer(row, style, part), part)
+        what = "V, what hangs on" if vertical and most.along is not None else "T, the pull in"
+        yield Step("+" if turn else "", f"{what} line {i + 1}{whose}{often}", _finer(row, style, part), part)
     if others and sum(part for _, part in others) <= rest + LEAST * row.value.best:
         for label, part in others[:MOST_NAMED]:
             yield Step("+", label, _finer(row, style, part), part)
@@ -189,13 +198,25 @@ def _what_remains(row: Check, some_are_left: bool) -> str:
     return "the rope's own weight" if row.line is not None else "the ropes' own weight"
 
 
-def _bent(forces: Forces, style: Style) -> Iterator[Step]:
+def _bent(forces: Forces, row: Check, style: Style) -> Iterator[Step]:
     stretches = forces.best.made.stretches
     if len(stretches) != 1:
+        return
+    is_over = row.verdict is Verdict.OVER
+    if forces.best.along is not None:
+        yield from bent_and_pressed(forces.stressed_most(amplified=not is_over), style, amplified=not is_over)
         return
     moment, modulus = forces.best.largest_moment, stretches[0].modulus
     yield Step("", "M, the largest bending moment", printed_kind(Kind.MOMENT, style, moment), moment)
     yield Step("÷", "S, the section modulus of the design wall", modulus_said(modulus, style), modulus)
+
+
+def _spliced(one: SetResult, forces: Forces, row: Check, style: Style) -> Iterator[Step]:
+    """At a splice of a pipe whose lines lean."""
+    number, most = int(row.key.rsplit("/", 1)[-1]), row.verdict is not Verdict.OVER
+    x = place(one.written.batten.splices[number - 1].at, length=forces.best.made.beam.length).best
+    if x is not None and len(forces.best.made.stretches) == 1 and isinstance(forces.best.made.beam, Beam):
+        yield from bent_and_pressed_at(forces.stressed_most_at(x, amplified=most), x, style, amplified=most)
 
 
 def _locked(one: SetResult, row: Check, style: Style) -> Iterator[Step]:
@@ -208,6 +229,7 @@ def _locked(one: SetResult, row: Check, style: Style) -> Iterator[Step]:
     yield Step("", says, _finer(row, style, abs(delta)), abs(delta))
     yield Step("×", "hand line for each length of batten travel", f"{one.rigged.hand_line_ratio:g}",
                one.rigged.hand_line_ratio)  # fmt: skip
+    yield from more_in_ropes(one, row, height, delta, style)
 
 
 def _on_arbor(one: SetResult, row: Check, style: Style) -> Iterator[Step]:
@@ -241,7 +263,7 @@ def _stacked(one: SetResult, style: Style) -> Iterator[Step]:
 
 def _span(forces: Forces) -> float:
     """The span that sags most for its length [m]."""
-    start, end, *_ = max(forces.best.largest_sags, key=lambda sag: abs(sag[2]) / (sag[1] - sag[0]))
+    start, end = forces.sags_most
     return end - start
 
 

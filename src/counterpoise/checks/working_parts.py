@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from counterpoise.balance import Stack, flying_heights, on_batten, out_of_balance, pipe_weight
+from counterpoise.balance import (
+    Stack,
+    flying_heights,
+    hand_line_on_arbor,
+    on_arbor,
+    on_batten,
+    out_of_balance,
+    pipe_weight,
+    slant,
+)
 from counterpoise.checks.hemp_rows import ropes_at
 from counterpoise.checks.result import SetResult
 from counterpoise.checks.rows import Check
@@ -47,6 +56,8 @@ def carried_of_part(house: RiggedHouse, one: SetResult, row: Check, style: Style
         yield from _into_stop(one.rigged, one.stack, row, style)
     elif row.formula == "tension block" and one.rigged is not None and one.stack is not None:
         yield from _up_on_block(one.rigged, one.stack, style)
+    elif row.formula == "guides" and one.rigged is not None and one.stack is not None and not row.lacks:
+        yield from _on_shoe(one.rigged, one.stack, style)
     elif row.formula == "posted":
         yield from _posted(one.batten, row, style)
     elif row.formula == "bags" and one.written.bags is not None:
@@ -122,6 +133,21 @@ def _up_on_block(rigged: RiggedSet, stack: Stack, style: Style) -> Iterator[Step
     yield Step("×", "both legs of the hand line", "2", 2.0)
 
 
+def _on_shoe(rigged: RiggedSet, stack: Stack, style: Style) -> Iterator[Step]:
+    """The couple of the load and that of the hand line, each borne by two shoes."""
+    guides = rigged.written.guides
+    assert guides is not None  # it has a row
+    aside, tied, apart = guides.load_aside.number, guides.hand_line_aside.number, guides.shoes_apart.number
+    hand_line = hand_line_on_arbor(rigged, stack).best
+    yield _force("", "W, the arbor and what is on it", on_arbor(rigged, stack).best, style)
+    yield Step("×", f"e / a: its middle {length(aside, style)} aside of the lift lines, shoes {length(apart, style)} "
+               "apart", f"{aside / apart:.4g}", aside / apart)  # fmt: skip
+    if hand_line and tied:
+        says = (f"what the hand line brings, {printed_kind(Kind.FORCE, style, hand_line)} on the arbor, "
+                f"{length(tied, style)} aside")  # fmt: skip
+        yield _force("+", says, hand_line * tied / apart, style)
+
+
 def _posted(batten: RiggedBatten, row: Check, style: Style) -> Iterator[Step]:
     """Each piece with its cable, and the batten with what is fixed to it where the capacity counts that."""
     number = int(row.key.rsplit("/", 1)[-1])
@@ -135,7 +161,7 @@ def _posted(batten: RiggedBatten, row: Check, style: Style) -> Iterator[Step]:
 
 
 def _load(batten: RiggedBatten, height: float) -> float:
-    return GRAVITY * on_batten(batten, height, batten.pieces)[1]
+    return GRAVITY * on_batten(batten, height, batten.pieces)[1] * slant(batten, height)[0]
 
 
 def _load_and_ropes(house: RiggedHouse, batten: RiggedBatten, height: float, style: Style) -> Iterator[Step]:

@@ -136,11 +136,15 @@ class Rules:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bay:
-    """A bay of the loft steel. Allowances are vertical, summed over all sets in the bay; one loft beam a line."""
+    """A bay of the loft steel. Allowances are summed over all sets in the bay, vertical but those called sideways.
+
+    There is one loft beam a line.
+    """
 
     bay: str = f.written(f.text)
     sets: tuple[str, ...] = f.written(f.items(f.text))
     loft_beam: Known = f.figure(Kind.FORCE, **_RATING)
+    loft_beam_sideways: Known | None = f.optional(Kind.FORCE, **_RATING)
     head_beam: Known = f.figure(Kind.FORCE, **_RATING)
     head_beam_sideways: Known | None = f.optional(Kind.FORCE, **_RATING)
     dead_ends: Known | None = f.optional(Kind.FORCE, **_RATING)  # where those are not made to the head beam

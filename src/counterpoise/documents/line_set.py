@@ -12,6 +12,7 @@ from counterpoise.documents.parts import (
     Batten,
     Block,
     Condition,
+    Guides,
     HandLine,
     LiftLines,
     Lock,
@@ -46,6 +47,7 @@ class LineSet:
     loft_block: Block = f.block(Block)
     head_block: Block = f.block(Block)
     arbor: Arbor = f.block(Arbor)
+    guides: Guides | None = f.written(f.record(Guides), default=None)
     brick: str = f.written(f.text, default="")
     pipe_weight: Known = f.figure(Kind.COUNT)
     small_brick: str = f.written(f.text, default="")

@@ -10,9 +10,10 @@ from counterpoise.documents import fields as f
 LINKS = (
     "batten", "splice", "sag", "overhang", "roll", "posted capacity", "clamp size", "clamp", "trim chain", "shackle",
     "turnbuckle", "lift line", "sheave", "fleet angle", "loft block", "loft block shaft", "loft block base",
-    "mule block", "loft beam", "head block", "head block shaft", "head block base", "head beam", "head beam sideways",
-    "dead ends", "arbor", "stack", "lock", "hand line", "top stop", "bottom stop", "tension block", "pin", "bags",
-    "crew", "bridge floor", "fire curtain", "sway and shock", "attachments", "structure",
+    "mule block", "loft beam", "loft beam sideways", "head block", "head block shaft", "head block base", "head beam",
+    "head beam sideways", "dead ends", "arbor", "guides", "stack", "lock", "hand line", "top stop", "bottom stop",
+    "tension block", "pin", "bags", "crew", "bridge floor", "fire curtain", "sway and shock", "attachments",
+    "structure",
 )  # fmt: skip
 
 

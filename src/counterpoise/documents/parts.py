@@ -19,6 +19,7 @@ _SIZE = {"above_zero": True}
 # From a hand line of hemp at its softest to a bar of steel 25 mm thick.
 _STIFF = (1e3, 1e9, "Write what it takes to stretch it by its own length, like 446,000 lb or 1,500 kN.")
 _SPAN = (0.3, 100.0, "Write how far apart the two supports are, like 20 ft or 6 m.")
+_SLIDES = (0.01, 1.0, "Write what a shoe loses of the force it bears with, like 15 %.")
 SIDE_LOADS = ("side to 45 degrees", "side to 90 degrees")
 
 
@@ -198,6 +199,20 @@ class Arbor:
     plate_weight: Known = f.figure(Kind.MASS)
     plate_thickness: Known = f.figure(Kind.LENGTH)
     captive_plates: Known | None = f.optional(Kind.COUNT)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guides:
+    """Guides of an arbor. What a shoe may bear on them, how far the shoes are apart, what is aside of the lift lines.
+
+    Aside is measured in plan, whichever way, from where the lift lines pull on the arbor.
+    """
+
+    rating: Known = f.figure(Kind.FORCE, **_RATING)
+    shoes_apart: Known = f.figure(Kind.LENGTH, **_SIZE)  # upper from lower
+    load_aside: Known = f.figure(Kind.LENGTH, ranges=True)  # the middle of arbor and stack
+    hand_line_aside: Known = f.figure(Kind.LENGTH, ranges=True)
+    friction: Known | None = f.optional(Kind.RATIO, **_RATING, within=_SLIDES)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -43,7 +43,7 @@ def _pill(row: Check, i: int, count: int, style: Style, name: str) -> list[Shape
         said, between, bound = said.partition(" of ")
         bound = f"of {bound}" if between else ""
     cls = f"small middle word-{_status(row)}"
-    shared = row.line is None or row.link == "loft beam"
+    shared = row.line is None or row.link.startswith("loft beam")
     tall = 84 if count > MOST_ACROSS else 66
     inner = [box(x - 4, y - 8, wide + 8, tall, class_="hit"), *_body(row, i, x, y, wide, name),
              words(x + wide / 2, y + 39, row.link, class_="small middle"),

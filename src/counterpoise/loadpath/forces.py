@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-import itertools
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from counterpoise.balance import Span
+from counterpoise.loadpath.corners import MOST_CORNERS, corner_count, corners_of, heights_of
 from counterpoise.loadpath.hangs import Hangs, Rope
-from counterpoise.loadpath.loads import BEST, loads_of
+from counterpoise.loadpath.loads import Loads, loads_of
 from counterpoise.rigging import RiggedBatten
-from counterpoise.statics import Line, Tips
+from counterpoise.statics import Beam, Tips
 
 if TYPE_CHECKING:
     from counterpoise.loadpath.sought import Sought
 
 NOTHING = Span(0.0, 0.0, 0.0)
-MOST_CORNERS = 256  # above these the extremes are sought by linear programmes; below, only where lines go slack
+MAY_BUCKLE = "its lines lean and press it along by as much as may buckle it between them"
+ALONG = 1e-3  # of what hangs: what leaning lines pull along a truss or a ladder counts above that
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,23 +29,56 @@ class Forces:
 
     While the same lines carry at every corner, everything runs straight in between and the corners are the extremes.
     Where they do not, `sought` holds those that were sought for. `unproven` says why a limit is not proven, else "".
+
+    Where lines lean it hangs otherwise at each height: `best` is as it does at high trim, `elsewhere` at the other end
+    of where everything hangs free, and the larger of them counts.
     """
 
     best: Hangs
     corners: tuple[Hangs, ...]
     sought: tuple[Sought, ...] = ()
     unproven: str = ""
+    elsewhere: tuple[Hangs, ...] = ()  # at the best figures too
 
-    def span(self, coefficients: Sequence[float], constant: Span = NOTHING) -> Span:
-        """Σ c·T + constant [N]."""
-        sums = [_sum(coefficients, one.tensions) for one in self.corners]
+    def span(self, coefficients: Sequence[float], constant: Span = NOTHING, *, vertical: bool = False) -> Span:
+        """Σ c·T + constant [N]; `vertical` of what hangs on the lines instead of the pulls in them."""
+        sums = [_sum(coefficients, one.verticals if vertical else one.tensions) for one in self.corners]
         low, high = min(sums), max(sums)
         if len(set(coefficients)) > 1:  # all alike: the whole weight, whatever lines share it
             for one in self.sought:
                 low = min(low, _sum(coefficients, one.low))
                 high = max(high, _sum(coefficients, one.high))
-        best = _sum(coefficients, self.best.tensions)
+        best = max(_sum(coefficients, one.verticals if vertical else one.tensions) for one in self.bests)
         return Span(low + constant.low, best + constant.best, high + constant.high)
+
+    @property
+    def bests(self) -> tuple[Hangs, ...]:
+        """How it hangs at the best figures, at each height that is looked at."""
+        return (self.best, *self.elsewhere)
+
+    def at_most(self, coefficients: Sequence[float], *, vertical: bool = False) -> Hangs:
+        """Of how it hangs at the best figures, where that sum is largest."""
+        return max(self.bests, key=lambda one: _sum(coefficients, one.verticals if vertical else one.tensions))
+
+    def stressed_most(self, *, amplified: bool) -> Hangs:
+        """Of how it hangs at the best figures, where its largest stress is; `amplified` by what presses it."""
+        return max(self.bests, key=lambda one: one.stress_when_pressed if amplified else one.stress)
+
+    def stressed_most_at(self, x: float, *, amplified: bool) -> Hangs:
+        """The same of the stress at one place of a pipe."""
+        return max(self.bests, key=lambda one: one.stress_at_when_pressed(x) if amplified else one.stress_at(x))
+
+    def turns(self, i: int) -> tuple[float, float] | None:
+        """Where its lines lean, what line i (from 0) puts on its loft block per pull in it, least and most."""
+        found = [one.along.blocks[i] for one in self.corners if one.along is not None]
+        found += [turn for one in self.sought if one.turns for turn in one.turns[i]]
+        return (min(found), max(found)) if found else None
+
+    @property
+    def pressed(self) -> str:
+        """Why no stress or sag of a batten whose lines lean is within; "" where that is computed."""
+        may = MAY_BUCKLE if any(one.may_buckle for one in self.sought) else ""
+        return next((why for one in self.corners if (why := _not_pressed(one))), may)
 
     @property
     def tensions(self) -> tuple[Span, ...]:
@@ -52,28 +87,46 @@ class Forces:
         return tuple(self.span([float(i == j) for j in range(count)]) for i in range(count))
 
     @property
+    def verticals(self) -> tuple[Span, ...]:
+        """What hangs on each line [N]."""
+        count = len(self.best.verticals)
+        return tuple(self.span([float(i == j) for j in range(count)], vertical=True) for i in range(count))
+
+    @property
     def stress(self) -> Span:
-        """The largest stress [Pa]."""
+        """The largest stress [Pa]; the most with what presses it, which makes it bend more by no more than that."""
         sizes = [one.stress for one in self.corners]
-        return Span(min(sizes), self.best.stress, max([*sizes, *(one.stress for one in self.sought)]))
+        most = sizes if self.best.along is None else [one.stress_when_pressed for one in self.corners]
+        best = max(one.stress for one in self.bests)
+        return Span(min(sizes), best, max([*most, *(one.stress for one in self.sought)]))
 
     @property
     def moment(self) -> Span:
         """The largest bending moment, without sign [N m]; of a batten that is one beam."""
         sizes = [one.largest_moment for one in self.corners]
-        return Span(min(sizes), self.best.largest_moment, max([*sizes, *(one.moment for one in self.sought)]))
+        best = max(one.largest_moment for one in self.bests)
+        return Span(min(sizes), best, max([*sizes, *(one.moment for one in self.sought)]))
 
     @property
     def shear(self) -> Span:
         """The largest shear, without sign [N]; of a batten that is one beam."""
         sizes = [one.largest_shear for one in self.corners]
-        return Span(min(sizes), self.best.largest_shear, max(sizes))
+        return Span(min(sizes), max(one.largest_shear for one in self.bests), max(sizes))
 
     @property
     def sag(self) -> Span:
         """The largest sag as a share of its span."""
         ratios = [_sag(one) for one in self.corners]
-        return Span(min(ratios), _sag(self.best), max([*ratios, *(one.sag_ratio for one in self.sought)]))
+        most = [_grown(one, ratio) for one, ratio in zip(self.corners, ratios, strict=True)]
+        best = max(map(_sag, self.bests))
+        return Span(min(ratios), best, max([*most, *(one.sag_ratio for one in self.sought)]))
+
+    @property
+    def sags_most(self) -> tuple[float, float]:
+        """The span that sags most for its length at the best figures [m]."""
+        worst = max(self.bests, key=_sag)
+        start, end, *_ = max(worst.largest_sags, key=lambda sag: abs(sag[2]) / (sag[1] - sag[0]))
+        return start, end
 
     @property
     def tip(self) -> tuple[float, Span] | None:
@@ -81,18 +134,21 @@ class Forces:
 
         What a tip does is not sought between corners: with `sought` it is the worst of those that were looked at.
         """
-        found = [_tip(one) for one in (self.best, *self.corners)]
+        states = (*self.bests, *self.corners)
+        found = [_tip(one) for one in states]
         if not any(reach for reach, _ in found):
             return None
-        reach, best = found[0]
+        reach, best = max(found[: len(self.bests)], key=lambda tip: tip[1])
         ratios = [ratio for _, ratio in found]
-        return reach or max(each for each, _ in found), Span(min(ratios), best, max(ratios))
+        most = [_grown(one, ratio) for one, ratio in zip(states, ratios, strict=True)]
+        return reach or max(each for each, _ in found), Span(min(ratios), best, max(most))
 
     def stress_at(self, x: float) -> Span:
-        """The bending stress at one place [Pa]; of pipe. Between corners with other slack lines the greatest counts."""
+        """The stress at one place [Pa]; of pipe. Between corners with other slack lines the greatest counts."""
         sizes = [one.stress_at(x) for one in self.corners]
-        most = max([*sizes, *([self.stress.high] if self.sought else [])])
-        return Span(min(sizes), self.best.stress_at(x), most)
+        most = sizes if self.best.along is None else [one.stress_at_when_pressed(x) for one in self.corners]
+        best = max(one.stress_at(x) for one in self.bests)
+        return Span(min(sizes), best, max([*most, *([self.stress.high] if self.sought else [])]))
 
 
 def _sum(coefficients: Sequence[float], tensions: Sequence[float]) -> float:
@@ -101,6 +157,22 @@ def _sum(coefficients: Sequence[float], tensions: Sequence[float]) -> float:
 
 def _sag(one: Hangs) -> float:
     return max((abs(sag) / (end - start) for start, end, sag, _ in one.largest_sags), default=0.0)
+
+
+def _grown(one: Hangs, ratio: float) -> float:
+    """A drop as a share, grown by what presses the batten, as far as that has a figure."""
+    much = 1.0 if one.along is None else one.along.bent_more
+    return ratio * much if math.isfinite(much) else ratio
+
+
+def _not_pressed(one: Hangs) -> str:
+    if one.along is None:
+        return ""
+    if not one.made.stretches or not isinstance(one.made.beam, Beam):
+        many = "a truss" if not one.made.stretches else "a ladder"
+        counts = one.along.push > ALONG * sum(one.verticals)
+        return f"its lines lean, and what they pull along {many} is not computed" if counts else ""
+    return "" if math.isfinite(one.along.bent_more) else MAY_BUCKLE
 
 
 def _tip(one: Hangs) -> tuple[float, float]:
@@ -122,6 +194,8 @@ class Tipping:
 
 def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     """Line forces with everything hung and free of the deck. Raises Unproven where statics cannot prove its answer."""
+    if rigged.runs:
+        return _leaning(rigged)
     rope = Rope(rigged)
     best = rope.hang(rigged.lines, loads_of(rigged))
     if isinstance(best, Tips):
@@ -138,12 +212,61 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     return _sought(rigged, rope, best, corners)
 
 
+def _leaning(rigged: RiggedBatten) -> Forces | Tipping:
+    """Where lines lean: each choice of what is in doubt at both ends of the travel, with the drift it hangs at there.
+
+    With the same lines carrying everywhere, what a line pulls runs straight in what is in doubt but for the drift, a
+    quotient that is least and most at corners; what it bends off between them is of second order, and not looked at.
+    Where not the same lines carry, or there are too many corners, the extremes are sought.
+    """
+    from counterpoise.loadpath.leaning import Leaning
+
+    rope = Leaning(rigged)
+    certain = None, None, None, rigged.lines
+    found = list[tuple[Hangs, ...]]()
+    for which, wires, bare, lines in (certain, *((a, b, c, e) for a, b, c, _, e in corners_of(rigged))):
+        one = rope.hang(lines, partial(_loads_at, rigged, which, bare, wires))
+        if isinstance(one, Tips):
+            return Tipping(one, is_certain=not found)
+        found.append(one)
+    *elsewhere, best = found[0]
+    corners = tuple(each for one in found for each in one)
+    unproven = _unproven(rigged, corners)
+    is_whole = corner_count(rigged) <= MOST_CORNERS and len({one.carrying for one in corners}) == 1
+    if is_whole or unproven:
+        return Forces(best, corners, unproven=unproven, elsewhere=tuple(elsewhere))
+    from counterpoise.loadpath.leaning_range import seek_leaning
+
+    sought = seek_leaning(rigged)
+    if isinstance(sought, Tips):
+        return Tipping(sought)
+    if sought.tips is not None:
+        return Tipping(sought.tips, is_certain=False)
+    return Forces(best, corners, (sought,), sought.unproven, tuple(elsewhere))
+
+
+def _loads_at(
+    rigged: RiggedBatten, which: Sequence[int] | None, bare: Sequence[int] | None, wires: Sequence[int] | None,
+    height: float,
+) -> Loads:  # fmt: skip
+    return loads_of(rigged, which, bare, height, wires)
+
+
+def _unproven(rigged: RiggedBatten, corners: Sequence[Hangs]) -> str:
+    """Why what was found where lines lean is not the worst; "" where it is."""
+    if rigged.steep:
+        return f"line {rigged.steep} leans by more than 3 in 10 at high trim: what that does is not computed"
+    if not all(one.along is not None and one.along.is_settled for one in corners):
+        return "its lines lean, and where the batten drifts to was not found"
+    return ""
+
+
 def _sought(rigged: RiggedBatten, rope: Rope, best: Hangs, corners: list[Hangs]) -> Forces | Tipping:
     """The extremes where the corners do not give them: lines go slack between, or there are too many corners."""
     from counterpoise.loadpath.sought import seek
 
     found = []
-    for height in _heights(rigged):
+    for height in heights_of(rigged):
         one = seek(rigged, rope, height)
         if isinstance(one, Tips):
             return Tipping(one)
@@ -152,58 +275,3 @@ def _sought(rigged: RiggedBatten, rope: Rope, best: Hangs, corners: list[Hangs])
         found.append(one)
     unproven = next((one.unproven for one in found if one.unproven), "")
     return Forces(best, tuple(corners), tuple(found), unproven)
-
-
-def _heights(rigged: RiggedBatten) -> tuple[float, ...]:
-    """With cable, the lowest and the highest it flies."""
-    return (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
-
-
-def corner_count(rigged: RiggedBatten) -> int:
-    """At how many ends of what is in doubt a batten would have to be looked at, at one height."""
-    trims: int = 2 ** sum(off > 0.0 for off in rigged.trim_doubts)
-    return math.prod(map(len, (*_piece_ends(rigged), *_cable_ends(rigged), *_bare_ends(rigged)))) * trims
-
-
-def corners_of(
-    rigged: RiggedBatten,
-) -> Iterator[tuple[Sequence[int], Sequence[int], Sequence[int], float, Sequence[Line]]]:
-    """Pieces, cables and what the batten is of each light or heavy, cable low and high, doubtful lines long or short.
-
-    Where that makes too many, all light and all heavy with the lines as they are written.
-    """
-    groups = (_piece_ends(rigged), _cable_ends(rigged), _bare_ends(rigged))
-    weights: Iterable[tuple[Sequence[int], ...]] = itertools.product(*(itertools.product(*one) for one in groups))
-    trims: Iterable[Sequence[Line]] = _trims(rigged)
-    if corner_count(rigged) > MOST_CORNERS:
-        weights = [tuple(tuple(ends[side] for ends in one) for one in groups) for side in (0, -1)]
-        trims = (rigged.lines,)
-    for one, height, lines in itertools.product(weights, _heights(rigged), trims):
-        if any(end != BEST for ends in one for end in ends) or height != rigged.high or lines is not rigged.lines:
-            yield one[0], one[1], one[2], height, lines
-
-
-def _trims(rigged: RiggedBatten) -> Iterator[Sequence[Line]]:
-    """The lines as written, or, where trims are in doubt, with every choice of them long or short."""
-    doubts = rigged.trim_doubts or (0.0,) * len(rigged.lines)
-    if not any(doubts):
-        yield rigged.lines
-        return
-    for signs in itertools.product(*((-1.0, 1.0) if off > 0.0 else (0.0,) for off in doubts)):
-        yield tuple(replace(line, offset=line.offset + sign * off)
-                    for line, sign, off in zip(rigged.lines, signs, doubts, strict=True))  # fmt: skip
-
-
-def _bare_ends(rigged: RiggedBatten) -> list[tuple[int, ...]]:
-    """Of each weight of pipe, of fittings and each thing fixed: light and heavy where in doubt, else the best."""
-    doubts = [*(rigged.pipe_spreads or (0.0,)), rigged.hardware_doubt,
-              *(one.mass[2] - one.mass[0] for one in rigged.fixed)]  # fmt: skip
-    return [(0, 2) if off > 0.0 else (BEST,) for off in doubts]
-
-
-def _piece_ends(rigged: RiggedBatten) -> list[tuple[int, ...]]:
-    return [(BEST,) if piece.is_certain else (0, 2) for piece in rigged.pieces]
-
-
-def _cable_ends(rigged: RiggedBatten) -> list[tuple[int, ...]]:
-    return [(0, 2) if one.line_mass[0] != one.line_mass[2] else (BEST,) for one in rigged.cables]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -13,8 +14,9 @@ from counterpoise.statics import Beam, Hanging, Line, SpreadLoad, Tips, hang
 NO_OVERHANG = 0.05  # [m]; what reaches no farther past its line has no tip to speak of
 
 if TYPE_CHECKING:
+    from counterpoise.loadpath.along import Along
     from counterpoise.rigging import Made
-    from counterpoise.statics import Chord, ChordLoads, HangingLadder
+    from counterpoise.statics import Chord, ChordLoads, HangingLadder, SegmentStress
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +25,18 @@ class Hangs:
 
     answer: Hanging | HangingLadder
     made: Made
+    along: Along | None = None  # None where all lines hang plumb
 
     @property
     def tensions(self) -> tuple[float, ...]:
         """The pull of each line just above the batten [N]."""
+        if self.along is None:
+            return self.answer.tensions
+        return tuple(pull * self.along.slope(i) for i, pull in enumerate(self.answer.tensions))
+
+    @property
+    def verticals(self) -> tuple[float, ...]:
+        """What hangs on each line, the vertical part of its pull [N]."""
         return self.answer.tensions
 
     @property
@@ -36,16 +46,39 @@ class Hangs:
 
     @property
     def stress(self) -> float:
-        """Largest stress anywhere, by the walls that judge strength [Pa]; of a ladder bending and pull together."""
+        """Largest stress anywhere, by the walls that judge strength [Pa]; of a ladder bending and pull together.
+
+        Of pipe with the axial force of lines that lean; of a ladder without it.
+        """
         if not isinstance(self.answer, Hanging):
             return max(_bar_stress(one.part, one.axial, one.moment, one.stress, self.made)
                        for one in self.answer.members)  # fmt: skip
+        if self.along is not None and self.made.stretches:
+            return self.worst_stretch(amplified=False).stress
         stretches = self.made.stretches
         if len(stretches) == 1:
             return abs(self.answer.largest_moment[0]) / stretches[0].modulus
         from counterpoise.statics import greatest_moment_between
 
         return max(abs(greatest_moment_between(self.answer, one.start, one.end)[0]) / one.modulus for one in stretches)
+
+    @property
+    def stress_when_pressed(self) -> float:
+        """The same with moments grown by what presses it, as far as that has a figure [Pa]."""
+        is_pressed = self.along is not None and self.along.pressed is not None and isinstance(self.answer, Hanging)
+        return self.worst_stretch(amplified=True).stress if is_pressed and self.made.stretches else self.stress
+
+    def worst_stretch(self, *, amplified: bool) -> SegmentStress:
+        """Where a pipe whose lines lean is stressed most; `amplified` with moments grown by what presses it."""
+        from counterpoise.statics import Strength, StrengthSegment, segment_stresses
+
+        assert isinstance(self.answer, Hanging)
+        assert self.along is not None  # the caller looked
+        parts = tuple(StrengthSegment(start=one.start, end=one.end, elastic_modulus=one.modulus, area=one.area)
+                      for one in self.made.stretches)  # fmt: skip
+        grown = self.along.pressed if amplified and math.isfinite(self.along.bent_more) else None
+        found = segment_stresses(self.answer, Strength(segments=parts), self.along.axial, grown)
+        return max(found, key=lambda one: one.stress)
 
     @property
     def largest_moment(self) -> float:
@@ -62,10 +95,25 @@ class Hangs:
         return abs(greatest_shear(self.answer)[0])
 
     def stress_at(self, x: float) -> float:
-        """Bending stress at one place, by the wall that judges strength [Pa]; of pipe."""
+        """Stress at one place, by the wall that judges strength [Pa]; of pipe."""
+        return self._stress_at(x, 1.0)
+
+    def stress_at_when_pressed(self, x: float) -> float:
+        """The same with the moment grown by what presses it there, as far as that has a figure [Pa]."""
+        return self._stress_at(x, self.grown_at(x))
+
+    def grown_at(self, x: float) -> float:
+        """By what the moment at one place grows at most, as far as that has a figure; 1 where nothing presses it."""
+        pressed = self.along.pressed if self.along is not None else None
+        if pressed is None or not math.isfinite(pressed.factor):
+            return 1.0
+        return pressed.factor if pressed.start <= x <= pressed.end else 1.0
+
+    def _stress_at(self, x: float, grown: float) -> float:
         assert isinstance(self.answer, Hanging)
-        beside = [one.modulus for one in self.made.stretches if one.start - 1e-9 <= x <= one.end + 1e-9]
-        return abs(self.answer.moment(x)) / min(beside)
+        beside = [one for one in self.made.stretches if one.start - 1e-9 <= x <= one.end + 1e-9]
+        bent = grown * abs(self.answer.moment(x)) / min(one.modulus for one in beside)
+        return bent if self.along is None else bent + abs(self.along.axial.at(x)) / min(one.area for one in beside)
 
     @property
     def largest_sags(self) -> tuple[tuple[float, float, float, float], ...]:

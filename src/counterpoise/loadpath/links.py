@@ -7,56 +7,58 @@ from collections.abc import Mapping
 
 from counterpoise.balance import Span
 from counterpoise.documents import DEAD_HUNG, HEMP, Bay, Mule
-from counterpoise.loadpath.forces import NOTHING
+from counterpoise.loadpath.forces import NOTHING, Forces
 from counterpoise.loadpath.link import Link
 from counterpoise.loadpath.steel import SteelPulls, steel_links
 from counterpoise.rigging import RiggedBatten
 from counterpoise.units import STANDARD_GRAVITY as GRAVITY
 
 RIGHT_ANGLE = 2.0 * math.sin(math.pi / 4.0)  # resultant per pull of a line turned by 90 degrees
-UPRIGHT = (1.0, RIGHT_ANGLE)  # a line straight below its block: its pull, and the resultant there
+UPRIGHT = (math.sqrt(2.0), math.sqrt(2.0))  # the same of a line straight below its loft block, least and most
 
 
-def links_of(rigged: RiggedBatten, bay: Bay | None, neighbours: Mapping[str, SteelPulls | None]) -> list[Link]:
+def links_of(
+    rigged: RiggedBatten, bay: Bay | None, neighbours: Mapping[str, SteelPulls | None], forces: Forces
+) -> list[Link]:
     """Every link from the batten up, in order; `neighbours` are the other sets of the bay, None where not known.
 
     The lift line and its blocks carry the batten's pull and the line's own weight below the loft block, largest at
-    low trim. Sheave, shaft and bolts of a block are links of their own, whether the set writes a figure of them or not.
+    low trim; along a rope that leans the pull grows by its weight per height, as along a plumb one. Sheave, shaft and
+    bolts of a block are links of their own, whether the set writes a figure of them or not. `forces` tell how lines
+    that lean come to their blocks.
     """
     own = GRAVITY * rigged.line_mass * (rigged.loft - rigged.low)
     below = Span(own, own, own)
-    leans = rigged.leans or (UPRIGHT,) * len(rigged.lines)
     links: list[Link] = []
     for i in range(len(rigged.lines)):
-        links += _of_line(rigged, i, leans[i], below)
+        links += _of_line(rigged, i, forces.turns(i) or UPRIGHT, below)
     if rigged.written.rigged != DEAD_HUNG:
-        head, every = rigged.written.head_block, tuple(lean for lean, _ in leans)
+        head, every = rigged.written.head_block, (1.0,) * len(rigged.lines)
         all_own = _times(sum(every), below)
         links.append(_turning("head block", None, head.rating_of, every, all_own))
         links += [_turning(f"head block {part}", None, "resultant", every, all_own, formula="shaft and base")
                   for part in ("shaft", "base")]  # fmt: skip
     if bay is not None:
-        links += steel_links(rigged, bay, neighbours)
+        links += steel_links(rigged, bay, neighbours, forces)
     return links
 
 
-def _of_line(rigged: RiggedBatten, i: int, lean: tuple[float, float], below: Span) -> list[Link]:
+def _of_line(rigged: RiggedBatten, i: int, turns: tuple[float, float], below: Span) -> list[Link]:
     """The links of one line, from the batten to its loft block and the mule blocks after it."""
-    pull = tuple(lean[0] * (i == j) for j in range(len(rigged.lines)))
-    hung = _times(lean[0], below)
+    pull = tuple(float(i == j) for j in range(len(rigged.lines)))
     links = [_at(i, name, pull, NOTHING, "pull") for name in ("clamp", "trim chain", "shackle", "turnbuckle")]
-    links.append(_at(i, "lift line", pull, hung, "pull"))
+    links.append(_at(i, "lift line", pull, below, "pull"))
     if rigged.written.rigged != DEAD_HUNG:  # whose lines are made to the steel
         line = rigged.written.lines.at[i]
-        block, turned = line.loft_block or rigged.written.loft_block, lean[1] / lean[0]
-        links.append(_at(i, "sheave", pull, hung, "sheave"))
-        links.append(_turning("loft block", i + 1, block.rating_of, pull, hung, turned))
-        links += [_turning(f"loft block {part}", i + 1, "resultant", pull, hung, turned, formula="shaft and base")
-                  for part in ("shaft", "base")]  # fmt: skip
-        links += [_turning("mule block", i + 1, mule.rating_of, pull, hung, _turned(mule), number)
+        block, (least, turned) = line.loft_block or rigged.written.loft_block, turns
+        links.append(_at(i, "sheave", pull, below, "sheave"))
+        links.append(_turning("loft block", i + 1, block.rating_of, pull, below, turned, least=least))
+        links += [_turning(f"loft block {part}", i + 1, "resultant", pull, below, turned, formula="shaft and base",
+                           least=least) for part in ("shaft", "base")]  # fmt: skip
+        links += [_turning("mule block", i + 1, mule.rating_of, pull, below, _turned(mule), number)
                   for number, mule in enumerate(line.mule_blocks, start=1)]  # fmt: skip
     if rigged.written.rigged == HEMP:
-        links.append(_at(i, "pin", pull, hung, "pin"))
+        links.append(_at(i, "pin", pull, below, "pin"))
     return links
 
 
@@ -71,12 +73,16 @@ def _turned(mule: Mule) -> float | None:
 
 def _turning(
     name: str, line: int | None, rating_of: str, pulls: tuple[float, ...], own: Span,
-    turned: float | None = RIGHT_ANGLE, number: int = 0, formula: str = "block",
+    turned: float | None = RIGHT_ANGLE, number: int = 0, formula: str = "block", least: float | None = None,
 ) -> Link:  # fmt: skip
-    """A block that turns its line; where it is not known what its rating is of, both are looked at."""
+    """A block that turns its line; where it is not known what its rating is of, both are looked at.
+
+    `least` where a line that leans turns by less at another height or weight.
+    """
     lacks = "" if turned is not None or rating_of == "line pull" else "how far it turns its line is not known"
     resultant = turned if turned is not None else 2.0  # doubled back: no turn brings more
-    looked_at = {"line pull": (1.0,), "resultant": (resultant,)}.get(rating_of, (1.0, resultant))
+    ends = (resultant,) if least is None or least == resultant else (least, resultant)
+    looked_at = {"line pull": (1.0,), "resultant": ends}.get(rating_of, (1.0, *ends))
     most = max(looked_at)
     return Link(name=name, line=line, coefficients=tuple(most * c for c in pulls), constant=_times(most, own),
                 formula=formula, number=number, certain=0.0 if lacks else min(looked_at) / most,

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from counterpoise.loadpath.forces import corner_count, corners_of
+from counterpoise.loadpath.corners import corner_count, corners_of
 from counterpoise.loadpath.hangs import Hangs, Rope, chord_loads
 from counterpoise.loadpath.loads import Loads, loads_of
 from counterpoise.rigging import RiggedBatten
@@ -42,7 +42,8 @@ def room_for(
         splices: of a pipe, where each stands [m] and what may stress it there [Pa].
 
     Returns:
-        A room for each place; none where so much is in doubt that not every corner of it is looked at.
+        A room for each place; none where so much is in doubt that not every corner of it is looked at, and none where
+        lines lean: a load there changes where the batten drifts to, and with it all of this.
 
     What hangs in one span relieves another, so no one corner is the worst: the least of all corners counts, up to the
     load at which another choice of lines would carry at one of them. To there it is proven: where the same lines carry
@@ -50,7 +51,7 @@ def room_for(
     choice is the true one has flat sides in loads and doubts together; in it everything runs straight. A batten of
     several pipes is judged by the weakest of them all along. Raises Unproven.
     """
-    if corner_count(rigged) > ROOM_CORNERS:
+    if rigged.runs or corner_count(rigged) > ROOM_CORNERS:
         return ()
     judge = _judge(rigged, rows, bending, sag)
     states = [(rigged.lines, loads_of(rigged)), *((lines, loads_of(rigged, pieces, bare, height, cables))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
@@ -26,6 +27,7 @@ class SteelPulls:
 
     places: tuple[float, ...]
     loft: tuple[Span, ...]
+    loft_sideways: tuple[Span, ...]  # on its loft beams, toward the head block
     head: Span  # down, without dead ends
     sideways: Span  # on the head beam, toward the stage
     dead_ends: Span  # of a double purchase, down
@@ -37,7 +39,8 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
     """The pulls of one set on the steel it shares; without its lift lines where the allowance is net of them.
 
     Its lines come to the head block level and leave it down: what they pull down they pull toward the stage as well;
-    the dead ends of a double purchase only pull down. A dead-hung set pulls on no head beam. Raises Unproven.
+    the dead ends of a double purchase only pull down. A dead-hung set pulls on no head beam, and its lines are made to
+    the steel: they turn over no block. Raises Unproven.
     """
     own = _own(rigged) if counts_lines(bay) else NOTHING
     every = _every(rigged)
@@ -48,9 +51,35 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
         relieved = steel_pulls(replace(rigged, twins=()), bare, bay) if isinstance(bare, Forces) else None
     return SteelPulls(
         places=places_of(rigged),
-        loft=tuple(_sum(one, own) for one in forces.tensions), head=level, sideways=level,
+        loft=tuple(_sum(one, own) for one in forces.verticals),
+        loft_sideways=_loft_sideways(rigged, forces, own), head=level, sideways=level,
         dead_ends=level if rigged.purchase == 2 else NOTHING, twins=rigged.twins, relieved=relieved,
     )  # fmt: skip
+
+
+def _loft_sideways(rigged: RiggedBatten, forces: Forces, own: Span) -> tuple[Span, ...]:
+    if _is_dead_hung(rigged):
+        return (NOTHING,) * len(rigged.lines)
+    found = []
+    for i, pull in enumerate(forces.tensions):
+        least, most = _level_part(forces, i)
+        whole = _sum(pull, own)
+        found.append(Span(least * whole.low, most * whole.best, most * whole.high))
+    return tuple(found)
+
+
+def _level_part(forces: Forces, i: int) -> tuple[float, float]:
+    """What a line puts level on its loft block per pull in it, toward the head block, least and most; 1 of a plumb one.
+
+    The resultant R of two equal pulls lies halfway between them, so its part along the one that is level is R2 / 2.
+    """
+    least, most = forces.turns(i) or (math.sqrt(2.0), math.sqrt(2.0))
+    return least * least / 2.0, most * most / 2.0
+
+
+def are_pulls_known(rigged: RiggedBatten, forces: Forces) -> bool:
+    """False where a cable comes taut over the travel, or lines lean and the worst that they pull is not proven."""
+    return not rigged.taut and not (rigged.runs and forces.unproven)
 
 
 def counts_lines(bay: Bay | None) -> bool:
@@ -58,8 +87,10 @@ def counts_lines(bay: Bay | None) -> bool:
     return bay is None or bay.lift_lines == "counted"
 
 
-def steel_links(rigged: RiggedBatten, bay: Bay, neighbours: Mapping[str, SteelPulls | None]) -> list[Link]:
-    """Each loft beam, the head beam down and sideways, and the steel of the dead ends where that is another.
+def steel_links(
+    rigged: RiggedBatten, bay: Bay, neighbours: Mapping[str, SteelPulls | None], forces: Forces
+) -> list[Link]:
+    """Each loft beam and the head beam, down and sideways, and the steel of the dead ends where that is another.
 
     Loft blocks turn the line by a right angle, and so load their beam by the same vertical force. The head beam carries
     that of all lines, and the same again where the dead ends of a double purchase are made to it.
@@ -68,6 +99,8 @@ def steel_links(rigged: RiggedBatten, bay: Bay, neighbours: Mapping[str, SteelPu
     links = [_loft_beam(rigged, i, own, neighbours) for i in range(len(rigged.lines))]
     if _is_dead_hung(rigged):
         return links
+    if bay.loft_beam_sideways is not None:
+        links += [_loft_beam_sideways(rigged, i, own, neighbours, forces) for i in range(len(rigged.lines))]
     both = bay.dead_ends is None
     links.append(_over_all("head beam", rigged, rigged.purchase if both else 1, own, neighbours,
                            lambda one: _sum(one.head, one.dead_ends) if both else one.head))  # fmt: skip
@@ -88,7 +121,7 @@ def places_of(rigged: RiggedBatten) -> tuple[float, ...]:
 
 
 def _every(rigged: RiggedBatten) -> tuple[float, ...]:
-    return tuple(lean for lean, _ in rigged.leans) or (1.0,) * len(rigged.lines)
+    return (1.0,) * len(rigged.lines)
 
 
 def _own(rigged: RiggedBatten) -> Span:
@@ -99,6 +132,31 @@ def _own(rigged: RiggedBatten) -> Span:
 
 def _loft_beam(rigged: RiggedBatten, i: int, own: Span, neighbours: Mapping[str, SteelPulls | None]) -> Link:
     """One loft beam: this set's part moves with its line forces, its neighbours' parts are a constant."""
+    others, lacks = _on_loft_beam(rigged, i, neighbours, lambda one: one.loft)
+    return Link(name="loft beam", line=i + 1, coefficients=tuple(float(i == j) for j in range(len(rigged.lines))),
+                constant=_sum(own, others), formula="shared steel", vertical=True,
+                lacks=lacks, waits_for=_open(neighbours))  # fmt: skip
+
+
+def _loft_beam_sideways(
+    rigged: RiggedBatten, i: int, own: Span, neighbours: Mapping[str, SteelPulls | None], forces: Forces
+) -> Link:
+    """The same toward the head block, at most over the travel.
+
+    Sets that are worked from opposite sides of the stage pull against each other: not counted on.
+    """
+    others, lacks = _on_loft_beam(rigged, i, neighbours, lambda one: one.loft_sideways)
+    _, most = _level_part(forces, i)
+    return Link(name="loft beam sideways", line=i + 1, formula="shared steel",
+                coefficients=tuple(most * float(i == j) for j in range(len(rigged.lines))),
+                constant=_sum(_times(most, own), others), lacks=lacks, waits_for=_open(neighbours))  # fmt: skip
+
+
+def _on_loft_beam(
+    rigged: RiggedBatten, i: int, neighbours: Mapping[str, SteelPulls | None],
+    part: Callable[[SteelPulls], tuple[Span, ...]],
+) -> tuple[Span, str]:  # fmt: skip
+    """What all other sets put on the beam over line i, and why that is not known where it is not."""
     places = places_of(rigged)
     beams = {label: beams_of(places, pulls.places) for label, pulls in neighbours.items() if pulls is not None}
     lost = next((label for label, found in beams.items() if found is None), None)
@@ -108,11 +166,9 @@ def _loft_beam(rigged: RiggedBatten, i: int, own: Span, neighbours: Mapping[str,
 
     def on_it(one: SteelPulls) -> Span:
         found = beams_of(places, one.places) or ()
-        return _sum(*(pull for beam, pull in zip(found, one.loft, strict=False) if beam == i))
+        return _sum(*(pull for beam, pull in zip(found, part(one), strict=False) if beam == i))
 
-    return Link(name="loft beam", line=i + 1, coefficients=tuple(float(i == j) for j in range(len(places))),
-                constant=_sum(own, _from_others(rigged, neighbours, on_it)), formula="shared steel",
-                lacks=lacks, waits_for=_open(neighbours))  # fmt: skip
+    return _from_others(rigged, neighbours, on_it), lacks
 
 
 def beams_of(own: tuple[float, ...], other: tuple[float, ...]) -> list[int | None] | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from counterpoise.balance import Stack, fits, out_of_balance, smallest_mass
+from counterpoise.balance import Stack, fits, on_batten, out_of_balance, slant, smallest_mass
 from counterpoise.planning.holds import NEAR, heights_between, lock_limit, pull
 from counterpoise.planning.replay import in_reach
 from counterpoise.planning.state import State
@@ -73,12 +73,17 @@ def _half(rigged: RiggedSet) -> float:
 
 
 def _changes(rigged: RiggedSet, stack: Stack, here: float, to: tuple[float, ...]) -> tuple[float, float]:
-    """The least and the most by which the arbor is heavier anywhere between these heights than here [N]."""
+    """The least and the most by which the arbor is heavier anywhere between these heights than here [N].
+
+    What leaning ropes pull more than hangs is felt here too, but not known: of the change it may be all or nothing.
+    """
     now = out_of_balance(rigged, stack, here)
     low, high = min(here, *to), max(here, *to)
     spans = [out_of_balance(rigged, stack, at) for at in heights_between(low, high, rigged.pieces, rigged.cables)]
     changes = [change for one in spans for change in (one.low - now.low, one.high - now.high)]
-    return min(changes), max(changes)
+    heavy, (_, most) = on_batten(rigged, here, rigged.pieces)[2], slant(rigged, here)
+    hidden = STANDARD_GRAVITY * heavy * (most - 1.0)
+    return min(changes) - hidden, max(changes) + hidden
 
 
 def _with_more(rigged: RiggedSet, stack: Stack, count: int) -> Stack:

@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from counterpoise.balance import Stack, on_batten
+from counterpoise.balance import Stack, on_batten, slant
 from counterpoise.rigging import RiggedPiece, RiggedSet
 from counterpoise.units import STANDARD_GRAVITY
 
@@ -146,8 +146,9 @@ class _Going:
         return self.rigged.arbor_mass + self.stack.mass(self.rigged) + lines
 
     def balance(self, height: float) -> float:
-        """A/r - B [N]."""
-        return STANDARD_GRAVITY * (self.arbor(height) / self.rigged.purchase - self.carried(height))
+        """A/r - B [N]; of ropes that lean as they most likely pull."""
+        pulled = self.carried(height) * slant(self.rigged, height)[0]
+        return STANDARD_GRAVITY * (self.arbor(height) / self.rigged.purchase - pulled)
 
     def drag(self, height: float) -> float:
         """What friction resists [N]."""

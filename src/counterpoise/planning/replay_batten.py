@@ -98,7 +98,8 @@ def _out_of_deck_reach(
 
 def _tips(step: Step, rigged: RiggedSet, after: SetState) -> Refusal | None:
     """Refuse a batten that would tip over its outer lines, with the other pieces not yet on or off already."""
-    found = forces_of(replace(rigged, pieces=after.pieces(rigged)))
+    # where the load's middle is has nothing to do with how lines lean: hung plumb it is found sooner
+    found = forces_of(replace(rigged, pieces=after.pieces(rigged), runs=()))
     if not isinstance(found, Tipping):
         return None
     says = f"Set {step.set}'s batten {'would' if found.is_certain else 'may'} tip over its outer line at this moment."

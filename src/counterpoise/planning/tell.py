@@ -1,7 +1,7 @@
 """Figures of a plan in the words and units of the house."""
 
 from counterpoise import units
-from counterpoise.balance import friction
+from counterpoise.balance import friction, slide_of
 from counterpoise.planning.holds import Pull, lock_limit
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
@@ -58,4 +58,7 @@ def friction_beside(house: RiggedHouse, rigged: RiggedSet) -> str:
     """How far what the rail feels may be off, with the rule that it rests on."""
     rule = house.rules["friction"]
     hidden = max(friction(rigged, height, rule.value) for height in (rigged.low, rigged.high))
-    return f"What the rail feels may be off by {force(house, hidden)} of friction ({rule.words}); it is not counted on."
+    guides = rigged.written.guides
+    slides = f"; guides {guides.friction.text}" if guides and guides.friction and slide_of(rigged) else ""
+    return (f"What the rail feels may be off by {force(house, hidden)} of friction ({rule.words}{slides}); it is not "
+            "counted on.")  # fmt: skip

@@ -21,7 +21,15 @@ from counterpoise.documents import (
     LineSet,
     Piece,
 )
-from counterpoise.rigging.lines import asked_of_lines, block_of, fleets_of, lacking_places, leans, line_of
+from counterpoise.rigging.lines import (
+    asked_of_lines,
+    block_of,
+    fleets_of,
+    lacking_places,
+    line_of,
+    runs_of,
+    towards_of,
+)
 from counterpoise.rigging.made import Made, lacks_of_make, made_of, or_named
 from counterpoise.rigging.missing import PULLS, Missing, unknown_of
 from counterpoise.rigging.pieces import RiggedCable, RiggedPart, RiggedPiece
@@ -120,7 +128,7 @@ def batten_of(one: LineSet, house: House, rules: Mapping[str, Rule], hung: HungP
         pipe_doubt=_pipe_doubt(made, spreads), pipe_spreads=tuple(spreads),
         hardware_doubt=doubt(batten.hardware, rules),
         trim_doubts=tuple(_trim_doubt(line, house, rules) for line in one.lines.at),
-        leans=tuple(leans(line, one, house) for line in one.lines.at),
+        runs=runs_of(one), towards=towards_of(one, house),
         blocks=tuple(block_of(line, one) for line in one.lines.at), fleets=tuple(fleets_of(one, house)),
     )  # fmt: skip
 

@@ -11,6 +11,8 @@ from counterpoise.rigging.missing import PULLS, Missing
 from counterpoise.statics import Line
 from counterpoise.units import from_centre, place
 
+PLUMB = 0.001  # [m]; lines that lean apart by no more than a millimetre hang plumb
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fleet:
@@ -75,21 +77,21 @@ def place_of(line: LineAt, one: LineSet) -> float:
     return x
 
 
-def leans(line: LineAt, one: LineSet, house: House) -> tuple[float, float]:
-    """Pull in a line, and resultant on its loft block, for each newton of what hangs on it, the worst of its travel.
+def runs_of(one: LineSet) -> tuple[float, ...]:
+    """How far along the batten the loft block of each line stands from where it meets the batten [m].
 
-    A line whose block is not above it leans: its pull is V / cos of the lean, most at high trim. It leaves the block
-    level, toward the head block. Source: equilibrium of the hanging end; sum of two equal forces.
+    None where they all do by the same: a batten that hangs free drifts until it is plumb under its blocks.
     """
-    x = place_of(line, one)
-    run = _block(line, one, x) - x
-    toward = math.copysign(1.0, _head(one, house) - (x + run)) if one.rigged != DEAD_HUNG else 0.0
-    found = []
-    for trim in {one.low_trim.number, (one.low_trim if one.rigged == DEAD_HUNG else one.high_trim).number}:
-        drop = house.stage.loft_blocks.number - trim
-        slope = math.hypot(run, drop) / drop
-        found.append((slope, math.sqrt(max(0.0, 2.0 * slope * (slope - toward * run / drop)))))
-    return max(pull for pull, _ in found), max(block for _, block in found)
+    runs = tuple(block_of(line, one) - place_of(line, one) for line in one.lines.at)
+    return runs if max(runs) - min(runs) > PLUMB else ()
+
+
+def towards_of(one: LineSet, house: House) -> tuple[float, ...]:
+    """Which way each line leaves its loft block for the head block: 1 toward stage left, -1; 0 of a dead-hung one."""
+    if one.rigged == DEAD_HUNG:
+        return (0.0,) * len(one.lines.at)
+    head = _head(one, house)
+    return tuple(math.copysign(1.0, head - block_of(line, one)) for line in one.lines.at)
 
 
 def fleets_of(one: LineSet, house: House) -> Iterator[Fleet]:

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from counterpoise.statics import Ladder
 
 
+STEEP = 0.3  # of the drop: at most so far apart may lines lean; the batten then hangs level to a twentieth of the drop
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fixed:
     """A permanent attachment: mass low, best, high [kg]; at one place, or spread evenly over (start, end) [m]."""
@@ -52,7 +55,8 @@ class RiggedBatten:
     pipe_spreads: tuple[float, ...] = ()  # the same as a share, of the batten's own pipe and of each length of another
     hardware_doubt: float = 0.0  # largest departure of the hardware [kg]
     trim_doubts: tuple[float, ...] = ()  # of each line: how far its trim may be from what `lines` says [m]
-    leans: tuple[tuple[float, float], ...] = ()  # of each line: its pull, and what its block carries, per what hangs
+    runs: tuple[float, ...] = ()  # along the batten from each line to its block [m]; () where all hang plumb
+    towards: tuple[float, ...] = ()  # which way each line leaves its block: 1 toward stage left, -1; 0 where it ends
     blocks: tuple[float, ...] = ()  # where the loft block of each line stands [m]
     fleets: tuple[Fleet, ...] = ()  # of the lines of which a place across the stage is written
     twins: tuple[str, ...] = ()  # the sets that carry its pieces with it; any of them may take all, or none
@@ -83,6 +87,23 @@ class RiggedBatten:
     def taut(self) -> str:
         """The piece whose cable is too short for the travel, "" where none is: how hard that one pulls is not known."""
         return next((one.name for one in self.cables if one.is_taut(self.low) or one.is_taut(self.high)), "")
+
+    @property
+    def steep(self) -> int:
+        """The line, from 1, that stands farthest apart where lines lean too far for what is computed of them; else 0.
+
+        Runs then differ by more than 0.3 of the way from batten to blocks at high trim.
+        """
+        if not self.runs or max(self.runs) - min(self.runs) <= STEEP * (self.loft - self.high):
+            return 0
+        middle = sorted(self.runs)[len(self.runs) // 2]
+        return max(range(len(self.runs)), key=lambda i: abs(self.runs[i] - middle)) + 1
+
+    @property
+    def steep_above(self) -> float:
+        """The highest trim up to which what its lines do is computed [m]; high trim where that is all of it."""
+        apart = max(self.runs) - min(self.runs) if self.runs else 0.0
+        return min(self.high, self.loft - apart / STEEP)
 
     @property
     def clear(self) -> float:

@@ -118,6 +118,7 @@ __all__ = [
     "hang_ladder",
     "own_weight",
     "pipe",
+    "pressed",
     "pull_beyond",
     "response",
     "response_on_ladder",

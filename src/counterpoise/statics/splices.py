@@ -115,8 +115,9 @@ class Pressed:
 
     @property
     def factor(self) -> float:
-        """By what a push makes moments and sags grow, 1/(1 - N/N_E), at most; infinite from Euler's load on."""
-        return math.inf if self.push >= self.buckles_at else 1.0 / (1.0 - self.push / self.buckles_at)
+        """By what a push makes moments and sags grow at most, sec(pi/2 sqrt(N/N_E)); infinite from Euler's load on."""
+        share = self.push / self.buckles_at
+        return math.inf if share >= 1.0 else 1.0 / math.cos(0.5 * math.pi * math.sqrt(share))
 
     def factor_between(self, start: float, end: float) -> float:
         """The same for a stretch; 1 where no part of it is pressed."""
@@ -126,18 +127,20 @@ class Pressed:
 def pressed(axial: Axial, beam: Beam) -> Pressed | None:
     """What is pressed of a batten, None where nothing is.
 
-    Lines hold a batten up within that length, which makes it stiffer against bending in their plane: so the factor is
-    on the strict side. From going up- or downstage nothing holds it, and that is not looked at here.
-    Source: amplification of a beam-column, 1/(1 - N/N_E), S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability,
-    2nd ed., sections 1.3 to 1.8; ANSI/AISC 360-16, appendix 8, eq. A-8-3 with C_m = 1.
+    A bar hinged at both ends whose moment is nowhere more than M without the push has nowhere more than M sec u with
+    it, u = pi/2 sqrt(N/N_E): that is the bar of the same M all along, and every push of a moment onto another place
+    has one sign. Lines hold a batten up within that length, which makes it stiffer against bending in their plane: so
+    the factor is on the strict side. From going up- or downstage nothing holds it, and that is not looked at here.
+    Source: the beam-column under two equal couples, S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd
+    ed., chapter 1; docs/theory/axial.md.
     """
     stretches = [(a, b, n) for n, a, b in zip(axial.forces, axial.xs, axial.xs[1:], strict=False) if n < 0.0]
     if not stretches:
         return None
     start, end = stretches[0][0], stretches[-1][1]
     stiffness = min([one.stiffness for one in beam.segments if one.start < end and one.end > start])
-    return Pressed(start=start, end=end, push=max([-n for _, _, n in stretches]),
-                   buckles_at=euler_loads([stiffness], [end - start])[0])  # fmt: skip
+    push = max([-n for _, _, n in stretches])
+    return Pressed(start=start, end=end, push=push, buckles_at=euler_loads([stiffness], [end - start])[0])
 
 
 def segment_stresses(
@@ -159,7 +162,7 @@ def segment_stresses(
     """
     length = hanging._field.xs[-1]
     covers(strength, length)
-    return tuple(_worst(hanging, segment, min(segment.end, length), axial) for segment in strength.segments)
+    return tuple(_worst(hanging, segment, min(segment.end, length), axial, amplified) for segment in strength.segments)
 
 
 def covers(strength: Strength, length: float) -> None:
@@ -169,7 +172,9 @@ def covers(strength: Strength, length: float) -> None:
     within("end of the last stretch", last, low=length - ROUNDING, high=length + ROUNDING, unit="m", mend=mend)
 
 
-def _worst(hanging: Hanging, segment: StrengthSegment, end: float, axial: Axial | None) -> SegmentStress:
+def _worst(
+    hanging: Hanging, segment: StrengthSegment, end: float, axial: Axial | None, amplified: Pressed | None
+) -> SegmentStress:
     inside = [x for x in (axial.xs if axial else ()) if segment.start < x < end]
     places = [segment.start, *inside, end]
     found = []

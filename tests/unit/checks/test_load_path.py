@@ -130,12 +130,14 @@ def test_a_shaft_of_unknown_strength_is_never_within() -> None:
     assert _judged(a_set(head_block={"shaft": "unknown"})).verdict is Verdict.UNKNOWN
 
 
-# A block 3 ft farther from the rail than its line, at 4 ft of drop: V = 4, P = 5 (3-4-5). Legs of 5: down and toward
-# the head (3, -4), and level toward it (5, 0): (8, -4), √80 for each 4 of weight, at high trim.
+# A block 3 ft farther from the rail than its line, the other straight above: with half on each the batten drifts 1 1/2
+# ft, and both lean by that over 11.2 ft of drop: 15-112-113, P = 113/112 V. Legs of 113: down and toward the head
+# (15, -112), and level toward it (113, 0): (128, -112) for each 112 of weight.
 def test_a_raked_line_loads_the_bolts_of_its_block_by_its_two_real_directions() -> None:
     lines = {"at": [{"at": "10' SR", "block at": "13' SR"}, "10' SL"]}
-    found = _judged(a_set(lines=lines, loft_block={"base": "300 lb"}))
-    assert _row(found, "loft block base", 1).value.best / LB == pytest.approx(107.12 * math.sqrt(80) / 4)
+    found = _judged(a_set(lines=lines, loft_block={"base": "300 lb"}, high_trim="50.8 ft"))
+    assert _row(found, "loft block base", 1).value.high / LB == pytest.approx(107.12 * math.hypot(128, 112) / 112)
+    assert _row(found, "loft block base", 2).value.high / LB == pytest.approx(math.sqrt(2) * 107.12, rel=0.03)
 
 
 # ------------------------------------------------------------------------------- head block: hand line and dead ends

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -11,6 +12,8 @@ from counterpoise.checks import Check, SetResult, Verdict
 from tests.plain_house import LB, Map, a_house, a_piece, a_set, hung, judged, rigged, rigged_set
 
 TWO = {"at": ["10' SR", "10' SL"]}
+DEAD: Map = {"rigged": "dead-hung", "low_trim": "20 ft"} | dict.fromkeys(
+    ("purchase", "arbor", "pipe_weight", "stops", "tension_block", "hand_line", "brick", "high_trim"))  # fmt: skip
 
 
 def _judged(one: Map | None = None, house: Map | None = None, **piece: Any) -> SetResult:
@@ -314,6 +317,33 @@ def test_lines_that_come_level_pull_the_head_beam_toward_the_stage_as_much_as_th
     for allowance, verdict in (("200 lb", Verdict.OVER), ("unknown", Verdict.UNKNOWN)):
         house["steel"][0]["head beam sideways"] = allowance
         assert _row(judged(house, [a_piece()], [hung()]).sets[0], "head beam sideways").verdict is verdict
+
+
+def test_a_line_turned_level_pulls_its_loft_beam_toward_the_head_block_by_what_it_pulls_down() -> None:
+    """Two sets on the same beams, lines of 1 lb/ft over 58 ft: two equal pulls at a right angle.
+
+    Source: any text on statics.
+    """
+    sets = a_set("8", lines={"weight": "1 lb/ft"}), a_set("9", lines={"weight": "1 lb/ft"})
+    house = a_house(*sets, a_set("10", **DEAD))
+    assert not [row for row in judged(house, [a_piece()], [hung()]).sets[0].rows if row.link == "loft beam sideways"]
+    house["steel"][0]["loft beam sideways"] = "1,500 lb"
+    result = judged(house, [a_piece()], [hung()])
+    dead = result.sets[2]
+    assert not [row for row in dead.rows if row.link == "loft beam sideways"]  # its lines turn over no block
+    total = 0.0
+    for number in range(1, 6):
+        along = _row(result.sets[1], "loft beam sideways", number)
+        down = _row(result.sets[1], "loft beam", number).value.best
+        hangs = dead.forces.tensions[number - 1].best if dead.forces is not None else math.nan
+        assert along.value.best == pytest.approx(down - hangs)
+        assert along.verdict is Verdict.WITHIN
+        total += along.value.best
+    assert total / LB == pytest.approx(2 * 114.24 + 100 + 2 * 290)
+    for allowance, verdict in (("100 lb", Verdict.OVER), ("unknown", Verdict.UNKNOWN)):
+        house["steel"][0]["loft beam sideways"] = allowance
+        found = judged(house, [a_piece()], [hung()]).sets[1]
+        assert _row(found, "loft beam sideways", 3).verdict is verdict
 
 
 # ------------------------------------------------------------------------------------------- what is in doubt apart

@@ -47,5 +47,7 @@ def test_a_line_loads_the_beam_its_block_stands_on_wherever_it_meets_the_batten(
         pulls[each.label] = steel_pulls(each, found)
     one = house.set_called("1")
     assert one is not None
-    beams = [link for link in links_of(one, house.house.steel[0], {"2": pulls["2"]}) if link.name == "loft beam"]
+    own = forces_of(one)
+    assert isinstance(own, Forces)
+    beams = [link for link in links_of(one, house.house.steel[0], {"2": pulls["2"]}, own) if link.name == "loft beam"]
     assert [link.constant.best / LB for link in beams] == pytest.approx([114.24 / 3, 114.24 * 2 / 3, 0.0])

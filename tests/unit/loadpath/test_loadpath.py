@@ -21,7 +21,7 @@ def _links(house: RiggedHouse, label: str) -> dict[tuple[str, int | None], Link]
     pulls: dict[str, SteelPulls | None] = {each.label: steel_pulls(each, _forces(each)) for each in house.sets}
     bay = house.house.steel[0]
     others = {each: pulls.get(each) for each in bay.sets if each != label}
-    return {(link.name, link.line): link for link in links_of(one, bay, others)}
+    return {(link.name, link.line): link for link in links_of(one, bay, others, _forces(one))}
 
 
 def _best(house: RiggedHouse, label: str, name: str, line: int | None = None) -> float:

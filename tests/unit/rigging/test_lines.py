@@ -125,27 +125,50 @@ def test_a_block_beside_its_line_changes_the_run_to_the_head_block() -> None:
     assert one.lines[2].flexibility == pytest.approx((58 + 24) * FT / EA)
 
 
-# A line whose block lies 3 ft to one side and, at high trim, 4 ft above: 3-4-5, so it pulls 5/4 of what hangs on it.
-# Leaving level for the head block, to stage left, it loads its block by the sum of its two legs: most at high trim
-# where it leans away from there, T (0.6, -0.8) and T (1, 0); most at low trim, 58 ft below, where it leans toward it.
-@pytest.mark.parametrize(("place", "resultant"), [
-    ("3 ft SR", 1.25 * math.hypot(1 + 0.6, 0.8)), ("3 ft SL", math.hypot(math.hypot(3, 58) / 58 - 3 / 58, 1)),
-])  # fmt: skip
-def test_a_line_that_leans_pulls_more_than_what_hangs_on_it(place: str, resultant: float) -> None:
-    one = _with(3, block_at=place)
-    hangs = _pulls(one)[2]
-    assert _row(one, "trim chain", 3).value.best / LB == pytest.approx(1.25 * hangs)
-    assert _row(one, "lift line", 3).value.best / LB == pytest.approx(1.25 * hangs)
-    assert _row(one, "loft beam", 3).value.best / LB == pytest.approx(hangs)  # the beam takes the vertical part
-    one["loft block"] = {"rating": "500 lb", "rating of": "resultant"}
-    assert _row(one, "loft block", 3).value.best / LB == pytest.approx(resultant * hangs)
+# Two lines with half each, one block 3 ft to the side of its line: the batten drifts 1 1/2 ft, and both lean by that
+# over 11.2 ft of drop, 15-112-113, so that each pulls 113/112 of what hangs on it. Leaving level for the head block, to
+# stage left, a line that leans away from it loads its block by both its legs, T (15, -112) / 113 and T (1, 0).
+def test_lines_that_lean_pull_more_than_what_hangs_on_them() -> None:
+    one = a_set(lines={"at": [{"at": "10' SR", "block at": "13' SR"}, "10' SL"]}, high_trim="50.8 ft",
+                loft_block={"rating": "500 lb", "rating of": "resultant"})  # fmt: skip
+    hangs = (114.24 + 100) / 2
+    pulls = 113 / 112 * hangs
+    for line in (1, 2):
+        assert _row(one, "trim chain", line).value.best / LB == pytest.approx(pulls)
+        assert _row(one, "lift line", line).value.best / LB == pytest.approx(pulls)
+        assert _row(one, "loft beam", line).value.best / LB == pytest.approx(hangs)  # the beam takes the vertical part
+    assert _row(one, "loft block", 1).value.high / LB == pytest.approx(pulls * math.hypot(1 + 15 / 113, 112 / 113))
 
 
-def test_the_balance_of_a_set_with_a_leaning_line_is_never_within() -> None:
+def test_a_line_that_leans_more_than_three_in_ten_leaves_pulls_and_balance_unknown() -> None:
     found = _judged(_with(3, block_at="3 ft SR"))
     assert found.verdict is Verdict.UNKNOWN
-    assert {row.link for row in found.rows if "leans" in row.lacks} >= {"lock", "tension block", "top stop"}
-    assert _judged(_with(3, block_at="1 in SR")).verdict is Verdict.WITHIN
+    assert {row.link for row in found.rows if "line 3 leans by more than 3 in 10" in row.lacks} >= {
+        "lock", "tension block", "top stop", "batten", "sag", "trim chain", "loft block"}  # fmt: skip
+
+
+def test_a_line_that_leans_too_far_is_told_once_and_with_the_trim_up_to_which_it_is_computed() -> None:
+    """Runs 3 ft apart at 0.3 of the drop: 10 ft below blocks at 62 ft."""
+    (found,) = _judged(_with(3, block_at="3 ft SR")).findings
+    assert found.code == "LEANS"
+    assert "a high trim of 52' 0\" or lower" in found.mend
+    lower = _with(3, block_at="3 ft SR") | {"high trim": "52 ft"}
+    assert not [one for one in _judged(lower).findings if one.code == "LEANS"]
+
+
+def test_a_line_that_leans_by_less_is_computed() -> None:
+    found = _judged(_with(3, block_at="10 in SR"))
+    assert found.verdict is Verdict.WITHIN
+    assert not any(row.lacks for row in found.rows)
+
+
+@pytest.mark.parametrize("all_at", ["1 ft SL of it", "straight above"])
+def test_lines_that_all_lean_alike_hang_plumb_under_their_blocks(all_at: str) -> None:
+    off = 1 if all_at.startswith("1") else 0
+    at = [{"at": f"{10 * i}' SL", "block at": f"{10 * i + off}' SL"} for i in range(3)]
+    one = rigged_set(a_set(lines={"at": at}))
+    assert one.runs == ()
+    assert [block - line.x for block, line in zip(one.blocks, one.lines, strict=True)] == pytest.approx([off * FT] * 3)
 
 
 # ------------------------------------------------------------------------------------------------ the other side

@@ -1,0 +1,187 @@
+"""Rows of a set whose lines lean: what they come to, what stays open, and that their arithmetic comes out."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from counterpoise.balance import friction, out_of_balance, stated_stack
+from counterpoise.checks import Check, HouseResult, Measure, SetResult, Verdict
+from counterpoise.checks.working import COMES_TO, workings_of
+from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
+
+KICKED = ["20' SR", "10' SR", {"at": "CL", "block at": "10 in SL"}, "10' SL", "20' SL"]
+CABLE = {"length": "90 ft", "weight": "0.4..0.5 lb/ft", "box": "50 ft"}
+
+
+def _judged(one: Map, piece: Map | None = None, **hang: Any) -> HouseResult:
+    return judged(a_house(one), [piece or a_piece(weight="300 lb")], [hung()], **hang)
+
+
+def _row(found: SetResult, link: str, line: int | None = None) -> Check:
+    row = found.row(link, line)
+    assert row is not None
+    return row
+
+
+# ----------------------------------------------------------------------------------------------------------- balance
+
+
+# Two lines with half each, blocks 2 ft farther apart: both lean by 1 ft over 12 ft at high trim, so their ropes pull
+# sqrt(1 + 1/144) of the 114.24 + 100 lb that hang. Widest possible is 2 ft / (2 x 0.95 x 12 ft).
+TWO = {"at": ["10' SR", {"at": "10' SL", "block at": "12' SL"}]}
+
+
+def test_the_arbor_is_held_against_what_the_ropes_pull() -> None:
+    one = rigged_set(a_set(lines=TWO, high_trim="50 ft"), [a_piece()], [hung()], stated_bricks={"9": "6"})
+    stack = stated_stack(one)
+    assert stack is not None
+    arbor = 64.24 + 6 * 25
+    span = out_of_balance(one, stack, one.high)
+    assert span.high / LB == pytest.approx(arbor - 214.24, abs=1e-9)
+    assert span.best / LB == pytest.approx(arbor - 214.24 * math.sqrt(1 + 1 / 144))
+    assert span.low / LB == pytest.approx(arbor - 214.24 * math.sqrt(1 + 1 / (0.95 * 12) ** 2))
+
+
+def test_a_lock_is_within_only_where_it_holds_all_that_leaning_ropes_may_pull_more() -> None:
+    """6 bricks balance 214.24 lb; at 50 ft the ropes pull 0.74 lb more, and 0.82 lb at most."""
+    low, within, over = (_row(_judged(a_set(lines=TWO, high_trim="50 ft", lock={"hold": f"{hold} lb"}),
+                                      a_piece(), stated_bricks={"9": "6"}).sets[0], "lock").verdict
+                         for hold in (0.78, 0.9, 0.7))  # fmt: skip
+    assert (low, within, over) == (Verdict.UNKNOWN, Verdict.WITHIN, Verdict.OVER)
+
+
+def test_what_a_rope_leans_it_pulls_its_block_aside_as_well() -> None:
+    """Half of 214.24 lb each; at high trim both lean by 1 ft over 12: sin = 1/sqrt(145), and 1 on the level part.
+
+    The head block stands beyond stage left; the rope of line 1 comes to its block from there, that of line 2 from the
+    other side. At low trim, 58 ft below, they hardly lean.
+    """
+    house = a_house(a_set(lines=TWO, high_trim="50 ft"))
+    house["steel"][0]["loft beam sideways"] = "1,500 lb"
+    found = judged(house, [a_piece()], [hung()]).sets[0]
+    pull, sine = 107.12 * math.sqrt(1 + 1 / 144), 1 / math.sqrt(145)
+    assert _row(found, "loft beam sideways", 1).value.best / LB == pytest.approx(pull * (1 + sine), rel=1e-3)
+    # most at low trim, where it leans least against the level part
+    assert _row(found, "loft beam sideways", 2).value.best / LB == pytest.approx(107.12 * (1 - 1 / 58), rel=5e-3)
+
+
+def test_a_set_whose_line_is_kicked_by_10_in_is_within_and_nothing_of_it_is_open() -> None:
+    found = _judged(a_set(lines={"at": KICKED})).sets[0]
+    assert found.verdict is Verdict.WITHIN
+    assert not any(row.lacks for row in found.rows)
+
+
+def test_friction_is_that_of_what_the_ropes_pull_at_most() -> None:
+    lean, plumb = (rigged_set(a_set(lines=lines, high_trim="50 ft"), [a_piece()], [hung()])
+                   for lines in (TWO, {"at": ["10' SR", "10' SL"]}))  # fmt: skip
+    grown = math.sqrt(1 + 1 / (0.95 * 12) ** 2)
+    assert friction(lean, lean.high, 0.02) == pytest.approx(grown * friction(plumb, plumb.high, 0.02))
+
+
+def test_the_crew_of_a_hemp_set_hauls_what_leaning_ropes_pull_more() -> None:
+    bags = {"weight": "210 lb", "pin": "500 lb", "hauls": "50 lb"}
+    one = a_set(rigged="hemp", purchase=None, arbor=None, pipe_weight=None, stops=None, tension_block=None, bags=bags,
+                lines=TWO, high_trim="50 ft")  # fmt: skip
+    row = _row(_judged(one, a_piece()).sets[0], "crew")
+    assert row.value.high / LB == pytest.approx(214.24 * math.sqrt(1 + 1 / (0.95 * 12) ** 2) - 210)
+
+
+# ---------------------------------------------------------------------------------------------------------- workings
+
+
+def _done(steps: tuple[Any, ...]) -> float:
+    value = 0.0
+    for step in steps:
+        match step.sign:
+            case "":
+                value = step.value
+            case "+":
+                value += step.value
+            case "−":
+                value -= step.value
+            case "×":
+                value *= step.value
+            case "÷":
+                value /= step.value
+    return value
+
+
+SPLICED = {"splices": [{"at": "5' SR", "strength": "80 %"}]}
+HANGS = {
+    "certain": (a_set(lines={"at": KICKED, "weight": "0.11 lb/ft"}, batten=SPLICED), a_piece(weight="300 lb")),
+    "a range and a cable": (a_set(lines={"at": KICKED, "weight": "0.11 lb/ft"}),
+                            a_piece(weight="250..300 lb", cables=[CABLE])),
+    "a resultant": (a_set(lines=TWO, high_trim="50 ft",
+                          loft_block={"rating": "500 lb", "rating of": "resultant", "shaft": "400 lb"},
+                          head_block={"rating": "2,000 lb", "rating of": "unknown"}), a_piece()),
+    "over": (a_set(lines={"at": ["10' SR", {"at": "10' SL", "block at": "8' SL"}]}, high_trim="50 ft",
+                   loft_block={"rating": "300 lb", "rating of": "resultant"}), a_piece(weight="900 lb")),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("which", HANGS)
+def test_each_step_done_in_turn_gives_what_a_row_of_leaning_lines_carries(which: str) -> None:
+    result = _judged(*HANGS[which])
+    seen = set()
+    for row in result.sets[0].rows:
+        for each in workings_of(result, row.key):
+            most = row.value.best if row.verdict is Verdict.OVER else row.value.high
+            assert _done(each.steps) == pytest.approx(most if each.says == COMES_TO else row.limit, rel=1e-6, abs=1e-9)
+            seen |= {row.link} if each.says == COMES_TO else set()
+    assert seen >= {"batten", "lift line", "loft block", "loft beam", "head block", "head beam", "lock", "sag"}
+
+
+def test_a_working_tells_drift_depth_and_axial_force() -> None:
+    result = _judged(*HANGS["certain"])
+    (batten,) = [one for one in workings_of(result, "9/batten") if one.says == COMES_TO]
+    assert "has drifted" in batten.note
+    assert "less deep than a plumb line" in batten.note
+    assert [step.sign for step in batten.steps] == ["", "×", "÷", "+"]
+    assert "a push of" in batten.steps[-1].says or "a pull of" in batten.steps[-1].says
+    (lock,) = [one for one in workings_of(result, "9/lock") if one.says == COMES_TO]
+    assert "their ropes pull up to" in lock.note
+
+
+def test_of_a_set_whose_lines_hang_plumb_no_working_says_that_they_lean() -> None:
+    result = _judged(a_set())
+    assert not any("lean" in one.note for row in result.sets[0].rows for one in workings_of(result, row.key))
+
+
+# ---------------------------------------------------------------------------------------------------------- left open
+
+
+def test_what_leaning_lines_do_besides_is_told_as_not_computed() -> None:
+    lean, plumb = _judged(a_set(lines={"at": KICKED})), _judged(a_set())
+    assert [one for one in lean.left_out if "buckling" in one and "of set 9" in one]
+    assert not [one for one in plumb.left_out if "buckling" in one]
+
+
+def test_the_stress_of_a_ladder_whose_lines_lean_is_unknown_and_its_pulls_are_told() -> None:
+    made = {"ladder": {"depth": "12 in", "every": "6 ft", "spacer diameter": "1 in", "spacer wall": "0.1 in"}}
+    found = _judged(a_set(lines={"at": KICKED}, batten=made)).sets[0]
+    row = _row(found, "batten")
+    assert row.measure is Measure.STRESS
+    assert row.verdict is Verdict.UNKNOWN
+    assert "along a ladder is not computed" in row.lacks
+    assert not _row(found, "trim chain", 3).lacks
+
+
+def test_a_batten_that_drifts_says_so_by_how_far() -> None:
+    """Of two lines one is kicked 2 ft and each carries half: it hangs 1 ft from where all was plumb."""
+    result = _judged(a_set(lines=TWO, high_trim="50 ft"), a_piece())
+    (found,) = [one for one in workings_of(result, "9/trim chain/2") if one.says == COMES_TO]
+    assert "has drifted 12.000 in toward stage left" in found.note or "has drifted 12.00 in" in found.note
+    assert result.sets[0].forces is not None
+    along = result.sets[0].forces.best.along
+    assert along is not None
+    assert along.drift == pytest.approx(FT)
+
+
+def test_what_a_line_that_leans_too_far_puts_on_steel_is_known_to_no_neighbour() -> None:
+    at: list[Any] = ["20' SR", "10' SR", {"at": "CL", "block at": "3 ft SL"}, "10' SL", "20' SL"]
+    result = judged(a_house(a_set("9"), a_set("10", lines={"at": at})), [a_piece()], [hung()])
+    (beam,) = [one for one in result.findings if one.label == "9" and one.code == "LOFT-BEAM-UNKNOWN"]
+    assert "set 10 puts on it (its lines lean)" in beam.says
