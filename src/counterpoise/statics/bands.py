@@ -1,80 +1,106 @@
-"""Symmetric positive definite systems with up to five entries on either side of the diagonal.
+"""Systems of equations as small as a ladder truss needs them, symmetric and positive definite.
 
 Source: Cholesky's method without roots, any text on matrix computation.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from operator import mul
+
+# Lower entries of three rows that belong together. First those to the three rows before: three of the first row; the
+# first two of the second, and the last two of the third, whose others are nothing. Then those among themselves: the
+# diagonal; one and the diagonal; two and the diagonal.
+Entries = tuple[float, float, float, float, float, float, float, float, float, float, float, float, float]
+Factors = tuple[float, float, float, float, float, float, float, float, float, float, float]
 
 
 class Band:
-    """A factored matrix L D L'; rows come as lower entries, the diagonal last."""
+    """A factored matrix L D L' of rows in threes, each three tied only to the three beside it.
 
-    def __init__(self, rows: Sequence[Sequence[float]]) -> None:
-        """Factor. Row i holds the entries (i, i-5) to (i, i); those left of the first column are zero."""
-        empty = (0.0, 0.0, 0.0, 0.0, 0.0)
-        r1 = r2 = r3 = r4 = empty  # factors of the four rows before, the nearest last; written out, loops cost most
-        s0 = s1 = s2 = s3 = s4 = 0.0  # one over the five pivots before
-        lower: list[tuple[float, float, float, float, float]] = []
+    Everything is written out: loops cost most.
+    """
+
+    def __init__(self, blocks: Iterable[Entries]) -> None:
+        lower: list[Factors] = []
         softs: list[float] = []
-        for w0, w1, w2, w3, w4, pivot in rows:
-            w1 -= w0 * r1[4]
-            w2 -= w0 * r2[3] + w1 * r2[4]
-            w3 -= w0 * r3[2] + w1 * r3[3] + w2 * r3[4]
-            w4 -= w0 * r4[1] + w1 * r4[2] + w2 * r4[3] + w3 * r4[4]
-            f0, f1, f2, f3, f4 = w0 * s0, w1 * s1, w2 * s2, w3 * s3, w4 * s4
-            soft = 1.0 / (pivot - (w0 * f0 + w1 * f1 + w2 * f2 + w3 * f3 + w4 * f4))
-            row = (f0, f1, f2, f3, f4)
-            lower.append(row)
-            softs.append(soft)
-            r1, r2, r3, r4 = r2, r3, r4, row
-            s0, s1, s2, s3, s4 = s1, s2, s3, s4, soft
+        p = q = r = 0.0  # factors among the three rows before: second to first, third to first, third to second
+        sa = sb = sc = 0.0  # one over their pivots
+        for a1, a2, a3, b1, b2, c2, c3, aa, ba, bb, ca, cb, cc in blocks:
+            a2 -= a1 * p
+            a3 -= a1 * q + a2 * r
+            fa, fb, fc = a1 * sa, a2 * sb, a3 * sc
+            soft_a = 1.0 / (aa - (a1 * fa + a2 * fb + a3 * fc))
+            b2 -= b1 * p
+            b3 = -(b1 * q + b2 * r)
+            ba -= b1 * fa + b2 * fb + b3 * fc
+            ga, gb, gc, p = b1 * sa, b2 * sb, b3 * sc, ba * soft_a
+            soft_b = 1.0 / (bb - (b1 * ga + b2 * gb + b3 * gc + ba * p))
+            c3 -= c2 * r
+            ca -= c2 * fb + c3 * fc
+            cb -= c2 * gb + c3 * gc + ca * p
+            hb, hc, q, r = c2 * sb, c3 * sc, ca * soft_a, cb * soft_b
+            sa, sb, sc = soft_a, soft_b, 1.0 / (cc - (c2 * hb + c3 * hc + ca * q + cb * r))
+            lower.append((fa, fb, fc, ga, gb, gc, p, hb, hc, q, r))
+            softs += (sa, sb, sc)
         self._lower = lower
         self.softs = softs  # one over the pivots
 
     def ahead(self, right: Sequence[float], first: int = 0) -> list[float]:
-        """Half of a solution: y of L y = right; above row `first` the right-hand side is nothing.
+        """Half of a solution: y of L y = right; above row `first`, the first of its three, the right is nothing.
 
         With A = L D L', the product of two right-hand sides over A is that of their halves over D.
         """
-        a = b = c = d = e = 0.0  # the five values before
+        a = b = c = 0.0
         middle = [0.0] * first
-        lower, rest = (self._lower[first:], right[first:]) if first else (self._lower, right)
-        for (p, q, r, s, t), value in zip(lower, rest, strict=True):
-            value -= p * a + q * b + r * c + s * d + t * e
-            a, b, c, d, e = b, c, d, e, value
-            middle.append(value)
+        columns = (right[first::3], right[first + 1 :: 3], right[first + 2 :: 3])
+        rows = zip(self._lower[first // 3 :], *columns, strict=True)
+        for (fa, fb, fc, ga, gb, gc, p, hb, hc, q, r), at_a, at_b, at_c in rows:
+            at_a -= fa * a + fb * b + fc * c
+            at_b -= ga * a + gb * b + gc * c + p * at_a
+            c = at_c - (hb * b + hc * c + q * at_a + r * at_b)
+            a, b = at_a, at_b
+            middle += (a, b, c)
         return middle
 
-    def back(self, middle: Sequence[float]) -> list[float]:
-        """The solution, from its half."""
-        found = []
-        a = b = c = d = e = 0.0  # what the rows behind take from the five before them, the nearest first
-        for (p, q, r, s, t), value, soft in zip(
-            reversed(self._lower), reversed(middle), reversed(self.softs), strict=True
-        ):
-            x = value * soft - a
-            found.append(x)
-            a, b, c, d, e = b + t * x, c + s * x, d + r * x, e + q * x, p * x
+    def closing(self, middle: Sequence[float]) -> list[float]:
+        """What brings the right-hand side to nothing, x of A x = -right, from its half."""
+        found: list[float] = []
+        ta = tb = tc = 0.0  # what the three rows behind take from these
+        over = list(map(mul, middle, self.softs))
+        rows = zip(reversed(self._lower), over[-3::-3], over[-2::-3], over[::-3], strict=True)
+        for (fa, fb, fc, ga, gb, gc, p, hb, hc, q, r), at_a, at_b, at_c in rows:
+            c = -at_c - tc
+            b = -at_b - tb - r * c
+            a = -at_a - ta - p * b - q * c
+            found += (c, b, a)
+            ta, tb, tc = fa * a + ga * b, fb * a + gb * b + hb * c, fc * a + gc * b + hc * c
         found.reverse()
         return found
 
 
 def solve_dense(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
     """Solve a small symmetric positive definite system, full rows, by L D L'."""
-    count = len(right)
     lower: list[list[float]] = []
     pivots: list[float] = []
     x: list[float] = []
-    for i in range(count):
-        row = list(matrix[i][: i + 1])
-        for j in range(i):
-            row[j] -= sum([a * b for a, b in zip(row[:j], lower[j], strict=False)])
-        ratios = [a / d for a, d in zip(row, pivots, strict=False)]
-        pivots.append(row[i] - sum([a * b for a, b in zip(row, ratios, strict=False)]))
+    for full, value in zip(matrix, right, strict=True):
+        row: list[float] = []
+        ratios: list[float] = []
+        pivot = full[len(x)]
+        for j, (before, soft) in enumerate(zip(lower, pivots, strict=True)):
+            entry = full[j]
+            for a, b in zip(row, before, strict=False):
+                entry -= a * b
+            row.append(entry)
+            ratio = entry * soft
+            ratios.append(ratio)
+            pivot -= entry * ratio
+            value -= ratio * x[j]
         lower.append(ratios)
-        x.append(right[i] - sum([a * b for a, b in zip(ratios, x, strict=True)]))
-    x = [value / pivot for value, pivot in zip(x, pivots, strict=True)]
-    for i in range(count - 1, 0, -1):
+        pivots.append(1.0 / pivot)
+        x.append(value)
+    x = [value * soft for value, soft in zip(x, pivots, strict=True)]
+    for i in range(len(x) - 1, 0, -1):
+        at_i = x[i]
         for j, ratio in enumerate(lower[i]):
-            x[j] -= ratio * x[i]
+            x[j] -= ratio * at_i
     return x

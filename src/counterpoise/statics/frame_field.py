@@ -8,12 +8,18 @@ from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from operator import sub, truediv
 
-from counterpoise.statics.condensed import Borne, Condensed, Loaded
+from counterpoise.statics.condensed import Condensed
 from counterpoise.statics.field import Field
 from counterpoise.statics.frame import Frame, Rings
+from counterpoise.statics.frame_loads import Loaded
 from counterpoise.statics.hung_ladder import SpacerForces
+from counterpoise.statics.line_moments import Borne
 from counterpoise.statics.model import Line, Load, PointLoad
+
+RingColumns = tuple[list[float], list[float], list[float], list[float]]  # of each bay a, b, n, and (b - a) / length
+Spacer = tuple[float, float, float, float]  # SpacerForces before it has its name
 
 
 @dataclass(slots=True)
@@ -57,17 +63,27 @@ def bend(condensed: Condensed, lines: Sequence[Line], loaded: Loaded, borne: Bor
 
 def spacers_of(frame: Frame, loaded: Loaded, rings: Rings) -> list[SpacerForces]:
     """What every spacer pulls, and its moments, from the ring forces."""
-    found = []
-    first, last, hung = frame.joints[0], frame.joints[-1], loaded.hung
+    return list(map(SpacerForces._make, spacer_forces(frame, loaded, ring_columns(frame, rings))))
+
+
+def ring_columns(frame: Frame, rings: Rings) -> RingColumns:
+    """The ring forces, each kind for itself, and the shear that they bring into the bottom chord."""
+    a, b, n = rings[::3], rings[1::3], rings[2::3]
+    return a, b, n, list(map(truediv, map(sub, b, a), frame.bays))
+
+
+def spacer_forces(frame: Frame, loaded: Loaded, rings: RingColumns) -> list[Spacer]:
+    """As spacers_of, before they have their names."""
+    found: list[Spacer] = []
+    xs, joints, hung, spacers = frame.xs, frame.joints, loaded.hung, loaded.spacers
+    first, last = joints[0], joints[-1]
     before, n_before, shear_before = (hung.ends[first - 1] if first else 0.0), 0.0, 0.0
-    free = hung.starts[last] if last < len(frame.hs) else 0.0
-    xs, columns = frame.xs, (rings[::3], rings[1::3], rings[2::3])
-    ended = [[*column, end] for column, end in zip(columns, (free, free, 0.0), strict=True)]
-    for mark, a, b, n, bay, hangs in zip(frame.joints, *ended, [*frame.bays, 1.0], loaded.spacers, strict=True):
-        shear = (b - a) / bay
+    for mark, a, b, n, shear, hangs in zip(joints, *rings, spacers, strict=False):
         foot = a - before
-        found.append(SpacerForces(xs[mark], hangs + shear - shear_before, foot, foot + n - n_before))
+        found.append((xs[mark], hangs + shear - shear_before, foot, foot + n - n_before))
         before, n_before, shear_before = b, n, shear
+    foot = (hung.starts[last] if last < len(frame.hs) else 0.0) - before
+    found.append((xs[last], spacers[-1] - shear_before, foot, foot - n_before))
     return found
 
 

@@ -1,9 +1,12 @@
 """The proof every ladder truss passes: of its pulls on the way out, of its shape when that is first asked for."""
 
+import math
 from collections.abc import Sequence
 
-from counterpoise.statics.condensed import Borne, Condensed, Loaded
+from counterpoise.statics.condensed import Condensed
 from counterpoise.statics.frame_field import Bent
+from counterpoise.statics.frame_loads import Loaded
+from counterpoise.statics.line_moments import Borne, dot
 from counterpoise.statics.model import Line
 from counterpoise.statics.proof import PROOF, Unproven
 
@@ -12,12 +15,16 @@ def prove_pulls(
     condensed: Condensed, lines: Sequence[Line], loaded: Loaded, borne: Borne, gaps: Sequence[float]
 ) -> None:
     """Raise Unproven unless the pulls obey statics, no line pushes, and the truss meets its lines without a kink."""
-    weight, length = loaded.weight, condensed.frame.xs[-1]
+    weight, length, places = loaded.weight, condensed.frame.xs[-1], condensed.xs
+    everyone = len(borne.carrying) == len(places)
     _hold("equilibrium of forces", sum(borne.pulls) - weight, weight)
-    lever = sum([pull * condensed.xs[i] for i, pull in zip(borne.carrying, borne.pulls, strict=True)])
+    lever = dot(borne.pulls, places if everyone else [places[i] for i in borne.carrying])
     _hold("equilibrium of moments", lever - loaded.first, weight * length)
     _hold("a line that only pulls", min(0.0, *borne.pulls), weight)
     kinks, steep = condensed.kinks(lines, loaded, borne)
+    if everyone:
+        _hold("a truss without a kink", math.hypot(*kinks), steep)
+        return
     carrying = set(borne.carrying)
     for i, gap in enumerate(gaps):
         if i not in carrying:

@@ -6,13 +6,15 @@ from functools import partial
 from itertools import combinations
 
 from counterpoise.errors import within
-from counterpoise.statics.condensed import Borne, Condensed, Loaded
+from counterpoise.statics.condensed import Condensed
 from counterpoise.statics.frame_ends import end_forces
 from counterpoise.statics.frame_field import bend
+from counterpoise.statics.frame_loads import Loaded
 from counterpoise.statics.frame_proof import prove_pulls, prove_shape
 from counterpoise.statics.hanging import Tips
 from counterpoise.statics.hung_ladder import Chord, HangingLadder, LadderShape, Whole
-from counterpoise.statics.ladder import ChordLoads, Ladder, check_chord_loads, check_places
+from counterpoise.statics.ladder import ChordLoads, Ladder, check_places
+from counterpoise.statics.line_moments import Borne
 from counterpoise.statics.model import Line
 from counterpoise.statics.proof import Unproven
 from counterpoise.statics.slack import EXHAUSTIVE, TRIFLE, beside_the_centre, find_carrying
@@ -50,16 +52,12 @@ class Hanger:
 
     def hang(self, lines: Sequence[Line], loads: ChordLoads) -> HangingLadder | Tips:
         """As hang_ladder; the lines are at this hanger's places."""
-        check_chord_loads(self.ladder, loads)
         return self.hang_loaded(lines, self.condensed.loaded(loads))
 
     def hang_loaded(self, lines: Sequence[Line], loaded: Loaded) -> HangingLadder | Tips:
         """As hang, the loads already reduced; for the same loads on many trims."""
-        mend = "This truss was made ready for other lines; make it ready again."
-        within("number of lines", len(lines), low=len(self.places), high=len(self.places), mend=mend)
-        for number, (line, x) in enumerate(zip(lines, self.places, strict=True), start=1):
-            if line.x != x:
-                within(f"x of line {number}", line.x, low=x, high=x, unit="m", mend=mend)
+        if tuple([line.x for line in lines]) != self.places:
+            self._refuse(lines)
         first, last = self.condensed.xs[0], self.condensed.xs[-1]
         slip = TRIFLE * self.ladder.length
         if not first - slip <= loaded.centre <= last + slip:
@@ -75,6 +73,12 @@ class Hanger:
         if len(lines) > EXHAUSTIVE:
             raise failed
         return self._try_every_choice(lines, loaded, failed)
+
+    def _refuse(self, lines: Sequence[Line]) -> None:
+        mend = "This truss was made ready for other lines; make it ready again."
+        within("number of lines", len(lines), low=len(self.places), high=len(self.places), mend=mend)
+        for number, (line, x) in enumerate(zip(lines, self.places, strict=True), start=1):
+            within(f"x of line {number}", line.x, low=x, high=x, unit="m", mend=mend)
 
     def borne(self, lines: Sequence[Line], loaded: Loaded) -> tuple[Borne, list[float]] | None:
         """Pulls and gaps alone, not proven; None where the search did not end."""

@@ -10,9 +10,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from counterpoise.errors import within
-from counterpoise.statics.condensed import Loaded
 from counterpoise.statics.field import Field
 from counterpoise.statics.frame_field import Bent, bend
+from counterpoise.statics.frame_loads import Loaded
 from counterpoise.statics.hanger import Hanger
 from counterpoise.statics.hanging import Tips
 from counterpoise.statics.ladder import Bar, ChordLoads, Ladder, check_chord_loads

@@ -107,7 +107,7 @@ def hang_battens(many: Battens) -> Many:
 
 def _stand(system: Equations, pulls: Array, gaps: Array) -> Mask:
     """Which battens are in balance and without a kink over any line."""
-    constant, on_pulls, on_levels = system.law()
-    miss = np.abs(constant + (on_pulls @ pulls[..., None] + on_levels @ (system.offsets - gaps)[..., None])[..., 0])
-    miss[:, 2:] /= np.maximum(1.0e-3, np.abs(system.offsets).max(axis=1))[:, None]
-    return np.asarray((miss <= PROOF).all(axis=1))  # a miss that is no number fails as well
+    weight, moment, kinks = (np.abs(miss) for miss in system.missed(pulls, gaps))
+    tall = np.maximum(1.0e-3, np.abs(system.offsets).max(axis=1))
+    held = (weight <= PROOF) & (moment <= PROOF)  # a miss that is no number fails as well
+    return np.asarray(held & (kinks <= PROOF * tall[:, None]).all(axis=1))

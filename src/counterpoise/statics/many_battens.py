@@ -18,6 +18,7 @@ from counterpoise.statics.model import (
     Line,
     Load,
     PointLoad,
+    Segment,
     SpreadLoad,
     check_lines,
     check_loads,
@@ -54,8 +55,8 @@ def battens(given: Sequence[Batten]) -> Battens:
     """
     count = len(given)
     within("number of battens", count, low=1, high=math.inf, mend="Give one batten or more.")
-    check_lines(*given[0][:2])
     n = len(given[0][1])
+    within("number of lines", n, low=2, high=math.inf, mend="A batten hangs on two lines or more.")
     if {len(each) for _, each, _ in given} != {n}:
         raise ValueError("These battens have not equally many lines; sort them by the number of their lines first.")
     lines: list[Line] = []
@@ -63,17 +64,19 @@ def battens(given: Sequence[Batten]) -> Battens:
     for _, each, loads in given:
         lines += each
         every += loads
-    is_point = list(map(isinstance, every, repeat(PointLoad)))
-    hangs = np.frombuffer(bytes(is_point), dtype=bool)
+    is_point = bytes(map(isinstance, every, repeat(PointLoad)))
+    hangs = np.frombuffer(is_point, dtype=bool)
     points = cast("list[PointLoad]", list(compress(every, is_point)))
     spreads = cast("list[SpreadLoad]", [every[i] for i in np.flatnonzero(~hangs).tolist()])
     owner = np.repeat(np.arange(count), [len(loads) for _, _, loads in given])
     places = _column([load.x for load in points])
-    stepped = [i for i, (beam, _, _) in enumerate(given) if len(beam.segments) > 1 and _is_stepped(beam)]
+    beams = [beam for beam, _, _ in given]
+    parts = [beam.segments for beam in beams]
+    stepped = [i for i, each in enumerate(parts) if len(each) > 1 and _is_stepped(each)]
     return Battens(
         given=tuple(given),
-        length=_column([beam.length for beam, _, _ in given]),
-        stiffness=_column([_greatest(beam) for beam, _, _ in given]),
+        length=_column([beam.length for beam in beams]),
+        stiffness=_column([each[0].stiffness if len(each) == 1 else _greatest(each) for each in parts]),
         stepped=np.array(stepped, dtype=np.intp),
         places=_column([line.x for line in lines]).reshape(count, n),
         flexes=_column([line.flexibility for line in lines]).reshape(count, n),
@@ -90,13 +93,12 @@ def _column(values: list[float]) -> Array:
     return np.frombuffer(pack(f"{len(values)}d", *values))  # twice as quick as np.array
 
 
-def _greatest(beam: Beam) -> float:
-    parts = beam.segments
-    return parts[0].stiffness if len(parts) == 1 else max([part.stiffness for part in parts])
+def _greatest(parts: Sequence[Segment]) -> float:
+    return max([part.stiffness for part in parts])
 
 
-def _is_stepped(beam: Beam) -> bool:
-    return any(segment.stiffness != beam.segments[0].stiffness for segment in beam.segments)
+def _is_stepped(parts: Sequence[Segment]) -> bool:
+    return any(part.stiffness != parts[0].stiffness for part in parts)
 
 
 def spans_of_battens(many: Battens) -> Spans:
@@ -104,8 +106,8 @@ def spans_of_battens(many: Battens) -> Spans:
     _check(many)
     length, count = many.length, len(many.length)
     n = many.places.shape[1]
-    places = np.clip(many.places, 0.0, length[:, None])
-    lengths = np.diff(places, axis=1)
+    places = np.minimum(np.maximum(many.places, 0.0), length[:, None])
+    lengths = places[:, 1:] - places[:, :-1]
     owner, middle, width, force = _pieces(many, places)
     passed = middle >= np.take(np.ascontiguousarray(places.T), owner, axis=1)
     zone = np.add.reduce(passed, axis=0, dtype=np.int16)  # 0 and n: beyond the outer lines
@@ -119,13 +121,13 @@ def spans_of_battens(many: Battens) -> Spans:
     sums = np.empty((4, count * (n - 1)))
     terms = (share * b, share * a, turned * (span + b) - mean * b, turned * (span + a) - mean * a)
     for k, term in enumerate(terms):
-        sums[k] = np.bincount(key, term, minlength=count * (n - 1))
+        sums[k] = _sums(key, term, count * (n - 1))
     lefts, rights, leads, trails = sums.reshape(4, count, n - 1)
-    falls, ends = np.zeros((count, 2)), np.zeros((count, 2))
-    for side, out, line in ((0, np.flatnonzero(zone == 0), 0), (1, np.flatnonzero(zone == n), n - 1)):
-        some = owner[out]
-        falls[:, side] = np.bincount(some, force[out], minlength=count)
-        ends[:, side] = np.bincount(some, force[out] * np.abs(middle[out] - places[some, line]), minlength=count)
+    out = np.flatnonzero(~inside)  # beyond the outer lines, on either side
+    some, side, fall = owner[out], zone[out] > 0, force[out]
+    beyond = np.abs(middle[out] - places[some, side * (n - 1)])
+    falls = _sums(2 * some + side, fall, 2 * count).reshape(count, 2)
+    ends = _sums(2 * some + side, fall * beyond, 2 * count).reshape(count, 2)
     stiffness = many.stiffness[:, None]
     centre = 0.5 * (many.starts + many.ends)
     spans = Spans(
@@ -142,8 +144,8 @@ def spans_of_battens(many: Battens) -> Spans:
         falls=falls,
         ends=ends,
         at_lines=np.zeros((count, n)),
-        weight=_per_batten(many, many.forces),
-        first=_per_batten(many, many.forces * centre),
+        weight=_sums(many.owner, many.forces, count),
+        first=_sums(many.owner, many.forces * centre, count),
     )
     for i in many.stepped:
         _replace(spans, int(i), spans_of(*many.given[i]))
@@ -152,8 +154,9 @@ def spans_of_battens(many: Battens) -> Spans:
     return spans
 
 
-def _per_batten(many: Battens, values: Array) -> Array:
-    return np.bincount(many.owner, values, minlength=len(many.length)).astype(np.float64, copy=False)
+def _sums(keys: Index, values: Array, count: int) -> Array:
+    """Sum of the values of each key."""
+    return np.bincount(keys, values, minlength=count).astype(np.float64, copy=False)  # of no values: whole numbers
 
 
 def _pieces(many: Battens, places: Array) -> tuple[Index, Array, Array, Array]:
@@ -161,7 +164,7 @@ def _pieces(many: Battens, places: Array) -> tuple[Index, Array, Array, Array]:
     p, n = many.points, places.shape[1]
     owner, start, end = many.owner[p:], many.starts[p:, None], many.ends[p:, None]
     at = places[owner]
-    low = np.concatenate([start, np.clip(at, start, end)], axis=1)
+    low = np.concatenate([start, np.minimum(np.maximum(at, start), end)], axis=1)
     high = np.concatenate([low[:, 1:], end], axis=1)
     width = high - low
     force = (many.forces[p:, None] / (end - start)) * width
@@ -178,8 +181,9 @@ def _pieces(many: Battens, places: Array) -> tuple[Index, Array, Array, Array]:
 def _check(many: Battens) -> None:
     """Refuse what hang refuses, by its own words."""
     places, limit = many.places, many.length + ROUNDING
-    wrong = (places[:, 0] < -ROUNDING) | (places[:, -1] > limit) | ~(np.diff(places, axis=1) >= CLOSEST).all(axis=1)
-    off = (np.minimum(many.starts, many.ends) < -ROUNDING) | (np.maximum(many.starts, many.ends) > limit[many.owner])
+    close = ~(places[:, 1:] - places[:, :-1] >= CLOSEST).all(axis=1)
+    wrong = (places[:, 0] < -ROUNDING) | (places[:, -1] > limit) | close
+    off = (many.starts < -ROUNDING) | (many.ends > limit[many.owner])  # no load ends before it starts
     for i in [*np.flatnonzero(wrong), *many.owner[off]]:
         beam, lines, loads = many.given[i]
         check_lines(beam, lines)

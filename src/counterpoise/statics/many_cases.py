@@ -15,6 +15,7 @@ from counterpoise.statics.slack import hang
 
 TRIFLE = 1.0e-12  # of the load: below this a push or a stretch is rounding
 CHUNK = 4096  # cases at once: what stays in the cache of a processor
+TOGETHER = 4  # cases in one row of the product that proves them
 NONE = np.empty(0, dtype=np.intp)
 ROUNDED = 2.3e-16  # of a number: how far off rounding may leave it
 ROUNDS = 8  # guesses of carrying lines before a case is given to `hang`; after half of them the guess is a careful one
@@ -41,42 +42,23 @@ class Cases:
         self.tensions, self.carrying = np.empty((count, n)), np.ones((count, n), dtype=bool)
         self.slack: list[Index] = [NONE]
         self.gaps: list[Array] = [np.empty((0, n))]
+        self.pushing: list[Index] = []  # cases in which a line pushes with every line carrying
+        self.masks: list[NDArray[np.int64]] = []  # their next choice of lines
         self.fallen: list[int] = []  # cases that guessing does not settle, or that do not stand their proof
         constant, on_pulls, on_levels = system.law()
         self.law = (constant + on_levels @ system.offsets)[:, None], on_pulls, on_levels
         self.drop, self.weight = float(system.drop), float(system.weight)
         levers = 1.0 + system.places - system.centre  # with these, too, pulls without a moment come to the weight
         self.balance = np.stack([np.ones_like(levers), levers], axis=1)
+        self.balance_of_some = np.kron(np.eye(TOGETHER), self.balance)  # of several cases in one row: a quicker product
         self.bits = 2.0 ** np.arange(n)  # a choice of lines as one number
 
     def solve(self) -> Many:
         """First with every line carrying; then, where one pushes, choice by choice."""
-        count, n = self.offsets.shape
-        left: list[Index] = []
-        masks: list[NDArray[np.int64]] = []
-        at_zero, slope = self._straight(np.ones(n, dtype=bool))
-        product = np.ascontiguousarray(slope.T) * self.weight
-        start_pulls = np.tile(at_zero[:, 0] * self.weight, min(count, CHUNK))
-        few, unbroken = -TRIFLE * self.weight, self._unbroken(at_zero, slope)
-        for start in range(0, count, CHUNK):
-            offsets, pulls = self.offsets[start : start + CHUNK], self.tensions[start : start + CHUNK]
-            largest = _check_offsets(offsets)
-            np.matmul(offsets, product, out=pulls)
-            flat = pulls.reshape(-1)
-            flat += start_pulls[: len(flat)]
-            if not (largest <= unbroken and self._all_balanced(pulls)):
-                self._prove_each(start, pulls, offsets)
-            if flat.min() < 0.0:
-                below = np.flatnonzero(flat < 0.0)
-                pushed = below[flat[below] < few] // n
-                pushed = pushed[np.flatnonzero(np.diff(pushed, prepend=-1))]  # two lines of a case may push
-                left.append(pushed + start)
-                masks.append(self._mask(pulls[pushed].T > 0.0))
-                flat[below] = 0.0
-        if left:
-            pushing = np.concatenate(left)
-            if len(pushing):
-                self._by_choice(pushing, np.concatenate(masks))
+        count = len(self.offsets)
+        self._with_every_line()
+        if self.pushing:
+            self._by_choice(np.concatenate(self.pushing), np.concatenate(self.masks))
         for case in self.fallen:
             self._alone(case)
         slack, gaps = np.concatenate(self.slack), np.concatenate(self.gaps)
@@ -92,9 +74,51 @@ class Cases:
             alone=len(self.fallen),
         )
 
+    @np.errstate(over="ignore", invalid="ignore")  # by offsets that are refused as soon as they are looked at
+    def _with_every_line(self) -> None:
+        """Pulls with every line carrying, proven; the cases in which one pushes are noted.
+
+        Chunk by chunk, so that each look at what came out of the product finds it in the cache.
+        """
+        count, n = self.offsets.shape
+        at_zero, slope = self._straight(np.ones(n, dtype=bool))
+        product = np.ascontiguousarray(slope.T) * self.weight
+        start_pulls = np.tile(at_zero[:, 0] * self.weight, min(count, CHUNK))
+        unbroken = self._unbroken(at_zero, slope)
+        below, held = [NONE], 0  # places of pulls below zero among all
+        for start in range(0, count, CHUNK):
+            offsets, pulls = self.offsets[start : start + CHUNK], self.tensions[start : start + CHUNK]
+            np.matmul(offsets, product, out=pulls)
+            largest = _check_offsets(offsets)
+            flat = pulls.reshape(-1)
+            flat += start_pulls[: len(flat)]
+            if not (largest <= unbroken and self._all_balanced(pulls)):
+                self._prove_each(start, pulls, offsets)
+            if flat.min() < 0.0:
+                found = (flat < 0.0).nonzero()[0]
+                found += start * n
+                below.append(found)
+                held += len(found)
+                if held > CHUNK:  # while they are in the cache still
+                    self._note_pushing(np.concatenate(below))
+                    below, held = [NONE], 0
+        self._note_pushing(np.concatenate(below))
+
+    def _note_pushing(self, below: Index) -> None:
+        """Note the cases in which one of these pulls below zero is a push, and set them all to zero."""
+        flat, n = self.tensions.reshape(-1), len(self.lines)
+        pushed = below[flat[below] < -TRIFLE * self.weight] // n
+        if len(pushed):
+            pushed = pushed[np.concatenate([[True], pushed[1:] != pushed[:-1]])]  # two lines of a case may push
+            self.pushing.append(pushed)
+            self.masks.append(self._mask(self.tensions[pushed].T > 0.0))
+        flat[below] = 0.0
+
     def _all_balanced(self, pulls: Array) -> bool:
         """Whether in every one of these cases sum and moment of the pulls [N] meet those of the loads."""
-        found, slip = pulls @ self.balance, 1.0e-3 * PROOF * self.weight
+        whole = len(pulls) % TOGETHER == 0
+        found = pulls.reshape(-1, len(self.balance_of_some)) @ self.balance_of_some if whole else pulls @ self.balance
+        slip = 1.0e-3 * PROOF * self.weight
         return bool(found.max() - self.weight <= slip and found.min() - self.weight >= -slip)
 
     def _unbroken(self, at_zero: Array, slope: Array) -> float:

@@ -28,51 +28,42 @@ STIFF = 200.0  # pull that counts as much as a gap, in units of the batten, when
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Equations:
-    """See the head of this module; n lines, leading axes for many battens."""
+class Choices:
+    """What settles any choice of carrying lines; n lines, leading axes for many battens."""
 
-    places: Array  # [..., n]
     differences: Array  # E [..., n-2, n]
-    bends: Array  # F [..., n-2, n-2]
-    turns: Array  # phi, with what the overhangs add [..., n-2]
+    soft: Array  # F + E f E': kinks under unit moments, every line carrying [..., n-2, n-2]
+    kinks: Array  # phi + E (offset + f s): kinks with every moment and gap at zero [..., n-2]
     straight: Array  # s [..., n]
-    flexes: Array  # f [..., n]
-    offsets: Array  # of the lines as given [..., n]
-    hung: Array  # moments over the inner lines of the loads to their left [..., n-2]
-    centre: Array  # [...]
-    length: Array  # [m]
-    weight: Array  # [N]
-    drop: Array  # unit of levels: weight length3 / stiffness [m]
 
-    def some(self, battens: Index) -> "Equations":
+    def some(self, battens: Index) -> "Choices":
         """Those of some of the battens."""
-        return Equations(**{name: getattr(self, name)[battens] for name in self.__slots__})
+        return Choices(
+            differences=self.differences[battens],
+            soft=self.soft[battens],
+            kinks=self.kinks[battens],
+            straight=self.straight[battens],
+        )
 
     def all_carrying(self) -> Array:
         """Pulls if every line carries both ways [..., n]."""
-        E = self.differences
-        levels = self.offsets + self.flexes * self.straight
-        kinks = self.turns + (E @ levels[..., None])[..., 0]
-        moments = np.linalg.solve(self.bends + (E * self.flexes[..., None, :]) @ E.swapaxes(-1, -2), -kinks[..., None])
-        return np.asarray(self.straight + (E.swapaxes(-1, -2) @ moments)[..., 0])
+        moments = np.linalg.solve(self.soft, -self.kinks[..., None])
+        return np.asarray(self.straight + (self.differences.swapaxes(-1, -2) @ moments)[..., 0])
 
     def matrix(self, carrying: Mask) -> Array:
         """Left-hand side for m and the gaps, for a choice of carrying lines [..., 2n-2, 2n-2]."""
         inner, n = self.differences.shape[-2:]
-        E = self.differences
         full = np.zeros((*carrying.shape[:-1], inner + n, inner + n))
-        full[..., :inner, :inner] = self.bends + (E * self.flexes[..., None, :]) @ E.swapaxes(-1, -2)
-        full[..., :inner, inner:] = -E
-        full[..., inner:, :inner] = np.where(carrying[..., None], 0.0, E.swapaxes(-1, -2))  # no pull where slack
+        full[..., :inner, :inner] = self.soft
+        full[..., :inner, inner:] = -self.differences
+        full[..., inner:, :inner] = np.where(carrying[..., None], 0.0, self.differences.swapaxes(-1, -2))  # no pull
         lines = np.arange(n)
         full[..., inner + lines, inner + lines] = carrying
         return full
 
     def right(self, carrying: Mask) -> Array:
         """Right-hand side that belongs to it, with the offsets as given [..., 2n-2]."""
-        levels = self.offsets + self.flexes * self.straight
-        kinks = self.turns + (self.differences @ levels[..., None])[..., 0]
-        return np.concatenate([-kinks, np.where(carrying, 0.0, -self.straight)], axis=-1)
+        return np.concatenate([-self.kinks, np.where(carrying, 0.0, -self.straight)], axis=-1)
 
     def solved(self, carrying: Mask) -> Array:
         """Pull of each carrying line, and STIFF times the gap of each slack one below zero [..., n]."""
@@ -81,19 +72,42 @@ class Equations:
         pulls = self.straight + (self.differences.swapaxes(-1, -2) @ found[..., :inner, :])[..., 0]
         return np.asarray(np.where(carrying, pulls, -STIFF * found[..., inner:, 0]), dtype=np.float64)
 
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Equations(Choices):
+    """See the head of this module; n lines, leading axes for many battens."""
+
+    places: Array  # [..., n]
+    bends: Array  # F [..., n-2, n-2]
+    turns: Array  # phi, with what the overhangs add [..., n-2]
+    flexes: Array  # f [..., n]
+    offsets: Array  # of the lines as given [..., n]
+    reach: Array  # moments over the inner lines for unit pulls to their left [..., n-2, n]
+    hung: Array  # moments over the inner lines of the loads to their left [..., n-2]
+    centre: Array  # [...]
+    length: Array  # [m]
+    weight: Array  # [N]
+    drop: Array  # unit of levels: weight length3 / stiffness [m]
+
     def law(self) -> tuple[Array, Array, Array]:
         """What must vanish: constant + on_pulls T + on_levels (offset - gap), without the moments that were solved for.
 
         First the sum of the pulls, then their moment about x = 0, then the kink over each inner line [..., n, .].
         """
         x, E = self.places, self.differences
-        reach = np.maximum(x[..., 1:-1, None] - x[..., None, :], 0.0)
-        kinks = self.bends @ reach + E * self.flexes[..., None, :]
+        kinks = self.bends @ self.reach + E * self.flexes[..., None, :]
         on_pulls = np.concatenate([np.ones_like(x)[..., None, :], x[..., None, :], kinks], axis=-2)
         on_levels = np.concatenate([np.zeros((*x.shape[:-1], 2, x.shape[-1])), E], axis=-2)
         sums = np.stack([-np.ones_like(self.centre), -self.centre], axis=-1)
         bent = self.turns - (self.bends @ self.hung[..., None])[..., 0]
         return np.concatenate([sums, bent], axis=-1), on_pulls, on_levels
+
+    def missed(self, pulls: Array, gaps: Array) -> tuple[Array, Array, Array]:
+        """What these pulls and gaps leave of the law: of the sum [...], the moment [...], the kinks [..., n-2]."""
+        levels = self.offsets + self.flexes * pulls - gaps
+        moments = (self.reach @ pulls[..., None])[..., 0] - self.hung
+        kinks = self.turns + (self.bends @ moments[..., None] + self.differences @ levels[..., None])[..., 0]
+        return pulls.sum(axis=-1) - 1.0, (self.places * pulls).sum(axis=-1) - self.centre, kinks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -142,14 +156,15 @@ def equations(spans: Spans) -> Equations:
     L, W = spans.length, spans.weight
     EI = spans.stiffness
     x = spans.places / L[..., None]
-    inverse = 1.0 / np.diff(x, axis=-1)
+    inverse = 1.0 / (x[..., 1:] - x[..., :-1])
     n = x.shape[-1]
     E = np.zeros((*x.shape[:-1], n - 2, n))
     F = np.zeros((*x.shape[:-1], n - 2, n))
     for j in range(n - 2):
         before, after = inverse[..., j], inverse[..., j + 1]
         E[..., j, j], E[..., j, j + 1], E[..., j, j + 2] = before, -before - after, after
-    ll, lr, rr = (spans.flex[..., k, :] * (EI / L)[..., None] for k in range(3))
+    flex = spans.flex * (EI / L)[..., None, None]
+    ll, lr, rr = flex[..., 0, :], flex[..., 1, :], flex[..., 2, :]
     for j in range(n - 2):
         F[..., j, j], F[..., j, j + 1], F[..., j, j + 2] = lr[..., j], rr[..., j] + ll[..., j + 1], lr[..., j + 1]
     turn = (EI / (W * L**2))[..., None]
@@ -170,14 +185,18 @@ def equations(spans: Spans) -> Equations:
     reach = np.maximum(x[..., 1:-1, None] - x[..., None, :], 0.0)
     hung = (reach @ hinged[..., None])[..., 0] - ends[..., :1]
     drop = W * L**3 / EI
+    bends, flexes, offsets = F[..., 1:-1], spans.flexes * (W / drop)[..., None], spans.offsets / drop[..., None]
     return Equations(
-        places=x,
         differences=E,
-        bends=F[..., 1:-1],
-        turns=phi,
+        soft=bends + (E * flexes[..., None, :]) @ E.swapaxes(-1, -2),
+        kinks=phi + (E @ (offsets + flexes * pulls)[..., None])[..., 0],
         straight=pulls,
-        flexes=spans.flexes * (EI / L**3)[..., None],
-        offsets=spans.offsets / drop[..., None],
+        places=x,
+        bends=bends,
+        turns=phi,
+        flexes=flexes,
+        offsets=offsets,
+        reach=reach,
         hung=hung,
         centre=spans.first / (W * L),
         length=L,

@@ -11,11 +11,13 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from counterpoise.statics.box import Straight
-from counterpoise.statics.condensed import Borne, Condensed, Loaded
+from counterpoise.statics.condensed import Condensed
 from counterpoise.statics.doubts import Doubt, scaled, trimmed_at
 from counterpoise.statics.field import Field
 from counterpoise.statics.frame_field import Bent, bend
+from counterpoise.statics.frame_loads import Loaded
 from counterpoise.statics.ladder import ChordLoads
+from counterpoise.statics.line_moments import Borne
 from counterpoise.statics.model import Line, PointLoad
 from counterpoise.statics.straight_pipes import shifted
 from counterpoise.statics.straight_sets import Sizes, StraightSet, straight
