@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from counterpoise.balance import Stack, best_stack, extremes, fits, pipe_weight, smallest_mass, stated_stack
-from counterpoise.planning.allocation import Allocation, Demand, Which, allocate
+from counterpoise.planning.allocation import Allocation, Demand, allocate
+from counterpoise.planning.ladders import Ladders
 from counterpoise.rigging import BrickKind, RiggedHouse, RiggedSet
 from counterpoise.units import STANDARD_GRAVITY
 
@@ -124,13 +125,11 @@ def _demand(rigged: RiggedSet, kinds: Sequence[str], have: Sequence[int]) -> Dem
         for name, count in added(rigged, stack).items():
             counts[at, kinds.index(name)] = max(0, count)
     left = np.array([bare + per_mass * (stack.mass(rigged) - own.mass(rigged)) for stack in stacks])
-
-    def choices(bound: float, _which: Which) -> tuple[np.ndarray, np.ndarray]:
-        keep = np.abs(left) <= bound
-        return counts[keep], left[keep]
-
+    weights = dict.fromkeys(kinds, 0.0) | {
+        brick.name: brick.mass * per_mass for brick in (rigged.brick, rigged.small) if brick is not None
+    }
     spare = smallest_mass(rigged) * per_mass / 2
-    return Demand(label=rigged.label, spare=spare, floor=float(np.abs(left).min()), choices=choices)
+    return Demand(label=rigged.label, weights=tuple(weights.values()), ladders=Ladders.fixed(counts, left, spare))
 
 
 def _abreast(rigged: RiggedSet, kinds: Sequence[str], have: Sequence[int]) -> dict[str, int]:

@@ -1,9 +1,12 @@
 """Bricks for many sets from one stock: held to one integer programme of the same problem, by a general solver."""
 
+from itertools import product
+
 import numpy as np
 import pytest
 
-from counterpoise.planning.allocation import Allocation, allocate, linear_demand
+from counterpoise.planning.allocation import Allocation, Demand, allocate, linear_demand
+from counterpoise.planning.ladders import Ladders
 from tests.bricks_by_milp import by_milp
 
 
@@ -34,6 +37,76 @@ def test_it_is_as_good_as_an_integer_programme_and_proves_it(first: int) -> None
         assert own.largest == pytest.approx(largest, abs=1e-3), seed
         assert own.beyond == pytest.approx(beyond, abs=1e-2), seed
         assert own.is_best
+
+
+def _short_house(seed: int) -> tuple[np.ndarray, np.ndarray, list[int]]:
+    """Sizes that go into each other or do not, double purchase, and far less of them than would balance all."""
+    chance = np.random.default_rng(seed)
+    sets, kinds = int(chance.integers(4, 9)), int(chance.integers(2, 4))
+    sizes = (25.0, 12.5, 5.0)[:kinds] if seed % 2 else tuple(sorted(chance.uniform(3, 30, kinds), reverse=True))
+    weights = np.array([[size if chance.random() < 0.75 else 0.0 for size in sizes] for _ in range(sets)])
+    weights[~weights.any(axis=1), 0] = sizes[0]
+    weights[chance.random(sets) < 0.3] /= 2
+    lacks = np.round(chance.uniform(20, 200, sets), 1)
+    parts = chance.dirichlet(np.ones(kinds)) * float(lacks.sum()) * chance.uniform(0.1, 0.7)
+    return lacks, weights, [int(part / size) for part, size in zip(parts, sizes, strict=True)]
+
+
+@pytest.mark.parametrize("first", range(0, 120, 40))
+def test_far_too_few_bricks_are_shared_as_well_as_by_an_integer_programme(first: int) -> None:
+    for seed in range(first, first + 40):
+        lacks, weights, stock = _short_house(seed)
+        own = _allocated(lacks, weights, stock)
+        largest, beyond, is_proven = by_milp(lacks, weights, stock)
+        assert is_proven
+        assert own.largest == pytest.approx(largest, abs=1e-3), seed
+        assert own.beyond == pytest.approx(beyond, abs=1e-2), seed
+        assert own.is_best
+
+
+def _by_trying_all(lacks: np.ndarray, weights: np.ndarray, stock: list[int]) -> tuple[float, float]:
+    """The least largest and then the least beyond of every way to share the stock out."""
+    each = [list(product(*(range(most + 1 if weight else 1) for most, weight in zip(stock, row, strict=True))))
+            for row in weights]  # fmt: skip
+    used, largest, beyond = np.zeros((1, len(stock)), dtype=int), np.zeros(1), np.zeros(1)
+    for lack, row, choices in zip(lacks, weights, each, strict=True):
+        left = np.abs(np.array(choices) @ row - lack)
+        used = (used[:, None] + np.array(choices)[None]).reshape(-1, len(stock))
+        largest = np.maximum(largest[:, None], left[None]).ravel()
+        beyond = (beyond[:, None] + np.maximum(0.0, left - row[row > 0].min() / 2)[None]).ravel()
+        fits = (used <= stock).all(axis=1)
+        used, largest, beyond = used[fits], largest[fits], beyond[fits]
+    return largest.min(), beyond[largest <= largest.min() + 1e-9].min()
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_no_way_to_share_the_stock_out_is_better(seed: int) -> None:
+    chance = np.random.default_rng(seed)
+    sets, kinds = int(chance.integers(2, 5)), int(chance.integers(1, 3))
+    sizes = chance.uniform(5, 30, kinds)
+    weights = np.array([[size if chance.random() < 0.8 else 0.0 for size in sizes] for _ in range(sets)])
+    weights[~weights.any(axis=1), 0] = sizes[0]
+    lacks, stock = chance.uniform(0, 90, sets), chance.integers(0, 6, kinds).tolist()
+    own = _allocated(lacks, weights, stock)
+    largest, beyond = _by_trying_all(lacks, weights, stock)
+    assert own.largest == pytest.approx(largest)
+    assert own.beyond == pytest.approx(beyond)
+    assert own.is_best
+
+
+# Twenty sets with half the bricks that they want: what the solver proves is reached, and proven here too.
+@pytest.mark.parametrize("seed", [1, 2, 5])
+def test_half_the_bricks_for_twenty_sets_are_shared_as_well_as_by_an_integer_programme(seed: int) -> None:
+    chance = np.random.default_rng(seed)
+    lacks = np.round(chance.uniform(50, 500, 20), 1)
+    weights = np.array([[25.0, 12.5 if at % 3 else 0.0, 5.0 if at % 2 else 0.0] for at in range(20)])
+    weights[::5] /= 2
+    stock = [90, 20, 8]
+    own = _allocated(lacks, weights, stock)
+    largest, beyond, _ = by_milp(lacks, weights, stock, limit=10.0)
+    assert own.largest <= largest + 1e-3
+    assert own.beyond <= beyond + 1e-2 or own.largest < largest - 1e-3
+    assert own.is_best
 
 
 @pytest.mark.parametrize("seed", range(20))
@@ -95,3 +168,22 @@ def test_bricks_left_over_do_not_count_as_saved() -> None:
     assert own.largest <= largest + 1e-3
     assert own.beyond <= beyond + 1e-2 or own.largest < largest - 1e-3
     assert own.least_beyond <= own.beyond + 1e-9
+
+
+# The choices of real sets come as a table, because an arbor takes only so many: no ladder, the same answer.
+@pytest.mark.parametrize("seed", range(12))
+def test_choices_in_a_table_are_shared_like_those_on_ladders(seed: int) -> None:
+    lacks, weights, stock = _short_house(500 + seed)
+    own = _allocated(lacks, weights, stock)
+    tables = []
+    for lack, row in zip(lacks, weights, strict=True):
+        rooms = [range(most + 1 if weight else 1) for most, weight in zip(stock, row, strict=True)]
+        counts = np.array(list(product(*rooms)))
+        left = counts @ row - lack
+        few = left <= row.max()
+        ladders = Ladders.fixed(counts[few], left[few], row[row > 0].min() / 2)
+        tables.append(Demand(label="", weights=tuple(row), ladders=ladders))
+    found = allocate(tables, stock)
+    assert found.largest == pytest.approx(own.largest)
+    assert found.beyond == pytest.approx(own.beyond)
+    assert found.is_best
