@@ -18,6 +18,7 @@ from counterpoise.units import METRES_PER_FOOT, Style, length, limit, mass
 CARD = 24  # letters of a name on the card of a load
 SAG_POINTS = 60
 ALLOWED_SAG = 34.0  # units at which the allowed sag is drawn
+LEANS = 0.05  # [m]; a line that runs less aside is not called leaning
 MOST_SAG = 84.0  # and the most that any of it is drawn: it runs into no figure
 
 
@@ -60,17 +61,25 @@ def story(row: Check) -> str:
 def _lines(
     one: SetResult, rigged: RiggedBatten, axis: Axis, bent: list[tuple[float, float]], style: Style
 ) -> Iterator[Shape]:  # fmt: skip
+    widths = _widths(one)
     for i, each in enumerate(rigged.lines):
         found, x, status = on_line(one, i + 1), axis.x(each.x), _status(one, i + 1)
         slack = found is not None and found.is_slack
-        yield line(x, 48, x, _on(bent, x), class_=f"lift lift-{'slack' if slack else status}", data_key=f"line-{i}")
+        top = x + widths[i] * axis.per_metre  # where its loft block stands over the batten as it hangs
+        yield line(top, 48, x, _on(bent, x), class_=f"lift lift-{'slack' if slack else status}", data_key=f"line-{i}")
         if found is not None:
             said = printed_pull(found, style)[0]
             text = words(x, 24, said, class_=f"force middle word-{status}", data_key=f"force-{i}")
-            more = words(
-                x, 42, "slack" if slack else f"line {i + 1}", class_="label middle", data_key=f"force-word-{i}"
-            )
+            named = f"line {i + 1}{' leans' if abs(widths[i]) > LEANS else ''}"
+            more = words(x, 42, "slack" if slack else named, class_="label middle", data_key=f"force-word-{i}")
             yield link(story(found.row), box(x - 30, 2, 60, 48, class_="hit"), text, more, data_story=found.row.key)
+
+
+def _widths(one: SetResult) -> tuple[float, ...]:
+    """How far each line runs aside from batten to loft block, toward stage left [m]."""
+    assert one.forces is not None  # the caller looked
+    along = one.forces.best.along
+    return along.widths if along is not None else (0.0,) * len(one.forces.best.tensions)
 
 
 def _bent(one: SetResult, rigged: RiggedBatten, axis: Axis) -> tuple[list[tuple[float, float]], int]:

@@ -28,6 +28,7 @@ from counterpoise.drawing.frame import frame_of
 from counterpoise.planning import load_in
 from counterpoise.units import METRES_PER_FOOT, Style
 from tests.eight_sets import eight_sets
+from tests.plain_house import a_house, a_piece, a_set, hung, judged
 
 US = Style("us")
 
@@ -82,6 +83,19 @@ def test_what_is_over_is_hatched_and_what_is_unknown_dotted(result: HouseResult)
     assert unknown is not None
     assert keyed(along_picture(over, US))["bar-3"]["fill"].startswith("url(#hatch")
     assert "unknown" in keyed(along_picture(unknown, US))["bar-0"]["class"]
+
+
+def test_a_line_that_leans_is_drawn_up_to_its_block_and_called_so() -> None:
+    """Two lines with half each, the second block 2 ft aside: the batten drifts 1 ft, and each leans by that."""
+    lines = {"at": ["10' SR", {"at": "10' SL", "block at": "12' SL"}]}
+    one = judged(a_house(a_set(lines=lines, high_trim="50 ft")), [a_piece()], [hung()]).sets[0]
+    picture = along_picture(one, US)
+    drawn = keyed(picture)
+    for number, side in ((0, -1.0), (1, 1.0)):
+        line = drawn[f"line-{number}"]
+        foot = float(picture.data["per-metre"]) * METRES_PER_FOOT
+        assert float(line["x1"]) - float(line["x2"]) == pytest.approx(side * foot, abs=0.1)
+        assert drawn[f"force-word-{number}"]["text"] == f"line {number + 1} leans"
 
 
 def test_a_set_without_figures_is_drawn_as_unknown() -> None:
