@@ -15,8 +15,8 @@ from counterpoise.errors import Misuse
 if TYPE_CHECKING:
     from counterpoise.checks import HouseResult
     from counterpoise.planning.call import Call
+    from counterpoise.planning.spoken import Spoken
     from counterpoise.planning.turns import Turn
-    from counterpoise.planning.words import Spoken
 
 Add = Callable[..., argparse.ArgumentParser]
 _LONGEST = 600.0  # [s]

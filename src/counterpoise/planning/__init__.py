@@ -6,8 +6,8 @@ from counterpoise.planning.one_set import load_in, strike
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.plan_from import plan_from
 from counterpoise.planning.replay import judge, replay
+from counterpoise.planning.spoken import Spoken
 from counterpoise.planning.state import Act, Refusal, Replayed, SetState, State, Step, start
-from counterpoise.planning.words import Spoken
 
 __all__ = [
     "Act",

@@ -9,18 +9,9 @@ from counterpoise.balance import Stack, smallest_mass
 from counterpoise.planning import tell
 from counterpoise.planning.doubt import in_doubt
 from counterpoise.planning.holds import pull
+from counterpoise.planning.phrases import each_arbor, place_first, plates_on_top, spoken_to, worth_at_batten
+from counterpoise.planning.spoken import Spoken, clear_line, flies_line, spoken_line
 from counterpoise.planning.state import Act, State, Step
-from counterpoise.planning.words import (
-    Spoken,
-    clear_line,
-    each_arbor,
-    flies_line,
-    place_first,
-    plates_on_top,
-    spoken_line,
-    spoken_to,
-    worth_at_batten,
-)
 from counterpoise.rigging import RiggedHouse, RiggedSet
 from counterpoise.units import STANDARD_GRAVITY
 

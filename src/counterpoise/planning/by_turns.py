@@ -18,12 +18,14 @@ from counterpoise.planning.doubt import is_certain, is_felt_where_loaded
 from counterpoise.planning.from_here import Effort, find_course
 from counterpoise.planning.goal import Target, at_low_trim, light_by_light, orders_of
 from counterpoise.planning.holds import Pull
+from counterpoise.planning.phrases import married_note
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
+from counterpoise.planning.spoken import numbered
 from counterpoise.planning.state import Act, State, Step, start
 from counterpoise.planning.ties import slack_notes
 from counterpoise.planning.windows import places
-from counterpoise.planning.words import married_note, numbered, speak
+from counterpoise.planning.words import speak
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedSet
 
 

@@ -17,6 +17,7 @@ from counterpoise.planning.order import find_order, in_this_order
 from counterpoise.planning.precedence import precedence_of
 from counterpoise.planning.replay import judge
 from counterpoise.planning.space import is_looked_at
+from counterpoise.planning.spoken import Spoken, numbered
 from counterpoise.planning.state import Refusal, State, Step, start
 from counterpoise.planning.turns import (
     Held,
@@ -34,7 +35,6 @@ from counterpoise.planning.turns import (
     tasks_of,
     unplanned_note,
 )
-from counterpoise.planning.words import Spoken, numbered
 from counterpoise.rigging import RiggedHouse
 
 

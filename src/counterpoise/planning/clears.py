@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from counterpoise.planning.spoken import Spoken, clear_line, flies_line
 from counterpoise.planning.state import SetState, State
-from counterpoise.planning.words import Spoken, clear_line, flies_line
 from counterpoise.rigging import RiggedHouse
 
 

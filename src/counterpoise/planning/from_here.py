@@ -12,7 +12,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from heapq import heappop, heappush
-from typing import NamedTuple
 
 from counterpoise.balance import Stack, fits, most_small_bricks, pipe_weight
 from counterpoise.planning.course import Course, Work
@@ -21,64 +20,13 @@ from counterpoise.planning.holds import NEAR, Pull, Standing, heights_between, p
 from counterpoise.planning.rated import covers
 from counterpoise.planning.replay import in_reach, is_way_out
 from counterpoise.planning.search import stations, wanted_stack
+from counterpoise.planning.so_far import ARRIVED, AT_PIECES, NO_BRIDGE, Cost, Doing, Node, SoFar
 from counterpoise.planning.state import SetState, State
 from counterpoise.planning.windows import hung_pieces, hung_with, hung_without
 from counterpoise.rigging import RiggedBridge, RiggedHouse, RiggedPiece, RiggedSet
 
 MOST_VISITS = 60  # a way that needs more is not looked for: nobody would walk it
 MOST_NODES = 25_000  # looked at in all searches of one question; beyond these one ends with what it has
-_NONE = -1  # no bridge
-
-
-_Cost = tuple[int, float, int, int]  # visits, then the peak [N], then times at bricks, then bricks handled
-
-
-class _Doing(NamedTuple):
-    """What a visit is at: at whose bricks, on or off, large or small ones."""
-
-    crew: int = _NONE
-    sign: int = 0  # 0 at a bridge: nobody there
-    is_small: bool = False
-
-
-_ARRIVED, _AT_PIECES = _Doing(), _Doing(sign=1)
-
-
-class _Node(NamedTuple):
-    """Batten height [m], how much of what is to be done is done, the stack, and what the visit is at."""
-
-    height: float
-    done: int
-    stack: Stack
-    doing: _Doing
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Way:
-    """A way so far: what it asked, the most either side was heavy, and how it came here."""
-
-    cost: _Cost
-    arbor: Pull
-    batten: Pull
-    node: _Node
-    moved: tuple[tuple[int, int], ...]  # large and small bricks from each bridge, onto the arbor
-    before: _Way | None
-
-    def on(
-        self, node: _Node, pulls: Sequence[Pull] = (), visits: int = 0, moved: tuple[tuple[int, int], ...] | None = None
-    ) -> _Way:
-        """One act further, after these moments as well."""
-        arbor = max([self.arbor, *pulls], key=lambda one: one.arbor)
-        batten = max([self.batten, *pulls], key=lambda one: one.batten)
-        more = 0 if moved is None else 1
-        starts = 1 if more and self.node.doing.crew == _NONE else 0
-        cost = (
-            self.cost[0] + visits,
-            round(max(arbor.arbor, batten.batten), 3),
-            self.cost[2] + starts,
-            self.cost[3] + more,
-        )
-        return _Way(cost, arbor, batten, node, self.moved if moved is None else moved, self)
 
 
 @dataclass(slots=True)
@@ -135,13 +83,13 @@ class _Search:
 
     def best(self, effort: Effort, *, is_apart: bool) -> Course | None:
         zero = Pull(0.0, 0.0, self.on.height)
-        node = _Node(self.on.height, 0, self.on.stack, _ARRIVED)
-        begin = _Way((0, 0.0, 0, 0), zero, zero, node, ((0, 0),) * len(self.crew), None)
+        node = Node(self.on.height, 0, self.on.stack, ARRIVED)
+        begin = SoFar((0, 0.0, 0, 0), zero, zero, node, ((0, 0),) * len(self.crew), None)
         order = itertools.count()
         open_ = [(self._key(begin.cost), next(order), begin)]
-        seen: set[tuple[_Node, tuple[tuple[int, int], ...]]] = set()
+        seen: set[tuple[Node, tuple[tuple[int, int], ...]]] = set()
 
-        def name(way: _Way) -> tuple[_Node, tuple[tuple[int, int], ...]]:
+        def name(way: SoFar) -> tuple[Node, tuple[tuple[int, int], ...]]:
             return way.node, way.moved if is_apart else ()
 
         ends: list[tuple[float, tuple[float, ...], Course]] = []
@@ -162,12 +110,12 @@ class _Search:
                     heappush(open_, (self._key(further.cost), next(order), further))
         return min(ends, key=lambda each: each[:2])[2] if ends else None
 
-    def _key(self, cost: _Cost) -> tuple[float, ...]:
+    def _key(self, cost: Cost) -> tuple[float, ...]:
         """What is to be least: visits first, or the peak first where lock and stops are left out."""
         visits, peak, starts, handled = cost
         return (peak, visits, starts, handled) if self.is_free else cost
 
-    def _ended(self, way: _Way) -> Iterator[tuple[float, _Cost, Course]]:
+    def _ended(self, way: SoFar) -> Iterator[tuple[float, Cost, Course]]:
         """How far from the count that is wanted it may end here, and how."""
         height, done, stack, _ = way.node
         if done < len(self.target.todo) or (self.target.is_exact and stack != self.target.stack):
@@ -185,17 +133,17 @@ class _Search:
                             batten=end.batten)  # fmt: skip
             yield round(abs(off), 6) if stack != self.target.stack else 0.0, end.cost, course
 
-    def _works(self, way: _Way) -> tuple[Work, ...]:
+    def _works(self, way: SoFar) -> tuple[Work, ...]:
         """The visits of a way, from the first."""
         works: list[Work] = []
-        last: _Way | None = way
+        last: SoFar | None = way
         while last is not None:
-            end, first, crew = last, last, _NONE
-            while first.node.doing != _ARRIVED and first.before is not None:
+            end, first, crew = last, last, NO_BRIDGE
+            while first.node.doing != ARRIVED and first.before is not None:
                 crew = max(crew, first.node.doing.crew)
                 first = first.before
             if end is not first:
-                bridge = "" if crew == _NONE else self.crew[crew].name
+                bridge = "" if crew == NO_BRIDGE else self.crew[crew].name
                 works.append(Work(height=end.node.height, pieces=self.target.todo[first.node.done : end.node.done],
                                   before=first.node.stack, after=end.node.stack, bridge=bridge))  # fmt: skip
             last = first.before
@@ -203,20 +151,20 @@ class _Search:
 
     # --- moves -----------------------------------------------------------------------------------------------------
 
-    def _further(self, way: _Way) -> Iterator[_Way]:
+    def _further(self, way: SoFar) -> Iterator[SoFar]:
         """One act more."""
         height, done, stack, doing = way.node
-        if doing != _ARRIVED or way.before is None:
+        if doing != ARRIVED or way.before is None:
             for other in self.heights:
                 pulls = self.held(stack, done, height, other) if other != height else ()
-                if pulls is not None and (other != height or doing != _ARRIVED):
-                    yield way.on(_Node(other, done, stack, _ARRIVED), pulls)
-        visits = 1 if doing == _ARRIVED else 0
-        if doing in (_ARRIVED, _AT_PIECES) or self.target.is_strike:
+                if pulls is not None and (other != height or doing != ARRIVED):
+                    yield way.on(Node(other, done, stack, ARRIVED), pulls)
+        visits = 1 if doing == ARRIVED else 0
+        if doing in (ARRIVED, AT_PIECES) or self.target.is_strike:
             felt = self.hangs(stack, done, height)
             if felt is not None:
-                yield way.on(_Node(height, done + 1, stack, _AT_PIECES), felt, visits)
-        if doing != _AT_PIECES or not self.target.is_strike:
+                yield way.on(Node(height, done + 1, stack, AT_PIECES), felt, visits)
+        if doing != AT_PIECES or not self.target.is_strike:
             yield from self._bricks(way, visits)
 
     def _held(self, stack: Stack, done: int, start: float, end: float) -> tuple[Pull, ...] | None:
@@ -250,10 +198,10 @@ class _Search:
             return None
         return (now.pull,) if now.over > 0 else ()
 
-    def _bricks(self, way: _Way, visits: int) -> Iterator[_Way]:
+    def _bricks(self, way: SoFar, visits: int) -> Iterator[SoFar]:
         """One brick more or less. A visit changes them one way, from one bridge, small ones above large ones."""
         height, done, stack, doing = way.node
-        at_work = doing.crew != _NONE
+        at_work = doing.crew != NO_BRIDGE
         for crew in (doing.crew,) if at_work else range(len(self.crew)):
             for sign in (doing.sign,) if at_work else (1, -1):
                 for is_small in (False, True) if self.rigged.small is not None else (False,):
@@ -266,7 +214,7 @@ class _Search:
                     felt = self.brick(stack, after, done, height, self.crew[crew])
                     moved = None if felt is None else self._moved(way.moved, crew, large, small)
                     if felt is not None and moved is not None:
-                        yield way.on(_Node(height, done, after, _Doing(crew, sign, is_small)), felt, visits, moved)
+                        yield way.on(Node(height, done, after, Doing(crew, sign, is_small)), felt, visits, moved)
 
     def _brick(
         self, now: Stack, after: Stack, done: int, height: float, bridge: RiggedBridge

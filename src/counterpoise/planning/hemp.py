@@ -13,8 +13,8 @@ from counterpoise.checks import Verdict
 from counterpoise.checks.hemp_rows import hemp_rows
 from counterpoise.planning import tell
 from counterpoise.planning.plan import Plan
+from counterpoise.planning.spoken import Spoken, numbered
 from counterpoise.planning.state import Refusal, State
-from counterpoise.planning.words import Spoken, numbered
 from counterpoise.rigging import RiggedBatten, RiggedHouse
 from counterpoise.units import STANDARD_GRAVITY
 

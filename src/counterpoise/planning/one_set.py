@@ -17,14 +17,16 @@ from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.hemp import hemp_plan
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.no_way import why_no_way
+from counterpoise.planning.phrases import married_note
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_stack
+from counterpoise.planning.spoken import numbered
 from counterpoise.planning.state import Act, Refusal, State, Step, start
 from counterpoise.planning.tall_plan import tall_plan
 from counterpoise.planning.tall_steps import is_tall
 from counterpoise.planning.ties import slack_notes
-from counterpoise.planning.words import married_note, numbered, speak
+from counterpoise.planning.words import speak
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 
 __all__ = ["Plan", "load_in", "strike"]

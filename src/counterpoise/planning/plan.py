@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from counterpoise.balance import Stack
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.needed import Need
+from counterpoise.planning.spoken import Spoken
 from counterpoise.planning.state import Refusal, State, Step
-from counterpoise.planning.words import Spoken
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,10 +16,11 @@ from counterpoise.planning.no_way import why_no_way
 from counterpoise.planning.one_set import load_in, plannable, strike
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
+from counterpoise.planning.spoken import Spoken, numbered
 from counterpoise.planning.state import Act, Refusal, SetState, State, Step
 from counterpoise.planning.tall_steps import is_tall
 from counterpoise.planning.windows import joins_of
-from counterpoise.planning.words import STARTS, Spoken, numbered, speak
+from counterpoise.planning.words import STARTS, speak
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 

@@ -10,15 +10,17 @@ from counterpoise.planning import tell
 from counterpoise.planning.clears import with_clears
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.needed import Need, need_of, offer_of
+from counterpoise.planning.phrases import married_note
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
+from counterpoise.planning.spoken import numbered
 from counterpoise.planning.state import Refusal, State
 from counterpoise.planning.tall import TallWay, find_tall_way
 from counterpoise.planning.tall_steps import held_from_to, is_tall, tall_load_steps, tall_strike_steps
 from counterpoise.planning.tall_words import told_counts, told_hold, told_need, told_offer
 from counterpoise.planning.ties import slack_notes
 from counterpoise.planning.windows import joins_of, places, stack_of, wanted_on
-from counterpoise.planning.words import married_note, numbered, speak
+from counterpoise.planning.words import speak
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
 

@@ -5,34 +5,26 @@ One line for what one crew does in one go. Nobody is told to move weight before 
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import dataclass
 
 from counterpoise.balance import Stack, pipe_weight
 from counterpoise.planning import tell
-from counterpoise.planning.holds import pull, standing
+from counterpoise.planning.holds import pull
+from counterpoise.planning.phrases import (
+    all_of,
+    bricks,
+    each_arbor,
+    pieces_said,
+    place_first,
+    plates_on_top,
+    spoken_to,
+    worth_at_batten,
+)
+from counterpoise.planning.spoken import Spoken, numbered, spoken_line
 from counterpoise.planning.state import Act, State, Step
 from counterpoise.planning.windows import joins_of
-from counterpoise.rigging import RiggedHouse, RiggedSet
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spoken:
-    """One line: its number, who is told, the set, what is said, the reply, and how the set stands after it.
-
-    `is_branch` marks a line that is done only if what it asks turns out so; `steps` is how many steps it stands for.
-    """
-
-    number: int
-    to: Literal["deck", "bridge", "rail"]
-    set: str
-    says: str
-    reply: str
-    after: str
-    is_branch: bool = False
-    steps: int = 0
+from counterpoise.rigging import RiggedHouse
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +46,6 @@ def speak(house: RiggedHouse, steps: Sequence[Step], states: Sequence[State]) ->
         lines.extend(_LINES[group[0].act](_Done(house, group, before, after)))
         at += len(group)
     return numbered(lines)
-
-
-def numbered(lines: Sequence[Spoken]) -> tuple[Spoken, ...]:
-    """The same lines, counted from 1."""
-    return tuple(replace(line, number=count) for count, line in enumerate(lines, start=1))
 
 
 _WITH: dict[Act, tuple[Act, ...]] = {
@@ -88,24 +75,6 @@ def _groups(steps: Sequence[Step]) -> Iterator[Sequence[Step]]:
                 break  # a flight is said by itself
         yield steps[start:end]
         start = end
-
-
-def how_it_stands(house: RiggedHouse, rigged: RiggedSet, state: State) -> str:
-    """Which side is heavy, and what holds it."""
-    on = state.sets[rigged.label]
-    stands = standing(house, rigged, on.stack, on.height, on.pieces(rigged))
-    by = " and ".join(on.rated) if stands.over > 0 and on.rated else f"the {stands.by}"
-    return f"{tell.heavy(house, stands.pull)}, held by {by}"
-
-
-def spoken_line(
-    to: Literal["deck", "bridge", "rail"], house: RiggedHouse, label: str, after: State, says: str, reply: str, n: int
-) -> Spoken:
-    """One line, and how the set stands after it; `n` is how many steps it stands for."""
-    rigged = house.set_called(label)
-    stands = how_it_stands(house, rigged, after) if rigged else ""
-    return Spoken(number=0, to=to, set=label, says=f"Set {label}: {says}", reply=f"Set {label}: {reply}", after=stands,
-                  steps=n)  # fmt: skip
 
 
 def _held(done: _Done) -> Iterator[Spoken]:
@@ -203,7 +172,7 @@ def _flown(done: _Done) -> Iterator[Spoken]:
     moves = [step for step in done.group if step.act is Act.MOVE]
     says = f"{first}Two on the rope. Feel it, crack the lock."
     if done.before.sets[label].rated:
-        says = f"{first}Strain on {_and(iter(done.before.sets[label].rated))}. Hand line tended, not held. Lock open."
+        says = f"{first}Strain on {all_of(done.before.sets[label].rated)}. Hand line tended, not held. Lock open."
     if not moves:
         says, reply = f"{says} Lock on.", "felt, locked."
     elif end == start:
@@ -220,7 +189,7 @@ def _flown(done: _Done) -> Iterator[Spoken]:
 
 
 def _rigged(done: _Done) -> Iterator[Spoken]:
-    names = _and(step.hold for step in done.group)
+    names = all_of(step.hold for step in done.group)
     says = f"{names} on, strain taken before the lock opens. One voice for hold, rail and bridge."
     yield spoken_line(
         "rail", done.house, done.group[0].set, done.after, says, f"{names} on, strain taken.", len(done.group)
@@ -228,7 +197,7 @@ def _rigged(done: _Done) -> Iterator[Spoken]:
 
 
 def _cleared(done: _Done) -> Iterator[Spoken]:
-    names = _and(step.hold for step in done.group)
+    names = all_of(step.hold for step in done.group)
     rigged, on = done.house.set_called(done.group[0].set), done.after.sets[done.group[0].set]
     felt = "" if rigged is None else tell.heavy(done.house, pull(rigged, on.stack, on.height, on.pieces(rigged)))
     says = f"lock on, {felt}. Ease {names}: what is felt goes to the lock. Then off."
@@ -256,78 +225,8 @@ _LINES: dict[Act, _Speaker] = {
 }
 
 
-def clear_line(house: RiggedHouse, label: str, after: State) -> Spoken:
-    """The call before any weight moves."""
-    return spoken_line(
-        "deck", house, label, after, "clear under bridge, arbor and batten. Nobody below.", "clear below.", 0
-    )
-
-
-def flies_line(house: RiggedHouse, label: str, before: State, *, is_in: bool) -> Spoken:
-    """The call before a batten moves."""
-    says = f"batten comes {'in' if is_in else 'out'}. Clear below."
-    return spoken_line("deck", house, label, before, says, "clear below.", 0)
-
-
-def spoken_to(house: RiggedHouse, place: str) -> Literal["bridge", "rail"]:
-    """Who moves bricks at a place."""
-    return "rail" if place in {one.rail for one in house.house.rails} else "bridge"
-
-
-def place_first(house: RiggedHouse, place: str) -> str:
-    """From where, where more than one place could be meant."""
-    return f"from {place} " if len(house.bridges) > 1 or spoken_to(house, place) == "rail" else ""
-
-
-def each_arbor(rigged: RiggedSet) -> str:
-    """A count is of one arbor, where several stand abreast."""
-    return " each" if rigged.abreast > 1 else ""
-
-
-def worth_at_batten(house: RiggedHouse, rigged: RiggedSet, mass: float) -> str:
-    """What bricks of that mass [kg] balance where the batten travels twice as far, else ""."""
-    return f" ({tell.mass_up(house, mass / 2)} at the batten)" if rigged.purchase == 2 else ""
-
-
-def bricks(count: int) -> str:
-    """A count of bricks in words."""
-    return f"{count} brick" if count == 1 else f"{count} bricks"
-
-
-def plates_on_top(count: int) -> str:
-    """What goes on after bricks have moved."""
-    if count == 0:
-        return "Collars down."
-    if count == 1:
-        return "One plate on top, collars down."
-    return f"{count} plates, one on top, collars down."
-
-
-def _and(names: Iterator[str]) -> str:
-    return " and ".join(", ".join(names).rsplit(", ", 1))
-
-
 def _pieces(done: _Done) -> str:
-    """The pieces of a group by name; lights of one piece that follow on each other by their numbers."""
-    names, rigged = [step.piece for step in done.group], done.house.set_called(done.group[0].set)
-    of = {unit: (one, number) for one in (rigged.pieces if rigged is not None else ()) if one.lights
-          for number, unit in enumerate(one.units)}  # fmt: skip
-    said: list[str] = []
-    for piece, group in itertools.groupby(names, key=lambda name: of[name][0] if name in of else None):
-        units = list(group)
-        if piece is None:
-            said += units
-            continue
-        if len(units) == len(piece.units):
-            said.append(piece.name)
-            continue
-        lights = sorted(int(name.split()[1]) for name in units if name.startswith("light "))
-        said += [name for name in units if not name.startswith("light ")]
-        if len(lights) > 1 and lights[-1] - lights[0] == len(lights) - 1:
-            said.append(f"lights {lights[0]} to {lights[-1]} of {piece.name}")
-        else:
-            said += [f"light {number} of {piece.name}" for number in lights]
-    return _and(iter(said))
+    return pieces_said(done.house.set_called(done.group[0].set), [step.piece for step in done.group])
 
 
 def _tall(house: RiggedHouse, state: State, label: str, names: list[str]) -> bool:
@@ -340,12 +239,3 @@ def _tall(house: RiggedHouse, state: State, label: str, names: list[str]) -> boo
             for one in rigged.pieces
         )
     )
-
-
-def married_note(rigged: RiggedSet) -> Iterator[str]:
-    """What several sets in one plan rest on."""
-    if rigged.abreast > 1:
-        names = _and(iter(rigged.arbors))
-        yield (f"Sets {names} as one: hand lines married, moved together, one voice, the same count on each arbor. "
-               "Judged by their weights together, and by the weakest lock, stop and tension block as if it held all of "
-               "it alone. What each carries is not known: with one fouled it may be all.")  # fmt: skip
