@@ -159,7 +159,7 @@ def test_where_lines_go_slack_in_it_nothing_passes_what_is_sought(
     assert true.along is not None
     for i, turn in enumerate(true.along.blocks):
         least, most = told.turns(i) or (0.0, 0.0)
-        assert least - 1e-9 <= turn <= most + 1e-9
+        assert least - 1e-9 <= turn[0] <= turn[1] <= most + 1e-9
 
 
 @pytest.mark.parametrize(("off", "light"), list(product([2, 8], [True, False])))

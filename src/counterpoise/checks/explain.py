@@ -28,7 +28,7 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
     "fire curtain": ("how far the thickness of a piece reaches into the path", "docs/theory/load-path.md"),
     "roll": ("tan θ = Σ W e / Σ W d about the pipe", "docs/theory/load-path.md"),
     "bridge floor": ("bricks stored and people, against length × width × posting", "docs/theory/load-path.md"),
-    "shared steel": ("the vertical pull of every set in the bay; a double purchase pulls twice on the head beam",
+    "shared steel": ("the pull of every set in the bay, down or sideways; a double purchase pulls down twice",
                      "docs/theory/load-path.md"),
     "bending": ("σ = M / S, M the largest moment, S the modulus of the design wall; |N| / A more where lines lean",
                 "docs/theory/batten.md"),

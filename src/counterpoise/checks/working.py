@@ -206,7 +206,7 @@ def _bent(forces: Forces, row: Check, style: Style) -> Iterator[Step]:
     if forces.best.along is not None:
         yield from bent_and_pressed(forces.stressed_most(amplified=not is_over), style, amplified=not is_over)
         return
-    moment, modulus = forces.best.largest_moment, stretches[0].modulus
+    moment, modulus = forces.stressed_most(amplified=False).largest_moment, stretches[0].modulus
     yield Step("", "M, the largest bending moment", printed_kind(Kind.MOMENT, style, moment), moment)
     yield Step("÷", "S, the section modulus of the design wall", modulus_said(modulus, style), modulus)
 

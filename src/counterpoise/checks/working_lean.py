@@ -20,7 +20,8 @@ def bent_and_pressed(hangs: Hangs, style: Style, *, amplified: bool) -> Iterator
     """Of a pipe of one section: M, grown by what presses it where that is asked for, over S, and N over A."""
     worst, section = hangs.worst_stretch(amplified=amplified), hangs.made.stretches[0]
     moment, push = abs(worst.moment), abs(worst.axial)
-    yield from _bent(moment, hangs.grown_at(worst.at) if amplified else 1.0, "the largest bending moment", style)
+    more = (worst.stress - push / section.area) * section.modulus - moment if amplified else 0.0
+    yield from _bent(moment, more, "the largest bending moment", style)
     yield Step("÷", "S, the section modulus of the design wall", modulus_said(section.modulus, style), section.modulus)
     yield from _along(push, worst.axial < 0.0, section.area, worst.stress, style)
 
@@ -31,16 +32,17 @@ def bent_and_pressed_at(hangs: Hangs, x: float, style: Style, *, amplified: bool
     assert hangs.along is not None  # the caller looked
     axial = hangs.along.axial.at(x)
     bent = (hangs.stress_at(x) - abs(axial) / section.area) * section.modulus
-    grown = hangs.grown_at(x) if amplified else 1.0
-    yield from _bent(bent, grown, "the bending moment at the splice", style)
+    more = hangs.more_at(x) if amplified else 0.0
+    yield from _bent(bent, more, "the bending moment at the splice", style)
     yield Step("÷", "S, the section modulus of the design wall", modulus_said(section.modulus, style), section.modulus)
     yield from _along(abs(axial), axial < 0.0, section.area, hangs.stress_at(x), style)
 
 
-def _bent(moment: float, grown: float, which: str, style: Style) -> Iterator[Step]:
+def _bent(moment: float, more: float, which: str, style: Style) -> Iterator[Step]:
     yield Step("", f"M, {which}", printed_kind(Kind.MOMENT, style, moment), moment)
-    if grown > 1.0 + LEAST:
-        yield Step("×", "what the push along it makes of that, at most: sec(π/2 √(N / N_E))", f"{grown:.4g}", grown)
+    if more > LEAST * moment:
+        says = "what the push along it adds to it at most: sec(π/2 √(N / N_E)) − 1 of the largest"
+        yield Step("+", says, printed_kind(Kind.MOMENT, style, more), more)
 
 
 def _along(force: float, is_push: bool, area: float, stress: float, style: Style) -> Iterator[Step]:

@@ -19,7 +19,7 @@ class Along:
     drift: float  # how far it stands from where its lines would all be as written
     widths: tuple[float, ...]  # how far each block stands from its line then
     lower: tuple[float, ...]  # how much lower each unloaded line reaches than a plumb one that was level at low trim
-    blocks: tuple[float, ...]  # what each loft block carries, per pull in its line
+    blocks: tuple[tuple[float, float], ...]  # what each loft block carries per pull in its line, least and most
     axial: Axial
     pressed: Pressed | None  # None where nothing presses
     is_settled: bool  # False where no drift was found that its pulls keep
@@ -27,6 +27,10 @@ class Along:
     def slope(self, i: int) -> float:
         """What the rope of a line (from 0) pulls per weight that hangs on it."""
         return math.hypot(1.0, self.widths[i] / self.drop)
+
+    def sine(self, i: int) -> float:
+        """Of how far the rope of a line (from 0) leans, without sign: what it pulls aside, per pull in it."""
+        return abs(self.widths[i]) / math.hypot(self.widths[i], self.drop)
 
     @property
     def push(self) -> float:

@@ -15,10 +15,23 @@ MOST_CORNERS = 256  # above these the extremes are sought by linear programmes; 
 
 
 def heights_of(rigged: RiggedBatten) -> tuple[float, ...]:
-    """With cable, the lowest and the highest it flies; where lines lean both ends are looked at in any case."""
-    if rigged.runs:
-        return (rigged.high,)
-    return (rigged.clear, rigged.high) if rigged.cables else (rigged.high,)
+    """With cable, where all hangs free, where what hangs of a cable changes its slope, and the highest it flies.
+
+    Where lines lean `Leaning` says which heights are looked at.
+    """
+    return with_kinks(rigged) if rigged.cables and not rigged.runs else (rigged.high,)
+
+
+def with_kinks(rigged: RiggedBatten) -> tuple[float, ...]:
+    """From where all hangs free up to high trim, and where on the way what hangs of a cable changes its slope [m]."""
+    kinks = {at for one in rigged.cables for at in one.changes if rigged.clear < at < rigged.high}
+    return tuple(sorted({rigged.clear, rigged.high} | kinks))
+
+
+def between(heights: Sequence[float], parts: int) -> tuple[float, ...]:
+    """The heights, and others evenly between each two of them."""
+    found = [low + (high - low) * i / parts for low, high in itertools.pairwise(heights) for i in range(parts)]
+    return (*found, heights[-1])
 
 
 def corner_count(rigged: RiggedBatten) -> int:

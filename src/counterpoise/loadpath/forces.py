@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from counterpoise.balance import Span
-from counterpoise.loadpath.corners import MOST_CORNERS, corner_count, corners_of, heights_of
+from counterpoise.loadpath.corners import MOST_CORNERS, between, corner_count, corners_of, heights_of
 from counterpoise.loadpath.hangs import Hangs, Rope
 from counterpoise.loadpath.loads import Loads, loads_of
 from counterpoise.rigging import RiggedBatten
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 NOTHING = Span(0.0, 0.0, 0.0)
 MAY_BUCKLE = "its lines lean and press it along by as much as may buckle it between them"
+PARTS = 3  # of each stretch of the travel on which what hangs of a cable runs straight
 ALONG = 1e-3  # of what hangs: what leaning lines pull along a truss or a ladder counts above that
 
 
@@ -44,7 +45,10 @@ class Forces:
         """Σ c·T + constant [N]; `vertical` of what hangs on the lines instead of the pulls in them."""
         sums = [_sum(coefficients, one.verticals if vertical else one.tensions) for one in self.corners]
         low, high = min(sums), max(sums)
-        if len(set(coefficients)) > 1:  # all alike: the whole weight, whatever lines share it
+        if len(set(coefficients)) == 1:  # the whole weight, whatever lines share it; of ropes that lean more than that
+            most = [] if vertical else [coefficients[0] * one.all_high for one in self.sought]
+            high = max([high, *most])
+        else:
             for one in self.sought:
                 low = min(low, _sum(coefficients, one.low))
                 high = max(high, _sum(coefficients, one.high))
@@ -70,9 +74,14 @@ class Forces:
 
     def turns(self, i: int) -> tuple[float, float] | None:
         """Where its lines lean, what line i (from 0) puts on its loft block per pull in it, least and most."""
-        found = [one.along.blocks[i] for one in self.corners if one.along is not None]
+        found = [turn for one in self.corners if one.along is not None for turn in one.along.blocks[i]]
         found += [turn for one in self.sought if one.turns for turn in one.turns[i]]
         return (min(found), max(found)) if found else None
+
+    def aside(self, i: int) -> float:
+        """What a rope that leans pulls aside at most, per pull in line i (from 0); 0 of a plumb one."""
+        found = [one.along.sine(i) for one in self.corners if one.along is not None]
+        return max([0.0, *found, *(one.aside for one in self.sought)])
 
     @property
     def pressed(self) -> str:
@@ -140,7 +149,7 @@ class Forces:
             return None
         reach, best = max(found[: len(self.bests)], key=lambda tip: tip[1])
         ratios = [ratio for _, ratio in found]
-        most = [_grown(one, ratio) for one, ratio in zip(states, ratios, strict=True)]
+        most = [_grown(one, _tip(one, when_stretched=True)[1]) for one in states]
         return reach or max(each for each, _ in found), Span(min(ratios), best, max(most))
 
     def stress_at(self, x: float) -> Span:
@@ -175,9 +184,14 @@ def _not_pressed(one: Hangs) -> str:
     return "" if math.isfinite(one.along.bent_more) else MAY_BUCKLE
 
 
-def _tip(one: Hangs) -> tuple[float, float]:
-    """How far the end reaches whose tip drops the most of that, and the share; a tip that rises drops nothing."""
-    shares = [(reach, max(0.0, drop) / reach) for reach, drop in one.tips]
+def _tip(one: Hangs, *, when_stretched: bool = False) -> tuple[float, float]:
+    """How far the end reaches whose tip drops the most of that, and the share; a tip that rises drops nothing.
+
+    A pull along the batten straightens the span beside it, which then lifts the tip by less: `when_stretched`.
+    """
+    shares = [
+        (reach, max(0.0, drop) / reach) for reach, drop in (one.tips_when_stretched if when_stretched else one.tips)
+    ]
     return max(shares, key=lambda tip: (tip[1], tip[0]), default=(0.0, 0.0))  # of two alike the longer
 
 
@@ -200,7 +214,12 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
     best = rope.hang(rigged.lines, loads_of(rigged))
     if isinstance(best, Tips):
         return Tipping(best)
-    corners = [best]
+    corners, elsewhere = [best], list[Hangs]()
+    for height in heights_of(rigged)[:-1]:
+        one = rope.hang(rigged.lines, loads_of(rigged, height=height))
+        if isinstance(one, Tips):
+            return Tipping(one)
+        elsewhere.append(one)
     for which, wires, bare, height, lines in corners_of(rigged):
         one = rope.hang(lines, loads_of(rigged, which, bare, height, wires))
         if isinstance(one, Tips):
@@ -208,8 +227,8 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
         corners.append(one)
     whole = corner_count(rigged) <= MOST_CORNERS
     if whole and len({one.carrying for one in corners}) == 1:
-        return Forces(best, tuple(corners))
-    return _sought(rigged, rope, best, corners)
+        return Forces(best, tuple(corners), elsewhere=tuple(elsewhere))
+    return _sought(rigged, rope, Forces(best, tuple(corners), elsewhere=tuple(elsewhere)))
 
 
 def _leaning(rigged: RiggedBatten) -> Forces | Tipping:
@@ -217,23 +236,32 @@ def _leaning(rigged: RiggedBatten) -> Forces | Tipping:
 
     With the same lines carrying everywhere, what a line pulls runs straight in what is in doubt but for the drift, a
     quotient that is least and most at corners; what it bends off between them is of second order, and not looked at.
-    Where not the same lines carry, or there are too many corners, the extremes are sought.
+    Where not the same lines carry, or there are too many corners, the extremes are sought; of a batten of which nothing
+    is in doubt at many heights and at those where a line goes slack.
     """
     from counterpoise.loadpath.leaning import Leaning
 
     rope = Leaning(rigged)
     certain = None, None, None, rigged.lines
+    is_certain = corner_count(rigged) == 1
     found = list[tuple[Hangs, ...]]()
     for which, wires, bare, lines in (certain, *((a, b, c, e) for a, b, c, _, e in corners_of(rigged))):
         one = rope.hang(lines, partial(_loads_at, rigged, which, bare, wires))
         if isinstance(one, Tips):
             return Tipping(one, is_certain=not found)
         found.append(one)
+    if is_certain and len({one.carrying for one in found[0]}) > 1:
+        close = rope.hang(rigged.lines, partial(_loads_at, rigged, None, None, None), closely=True)
+        if isinstance(close, Tips):
+            return Tipping(close)
+        found = [close]
     *elsewhere, best = found[0]
     corners = tuple(each for one in found for each in one)
     unproven = _unproven(rigged, corners)
     is_whole = corner_count(rigged) <= MOST_CORNERS and len({one.carrying for one in corners}) == 1
-    if is_whole or unproven:
+    if not (is_whole or is_certain) and rigged.cables:
+        unproven = unproven or "its lines lean, cable hangs on it, and lines go slack in part of what is in doubt"
+    if is_whole or is_certain or unproven:
         return Forces(best, corners, unproven=unproven, elsewhere=tuple(elsewhere))
     from counterpoise.loadpath.leaning_range import seek_leaning
 
@@ -261,12 +289,15 @@ def _unproven(rigged: RiggedBatten, corners: Sequence[Hangs]) -> str:
     return ""
 
 
-def _sought(rigged: RiggedBatten, rope: Rope, best: Hangs, corners: list[Hangs]) -> Forces | Tipping:
-    """The extremes where the corners do not give them: lines go slack between, or there are too many corners."""
+def _sought(rigged: RiggedBatten, rope: Rope, known: Forces) -> Forces | Tipping:
+    """The extremes where the corners do not give them: lines go slack between, or there are too many corners.
+
+    With cable, at heights between as well: what hangs of it runs straight there, and a line may go slack on the way.
+    """
     from counterpoise.loadpath.sought import seek
 
     found = []
-    for height in heights_of(rigged):
+    for height in between(heights_of(rigged), PARTS):
         one = seek(rigged, rope, height)
         if isinstance(one, Tips):
             return Tipping(one)
@@ -274,4 +305,4 @@ def _sought(rigged: RiggedBatten, rope: Rope, best: Hangs, corners: list[Hangs])
             return Tipping(one.tips, is_certain=False)
         found.append(one)
     unproven = next((one.unproven for one in found if one.unproven), "")
-    return Forces(best, tuple(corners), tuple(found), unproven)
+    return replace(known, sought=tuple(found), unproven=unproven)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,7 +16,7 @@ NO_OVERHANG = 0.05  # [m]; what reaches no farther past its line has no tip to s
 if TYPE_CHECKING:
     from counterpoise.loadpath.along import Along
     from counterpoise.rigging import Made
-    from counterpoise.statics import Chord, ChordLoads, HangingLadder, SegmentStress
+    from counterpoise.statics import Chord, ChordLoads, HangingLadder, Segment, SegmentStress
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,23 +96,26 @@ class Hangs:
 
     def stress_at(self, x: float) -> float:
         """Stress at one place, by the wall that judges strength [Pa]; of pipe."""
-        return self._stress_at(x, 1.0)
+        return self._stress_at(x, 0.0)
 
     def stress_at_when_pressed(self, x: float) -> float:
         """The same with the moment grown by what presses it there, as far as that has a figure [Pa]."""
-        return self._stress_at(x, self.grown_at(x))
+        return self._stress_at(x, self.more_at(x))
 
-    def grown_at(self, x: float) -> float:
-        """By what the moment at one place grows at most, as far as that has a figure; 1 where nothing presses it."""
+    def more_at(self, x: float) -> float:
+        """What a push adds to the moment at one place at most, as far as that has a figure [N m].
+
+        A share of the greatest moment anywhere: where the batten does not bend without it, it bends with it.
+        """
         pressed = self.along.pressed if self.along is not None else None
-        if pressed is None or not math.isfinite(pressed.factor):
-            return 1.0
-        return pressed.factor if pressed.start <= x <= pressed.end else 1.0
+        if pressed is None or not math.isfinite(pressed.factor) or not pressed.start <= x <= pressed.end:
+            return 0.0
+        return (pressed.factor - 1.0) * self.largest_moment
 
-    def _stress_at(self, x: float, grown: float) -> float:
+    def _stress_at(self, x: float, more: float) -> float:
         assert isinstance(self.answer, Hanging)
         beside = [one for one in self.made.stretches if one.start - 1e-9 <= x <= one.end + 1e-9]
-        bent = grown * abs(self.answer.moment(x)) / min(one.modulus for one in beside)
+        bent = (abs(self.answer.moment(x)) + more) / min(one.modulus for one in beside)
         return bent if self.along is None else bent + abs(self.along.axial.at(x)) / min(one.area for one in beside)
 
     @property
@@ -139,15 +142,43 @@ class Hangs:
 
         A tip above it has a drop below 0. None where a single line carries.
         """
+        return tuple((reach, drop) for _, reach, drop in self._overhangs())
+
+    def _overhangs(self) -> Iterator[tuple[bool, float, float]]:
+        """Of each end with a tip: whether it is that of stage right, how far it reaches, how far its tip is below."""
         spans, length = self.largest_sags, self.made.beam.length
-        if not spans:
-            return ()
-        ends = ((spans[0][0], 0.0), (length - spans[-1][1], length))
-        return tuple((reach, self.sag(x)) for reach, x in ends if reach > NO_OVERHANG)
+        ends = ((True, spans[0][0], 0.0), (False, length - spans[-1][1], length)) if spans else ()
+        yield from ((is_right, reach, self.sag(x)) for is_right, reach, x in ends if reach > NO_OVERHANG)
+
+    @property
+    def tips_when_stretched(self) -> tuple[tuple[float, float], ...]:
+        """The same with what a pull along the batten may take off the lift that the span beside a tip gives it.
+
+        A pull N straightens a span hinged at its ends by no more than to 1 / (1 + N/N_E), N_E its Euler load: so much
+        it takes off the first term of its shape as a sum of sines, and less off the others. Source: as `pressed`.
+        """
+        along, answer = self.along, self.answer
+        if along is None or not isinstance(answer, Hanging):
+            return self.tips
+        spans, found = self.largest_sags, []
+        for is_right, reach, drop in self._overhangs():
+            start, end, *_ = spans[0 if is_right else -1]
+            chord = (answer.deflection(end) - answer.deflection(start)) / (end - start)
+            turned = answer.slope(start) - chord if is_right else chord - answer.slope(end)
+            stiff = min(one.stiffness for one in _segments(self.made, start, end))
+            share = max(0.0, along.axial.at((start + end) / 2.0)) * (end - start) ** 2 / (math.pi**2 * stiff)
+            found.append((reach, drop + max(0.0, turned) * reach * share / (1.0 + share)))
+        return tuple(found)
 
     @property
     def _sagging(self) -> Hanging | Chord:
         return self.answer if isinstance(self.answer, Hanging) else self.answer.bottom
+
+
+def _segments(made: Made, start: float, end: float) -> list[Segment]:
+    """The segments of a batten of pipe from one place to another."""
+    assert isinstance(made.beam, Beam)
+    return [one for one in made.beam.segments if one.start < end and one.end > start]
 
 
 def _bar_stress(part: str, axial: float, moment: float, stress: float, made: Made) -> float:

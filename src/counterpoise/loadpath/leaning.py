@@ -13,12 +13,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from counterpoise.loadpath.along import Along
+from counterpoise.loadpath.corners import with_kinks
 from counterpoise.loadpath.hangs import Hangs, Rope
 from counterpoise.loadpath.loads import Loads
 from counterpoise.rigging import RiggedBatten
 from counterpoise.statics import Beam, Line, Run, Tips, pressed, rest_along
 
 SETTLED = 1e-9  # of how far the runs lie apart
+STEP = 1.15  # from one drop to the next
+NEAR = 1e-3  # [m]; two heights so near are one
 MOST_TURNS = 40
 
 
@@ -39,25 +42,54 @@ class Leaning:
 
     @property
     def heights(self) -> tuple[float, ...]:
-        """Both ends of where everything hangs free; where lines lean too far at high trim, low trim alone."""
+        """Both ends of where everything hangs free; with cable, many between.
+
+        Where lines lean too far at high trim, low trim alone.
+        """
         rigged = self._rigged
         if rigged.steep:
             return (rigged.low,)
-        return (rigged.high,) if rigged.clear == rigged.high else (rigged.clear, rigged.high)
+        return self.many if rigged.cables else tuple(sorted({rigged.clear, rigged.high}))
 
-    def hang(self, lines: Sequence[Line], loads: Callable[[float], Loads]) -> tuple[Hangs, ...] | Tips:
-        """The batten at rest at each of these heights, of which `loads` tells the loads. Raises Unproven."""
+    @property
+    def many(self) -> tuple[float, ...]:
+        """Heights so near to each other that what hangs on a line runs about straight from one to the next.
+
+        It is a + b h + c/D between the kinks of a cable. From D to 1.15 D such a curve is above the line through its
+        ends by no more than 0.15^2/4 of c/D, what leaning draws to a line there: some thousandths of it.
+        """
+        rigged = self._rigged
+        found = set(with_kinks(rigged))
+        drop = rigged.loft - rigged.high
+        while (drop := drop * STEP) < rigged.loft - rigged.clear:
+            found.add(rigged.loft - drop)
+        return tuple(sorted(found))
+
+    def hang(
+        self, lines: Sequence[Line], loads: Callable[[float], Loads], *, closely: bool = False
+    ) -> tuple[Hangs, ...] | Tips:
+        """The batten at rest at each of these heights, of which `loads` tells the loads. Raises Unproven.
+
+        `closely` at many, and on both sides of each height at which a line goes slack or comes taut.
+        """
         low = self._rigged.low
         trimmed = self._settled(lines, loads(low), low, None)
         if isinstance(trimmed, Tips):
             return trimmed
         ropes = self._ropes(trimmed[0].drift)
-        found = []
-        for height in self.heights:
+
+        def at(height: float) -> Hangs | Tips:
             one = trimmed if height == low else self._settled(lines, loads(height), height, ropes)
+            return one if isinstance(one, Tips) else self._told(*one, height)
+
+        found: list[Hangs] = []
+        for height in self.many if closely else self.heights:
+            one = at(height)
             if isinstance(one, Tips):
                 return one
-            found.append(self._told(*one, height))
+            if closely and found and found[-1].carrying != one.carrying:
+                found += _event(at, found[-1], one)
+            found.append(one)
         return tuple(found)
 
     def _ropes(self, drift: float) -> list[float]:
@@ -111,14 +143,43 @@ class Leaning:
                 for line, run in zip(rigged.lines, rigged.runs, strict=True)]  # fmt: skip
         axial = rest_along(runs, pulls).axial
         blocks = []
-        for width, toward in zip(widths, rigged.towards, strict=True):
-            # of a rope that leaves the block level: two equal forces, and the sine of its lean toward the head block
+        for i, width in enumerate(widths):
             sine = width / math.hypot(width, drop)
-            blocks.append(math.sqrt(max(0.0, 2.0 * (1.0 - toward * sine))))
+            blocks.append(on_block([way * sine for way in ways_of(rigged, i)]))
         along = Along(height=height, drop=drop, drift=one.drift, widths=widths, lower=one.lower, blocks=tuple(blocks),
                       axial=axial, pressed=pressed(axial, rigged.beam) if isinstance(rigged.beam, Beam) else None,
                       is_settled=is_settled)  # fmt: skip
         return replace(one.hangs, along=along)
+
+
+def _event(at: Callable[[float], Hangs | Tips], below: Hangs, above: Hangs) -> list[Hangs]:
+    """How it hangs on both sides of the height between at which other lines come to carry."""
+    assert below.along is not None  # both lean
+    assert above.along is not None
+    low, high = below.along.height, above.along.height
+    sides = [below, above]
+    while high - low > NEAR:
+        one = at((low + high) / 2.0)
+        if isinstance(one, Tips):
+            break
+        is_below = one.carrying == below.carrying
+        low, high = ((low + high) / 2.0, high) if is_below else (low, (low + high) / 2.0)
+        sides[0 if is_below else 1] = one
+    return sides
+
+
+def ways_of(rigged: RiggedBatten, i: int) -> tuple[float, ...]:
+    """Toward which side line i (from 0) leaves its loft block: toward the head block; by a mule block either way."""
+    return (-1.0, 1.0) if rigged.written.lines.at[i].mule_blocks else (rigged.towards[i],)
+
+
+def on_block(sines: Sequence[float]) -> tuple[float, float]:
+    """What a loft block carries per pull, least and most, of the sines of a lean toward where the rope leaves it level.
+
+    Source: sum of two equal forces.
+    """
+    found = [math.sqrt(max(0.0, 2.0 * (1.0 - sine))) for sine in sines]
+    return min(found), max(found)
 
 
 def _mean(runs: Sequence[float], pulls: Sequence[float]) -> float:

@@ -11,7 +11,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from counterpoise.balance import slant
 from counterpoise.loadpath.hangs import Rope
+from counterpoise.loadpath.leaning import on_block, ways_of
 from counterpoise.loadpath.loads import loads_of
 from counterpoise.loadpath.sought import Sought, seek
 from counterpoise.rigging import RiggedBatten
@@ -114,6 +116,8 @@ def _told(rigged: RiggedBatten, found: _Found) -> Sought:
     push = sum(pull * width / drop for pull, width in zip(one.high, widest, strict=True)) / 2.0
     turns = tuple(_turns(rigged, i, found.drift) for i in range(len(rigged.runs)))
     high = tuple(pull * math.hypot(1.0, width / drop) for pull, width in zip(one.high, widest, strict=True))
+    one = replace(one, all_high=_weight(rigged)[1] * slant(rigged, rigged.high)[1],
+                  aside=max(width / math.hypot(width, drop) for width in widest))  # fmt: skip
     if not isinstance(rigged.beam, Beam) or not rigged.made.stretches:
         return replace(one, high=high, turns=turns)
     ends = Axial(xs=(rigged.lines[0].x, rigged.lines[-1].x), forces=(-push,))
@@ -131,8 +135,7 @@ def _turns(rigged: RiggedBatten, i: int, drift: _Range) -> _Range:
     """What a line puts on its loft block per pull in it, least and most."""
     drops = (rigged.loft - rigged.clear, rigged.loft - rigged.high)
     sines = [(rigged.runs[i] - at) / math.hypot(rigged.runs[i] - at, drop) for at in drift for drop in drops]
-    found = [math.sqrt(2.0 * (1.0 - rigged.towards[i] * sine)) for sine in sines]
-    return min(found), max(found)
+    return on_block([way * sine for way in ways_of(rigged, i) for sine in sines])
 
 
 def _away(run: float, drift: _Range) -> _Range:

@@ -27,6 +27,8 @@ class Sought:
     sag_ratio: float
     tips: Tips | None  # where a part of what is in doubt tips it
     unproven: str = ""
+    aside: float = 0.0  # what the rope that leans most pulls aside at most, per pull in it
+    all_high: float = 0.0  # where lines lean, what all ropes pull together at most [N]
     turns: tuple[tuple[float, float], ...] = ()  # where lines lean, of each on its block per pull in it, least and most
     may_buckle: bool = False  # where lines lean and may press it so far: of stress and sag nothing is bounded then
 

@@ -39,8 +39,8 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
     """The pulls of one set on the steel it shares; without its lift lines where the allowance is net of them.
 
     Its lines come to the head block level and leave it down: what they pull down they pull toward the stage as well;
-    the dead ends of a double purchase only pull down. A dead-hung set pulls on no head beam, and its lines are made to
-    the steel: they turn over no block. Raises Unproven.
+    the dead ends of a double purchase only pull down. A dead-hung set pulls on no head beam; its lines are made to the
+    steel and turn over no block, so they pull their beams aside by what they lean. Raises Unproven.
     """
     own = _own(rigged) if counts_lines(bay) else NOTHING
     every = _every(rigged)
@@ -58,21 +58,21 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
 
 
 def _loft_sideways(rigged: RiggedBatten, forces: Forces, own: Span) -> tuple[Span, ...]:
-    if _is_dead_hung(rigged):
-        return (NOTHING,) * len(rigged.lines)
     found = []
     for i, pull in enumerate(forces.tensions):
-        least, most = _level_part(forces, i)
+        least, most = _level_part(rigged, forces, i)
         whole = _sum(pull, own)
         found.append(Span(least * whole.low, most * whole.best, most * whole.high))
     return tuple(found)
 
 
-def _level_part(forces: Forces, i: int) -> tuple[float, float]:
+def _level_part(rigged: RiggedBatten, forces: Forces, i: int) -> tuple[float, float]:
     """What a line puts level on its loft block per pull in it, toward the head block, least and most; 1 of a plumb one.
 
     The resultant R of two equal pulls lies halfway between them, so its part along the one that is level is R2 / 2.
     """
+    if _is_dead_hung(rigged):
+        return 0.0, forces.aside(i)
     least, most = forces.turns(i) or (math.sqrt(2.0), math.sqrt(2.0))
     return least * least / 2.0, most * most / 2.0
 
@@ -97,10 +97,10 @@ def steel_links(
     """
     own = _own(rigged) if counts_lines(bay) else NOTHING
     links = [_loft_beam(rigged, i, own, neighbours) for i in range(len(rigged.lines))]
+    if bay.loft_beam_sideways is not None and (rigged.runs or not _is_dead_hung(rigged)):
+        links += [_loft_beam_sideways(rigged, i, own, neighbours, forces) for i in range(len(rigged.lines))]
     if _is_dead_hung(rigged):
         return links
-    if bay.loft_beam_sideways is not None:
-        links += [_loft_beam_sideways(rigged, i, own, neighbours, forces) for i in range(len(rigged.lines))]
     both = bay.dead_ends is None
     links.append(_over_all("head beam", rigged, rigged.purchase if both else 1, own, neighbours,
                            lambda one: _sum(one.head, one.dead_ends) if both else one.head))  # fmt: skip
@@ -146,7 +146,7 @@ def _loft_beam_sideways(
     Sets that are worked from opposite sides of the stage pull against each other: not counted on.
     """
     others, lacks = _on_loft_beam(rigged, i, neighbours, lambda one: one.loft_sideways)
-    _, most = _level_part(forces, i)
+    _, most = _level_part(rigged, forces, i)
     return Link(name="loft beam sideways", line=i + 1, formula="shared steel",
                 coefficients=tuple(most * float(i == j) for j in range(len(rigged.lines))),
                 constant=_sum(_times(most, own), others), lacks=lacks, waits_for=_open(neighbours))  # fmt: skip

@@ -43,6 +43,12 @@ class Field:
         c, t = self.cell(x)
         return self.shears[c] - self.ws[c] * t
 
+    def slope(self, x: float) -> float:
+        """Slope at x, down toward stage left positive [rad]."""
+        c, t = self.cell(x)
+        m, v, w = self.moments[c], self.shears[c], self.ws[c]
+        return self.slopes[c] - t / self.eis[c] * (m + t * (0.5 * v - w * t / 6.0))
+
     def drop(self, x: float) -> float:
         """Deflection at x, down positive, absolute [m]."""
         return self.drop_in(*self.cell(x))

@@ -51,6 +51,10 @@ class Hanging:
         """Shear at x [N], dM/dx; at a step, the value just stage left of it. OutOfRange off the batten."""
         return self._field.shear(self._on(x))
 
+    def slope(self, x: float) -> float:
+        """Slope at x, down toward stage left positive [rad]. OutOfRange off the batten."""
+        return self._field.slope(self._on(x))
+
     def deflection(self, x: float) -> float:
         """How far the batten hangs below level at x [m], lines' offsets and stretch included."""
         return self._field.drop(self._on(x))

@@ -127,6 +127,9 @@ class Pressed:
 def pressed(axial: Axial, beam: Beam) -> Pressed | None:
     """What is pressed of a batten, None where nothing is.
 
+    The push adds (sec u - 1) M to the moment at any one place at most, M the greatest anywhere: also where the moment
+    without it is nothing.
+
     A bar hinged at both ends whose moment is nowhere more than M without the push has nowhere more than M sec u with
     it, u = pi/2 sqrt(N/N_E): that is the bar of the same M all along, and every push of a moment onto another place
     has one sign. Lines hold a batten up within that length, which makes it stiffer against bending in their plane: so
@@ -152,7 +155,8 @@ def segment_stresses(
         hanging: the batten at rest.
         strength: its sections, over the same length.
         axial: axial force along it; None where there is none.
-        amplified: where a push makes moments grow, and by what; None: they are as they hang. Its factor is finite.
+        amplified: where a push makes moments grow, and by what share of the greatest; None: they are as they hang. Its
+            factor is finite.
 
     Returns:
         One SegmentStress for each stretch; at a place where two meet, both are judged.
@@ -176,13 +180,14 @@ def _worst(
     hanging: Hanging, segment: StrengthSegment, end: float, axial: Axial | None, amplified: Pressed | None
 ) -> SegmentStress:
     inside = [x for x in (axial.xs if axial else ()) if segment.start < x < end]
+    most = abs(hanging.largest_moment[0]) if amplified else 0.0
     places = [segment.start, *inside, end]
     found = []
     for a, b in pairwise(places):
         moment, at = greatest_moment_between(hanging, a, b)
         force = _steady(axial, a, b)
-        grown = amplified.factor_between(a, b) if amplified else 1.0
-        stress = abs(force) / segment.area + grown * abs(moment) / segment.elastic_modulus
+        more = (amplified.factor_between(a, b) - 1.0) * most if amplified else 0.0
+        stress = abs(force) / segment.area + (abs(moment) + more) / segment.elastic_modulus
         found.append(
             SegmentStress(start=segment.start, end=segment.end, stress=stress, moment=moment, axial=force, at=at)
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -10,6 +11,7 @@ import pytest
 from counterpoise.balance import friction, out_of_balance, stated_stack
 from counterpoise.checks import Check, HouseResult, Measure, SetResult, Verdict
 from counterpoise.checks.working import COMES_TO, workings_of
+from counterpoise.loadpath import Forces, forces_of
 from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
 
 KICKED = ["20' SR", "10' SR", {"at": "CL", "block at": "10 in SL"}, "10' SL", "20' SL"]
@@ -139,7 +141,7 @@ def test_a_working_tells_drift_depth_and_axial_force() -> None:
     (batten,) = [one for one in workings_of(result, "9/batten") if one.says == COMES_TO]
     assert "has drifted" in batten.note
     assert "less deep than a plumb line" in batten.note
-    assert [step.sign for step in batten.steps] == ["", "×", "÷", "+"]
+    assert [step.sign for step in batten.steps] == ["", "+", "÷", "+"]
     assert "a push of" in batten.steps[-1].says or "a pull of" in batten.steps[-1].says
     (lock,) = [one for one in workings_of(result, "9/lock") if one.says == COMES_TO]
     assert "their ropes pull up to" in lock.note
@@ -185,3 +187,79 @@ def test_what_a_line_that_leans_too_far_puts_on_steel_is_known_to_no_neighbour()
     result = judged(a_house(a_set("9"), a_set("10", lines={"at": at})), [a_piece()], [hung()])
     (beam,) = [one for one in result.findings if one.label == "9" and one.code == "LOFT-BEAM-UNKNOWN"]
     assert "set 10 puts on it (its lines lean)" in beam.says
+
+
+# --------------------------------------------------------------------------------------------- where the worst may hide
+
+
+def _all_along(one: Any, i: int) -> float:
+    """The most that hangs on line i at any of sixty heights, each looked at as if it were high trim [N]."""
+    found = []
+    for n in range(61):
+        there = forces_of(replace(one, high=one.clear + (one.high - one.clear) * n / 60))
+        assert isinstance(there, Forces)
+        found.append(there.best.tensions[i])
+    return max(found)
+
+
+@pytest.mark.parametrize("at", [KICKED, ["20' SR", {"at": "10' SR", "block at": "9' SR"}, "CL", "10' SL", "20' SL"]])
+def test_with_cable_the_worst_between_both_ends_of_the_travel_is_found(at: list[Any]) -> None:
+    """What hangs of a cable grows on the way up, and a leaning neighbour takes load away most near the top."""
+    cable = {"length": "60 ft", "weight": "3 lb/ft", "box": "30 ft", "at": "5' SR"}
+    one = rigged_set(a_set(lines={"at": at}), [a_piece(weight="300 lb", cables=[cable])], [hung()])
+    told = forces_of(one)
+    assert isinstance(told, Forces)
+    for i, span in enumerate(told.tensions):
+        assert span.high >= _all_along(one, i) * (1 - 2e-3)
+
+
+def test_where_nothing_is_in_doubt_and_a_line_goes_slack_on_the_way_no_bounds_are_told_but_figures() -> None:
+    """Line 3 is 1-1/2 in too long at low trim, and slack; its lean draws it short further up."""
+    at = ["20' SR", "10' SR", {"at": "CL", "block at": "14 in SL", "trim error": "1-1/2 in"}, "10' SL", "20' SL"]
+    one = rigged_set(a_set(lines={"at": at}), [a_piece(weight="100 lb")], [hung()])
+    told = forces_of(one)
+    assert isinstance(told, Forces)
+    assert len({each.carrying for each in told.corners}) > 1
+    assert not told.sought
+    for i, span in enumerate(told.tensions):
+        assert span.high == pytest.approx(_all_along(one, i), rel=5e-3)
+
+
+def test_a_mule_block_may_send_a_leaning_line_off_either_way() -> None:
+    """1 ft aside over 12 ft at high trim: toward the mule block 2 (1 + sin) under the root, else 2 (1 - sin)."""
+    mule = {"at": "15' SR", "turn": "30 deg", "rating": "900 lb", "rating of": "resultant"}
+    rows = []
+    for mules in ([], [mule]):
+        at = ["10' SR", {"at": "10' SL", "block at": "12' SL", "mule blocks": mules}]
+        one = a_set(lines={"at": at}, high_trim="50 ft", loft_block={"rating of": "resultant"})
+        rows.append(_row(_judged(one, a_piece()).sets[0], "loft block", 2).value.high / LB)
+    sine, pull = 1 / math.sqrt(145), 107.12 * math.sqrt(1 + 1 / 144)
+    assert rows[0] < pull * math.sqrt(2)  # it leans against where it leaves to
+    assert rows[1] == pytest.approx(pull * math.sqrt(2 * (1 + sine)), rel=1e-3)
+
+
+def test_a_dead_hung_set_that_leans_pulls_its_loft_steel_aside() -> None:
+    """Half of 214.24 lb each, 1 ft aside over 12 ft: V w / D along the steel, 8.93 lb."""
+    dead: Map = {"rigged": "dead-hung", "low_trim": "50 ft", "lines": TWO} | dict.fromkeys(
+        ("purchase", "arbor", "pipe_weight", "stops", "tension_block", "hand_line", "brick", "high_trim"))  # fmt: skip
+    house = a_house(a_set("9", **dead))
+    house["steel"][0]["loft beam sideways"] = "1,500 lb"
+    found = judged(house, [a_piece()], [hung()]).sets[0]
+    for number in (1, 2):
+        assert _row(found, "loft beam sideways", number).value.best / LB == pytest.approx(107.12 / 12, rel=1e-3)
+
+
+def test_a_push_bends_a_batten_also_where_it_would_not_bend_without_it() -> None:
+    """Blocks set narrower press the batten; a splice stands where the moment passes zero."""
+    at = [{"at": "20' SR", "block at": "18' SR"}, "10' SR", "CL", "10' SL", {"at": "20' SL", "block at": "18' SL"}]
+    found = _judged(a_set(lines={"at": at}, high_trim="50 ft")).sets[0]
+    assert found.forces is not None
+    hangs = found.forces.best
+    assert hangs.along is not None
+    assert hangs.along.pressed is not None
+    places = [hangs.made.beam.length * n / 4000 for n in range(1000, 2000)]
+    flat = min(places, key=lambda x: abs(hangs.answer.moment(x)))  # type: ignore[union-attr]
+    more = hangs.stress_at_when_pressed(flat) - hangs.stress_at(flat)
+    most = (hangs.along.pressed.factor - 1) * hangs.largest_moment / hangs.made.stretches[0].modulus
+    assert more == pytest.approx(most)
+    assert most > 0.0
