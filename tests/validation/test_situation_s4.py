@@ -122,7 +122,7 @@ def test_the_lines_carry_the_cable_that_hangs_at_high_trim() -> None:
     """31 ft of 2.4 lb/ft is 74.4 lb, beside a batten of 114.24 lb and an electric of 100 lb; most at high trim."""
     found = judged(a_house(_electric()), [a_piece("electric", cables=BOXES["grid"])], [hung("electric")]).sets[0]
     assert found.forces is not None
-    assert sum(one.best for one in found.forces.tensions) / LB == pytest.approx(114.24 + 100 + 74.4)
+    assert sum(found.forces.best.tensions) / LB == pytest.approx(114.24 + 100 + 74.4)
 
 
 @pytest.mark.parametrize(("length", "box", "taut"), [
