@@ -10,7 +10,7 @@ from counterpoise.checks.limits import BALANCE, BATTEN, PARTS, rows_asked, rows_
 from counterpoise.checks.link_rows import HEAD_BLOCK
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.teeth import teeth_below
-from counterpoise.loadpath import Forces, SteelPulls, forces_of
+from counterpoise.loadpath import Forces, SteelPulls, Tipping, forces_of
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedPiece, RiggedSet
 from counterpoise.units import Direction, Kind, Style, printed_as
 
@@ -41,6 +41,7 @@ class Lighter:
     pulls: Mapping[str, SteelPulls]
     rows: Sequence[Check]
     tried: dict[tuple[str, float, str], tuple[Check, ...]] = field(default_factory=dict)
+    hung: dict[tuple[str, float], Forces | Tipping] = field(default_factory=dict)
 
     def most_for(self, key: str, piece: RiggedPiece) -> float | None:
         """The most it may weigh for one row to be within [kg], the others as they may be; None where nothing helps."""
@@ -109,15 +110,22 @@ class Lighter:
         """The rows of one part of the set, or all, with a piece of that weight; none where it would tip."""
         if (piece.name, kg, part) not in self.tried:
             pieces = tuple(one.weighing(kg) if one is piece else one for one in self.rigged.pieces)
-            self.tried[piece.name, kg, part] = tuple(self._rows(replace(self.rigged, pieces=pieces), part))
+            changed = replace(self.rigged, pieces=pieces)
+
+            def forces() -> Forces | Tipping:
+                if (piece.name, kg) not in self.hung:
+                    self.hung[piece.name, kg] = forces_of(changed)
+                return self.hung[piece.name, kg]
+
+            self.tried[piece.name, kg, part] = tuple(self._rows(changed, part, forces))
         return self.tried[piece.name, kg, part]
 
     def without(self, gone: Sequence[RiggedPiece], part: str = ALL) -> tuple[Check, ...]:
         """The rows with these pieces and their cable off."""
         names = {one.name for one in gone}
-        return tuple(self._rows(replace(
-            self.rigged, pieces=tuple(one for one in self.rigged.pieces if one.name not in names),
-            cables=tuple(one for one in self.rigged.cables if one.name not in names)), part))  # fmt: skip
+        changed = replace(self.rigged, pieces=tuple(one for one in self.rigged.pieces if one.name not in names),
+                          cables=tuple(one for one in self.rigged.cables if one.name not in names))  # fmt: skip
+        return tuple(self._rows(changed, part, lambda: forces_of(changed)))
 
     def _holds_at_teeth(self, piece: RiggedPiece, kg: float, fits: _Is, part: str) -> bool:
         """True where it fits on both sides of where the count of bricks changes below a weight."""
@@ -132,11 +140,11 @@ class Lighter:
         return any(row.limit is None or lock is None or row.value.high + 2.0 * lock > row.limit
                    for row in rows if row.link in HEAD_BLOCK)  # fmt: skip
 
-    def _rows(self, changed: RiggedBatten, part: str) -> Sequence[Check]:
+    def _rows(self, changed: RiggedBatten, part: str, forces_now: Callable[[], Forces | Tipping]) -> Sequence[Check]:
         stack = stack_of(changed)[0] if isinstance(changed, RiggedSet) and part != BATTEN else None
         if part == BALANCE:
             return rows_of_part(self.house, changed, stack, None, part)
-        forces = forces_of(changed)
+        forces = forces_now()
         if not isinstance(forces, Forces):
             return ()
         if part != ALL:
