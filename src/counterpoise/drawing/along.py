@@ -70,7 +70,8 @@ def _lines(
         if found is not None:
             said = printed_pull(found, style)[0]
             text = words(x, 24, said, class_=f"force middle word-{status}", data_key=f"force-{i}")
-            named = f"line {i + 1}{' leans' if abs(widths[i]) > LEANS else ''}"
+            leans = abs(widths[i]) > LEANS and axis.name != "narrow"  # on a phone there is no room for the word
+            named = f"line {i + 1}{' leans' if leans else ''}"
             more = words(x, 42, "slack" if slack else named, class_="label middle", data_key=f"force-word-{i}")
             yield link(story(found.row), box(x - 30, 2, 60, 48, class_="hit"), text, more, data_story=found.row.key)
 

@@ -96,6 +96,8 @@ def test_a_line_that_leans_is_drawn_up_to_its_block_and_called_so() -> None:
         foot = float(picture.data["per-metre"]) * METRES_PER_FOOT
         assert float(line["x1"]) - float(line["x2"]) == pytest.approx(side * foot, abs=0.1)
         assert drawn[f"force-word-{number}"]["text"] == f"line {number + 1} leans"
+        on_phone = keyed(along_picture(one, US, narrow=True))
+        assert on_phone[f"force-word-{number}"]["text"] == f"line {number + 1}"  # the words of five would run together
 
 
 def test_a_set_without_figures_is_drawn_as_unknown() -> None:
