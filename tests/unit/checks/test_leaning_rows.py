@@ -12,6 +12,7 @@ from counterpoise.balance import friction, out_of_balance, stated_stack
 from counterpoise.checks import Check, HouseResult, Measure, SetResult, Verdict
 from counterpoise.checks.working import COMES_TO, workings_of
 from counterpoise.loadpath import Forces, forces_of
+from counterpoise.statics import Beam
 from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
 
 KICKED = ["20' SR", "10' SR", {"at": "CL", "block at": "10 in SL"}, "10' SL", "20' SL"]
@@ -263,3 +264,45 @@ def test_a_push_bends_a_batten_also_where_it_would_not_bend_without_it() -> None
     most = (hangs.along.pressed.factor - 1) * hangs.largest_moment / hangs.made.stretches[0].modulus
     assert more == pytest.approx(most)
     assert most > 0.0
+
+
+def test_a_tip_that_the_span_lifts_is_lifted_less_where_the_batten_is_pulled_along() -> None:
+    """Blocks set wider pull the batten. Two lines, a span of 38 ft, tips of 2 ft.
+
+    Of a bar pulled along under an even load the turn at its ends is 3 (u - tanh u) / u3 of what it is without, u =
+    L/2 sqrt(N / EI) (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd ed., chapter 1, tie rods).
+    """
+    at = [{"at": "19' SR", "block at": "20' SR"}, {"at": "19' SL", "block at": "20' SL"}]
+    found = _judged(a_set(lines={"at": at}, high_trim="54 ft"), a_piece(weight="40 lb", spread_over="36 ft")).sets[0]
+    assert found.forces is not None
+    hangs = found.forces.best
+    assert hangs.along is not None
+    pull = hangs.along.axial.at(hangs.made.beam.length / 2)
+    assert pull > 0.0
+    assert isinstance(hangs.made.beam, Beam)
+    stiff, span = hangs.made.beam.segments[0].stiffness, 38 * FT
+    share, u = pull * span**2 / (math.pi**2 * stiff), span / 2 * math.sqrt(pull / stiff)
+    for (reach, drop), (same, most) in zip(hangs.tips, hangs.tips_when_stretched, strict=True):
+        assert reach == same == pytest.approx(2 * FT)
+        lift = (most - drop) * (1 + share) / share
+        exact = lift * (1 - 3 * (u - math.tanh(u)) / u**3)
+        assert exact <= most - drop <= 1.1 * exact
+    assert found.forces.tip is not None
+    assert found.forces.tip[1].high >= max(0.0, *(most / reach for reach, most in hangs.tips_when_stretched))
+
+
+def test_with_two_cables_a_plumb_line_may_pull_most_where_one_of_them_comes_off_the_floor() -> None:
+    """Lines 10 ft off centre, cables 15 ft off: line 1 bears 5/4 of the near one and less by 1/4 of the far one.
+
+    The near one, 1/2 lb/ft, gains that on each foot up to 30 ft, and half of it above, where it hangs to its box; the
+    far one, 2 lb/ft, lies on the floor all the way: 5/8 - 1/2 lb a foot up to 30 ft, then 5/16 - 1/2.
+    """
+    near = {"length": "60 ft", "weight": "0.5 lb/ft", "box": "30 ft", "at": "15' SR"}
+    far = {"length": "90 ft", "weight": "2 lb/ft", "box": "20 ft", "at": "15' SL"}
+    piece = a_piece(weight="200 lb", cables=[near, far])
+    one = rigged_set(a_set(lines={"at": ["10' SR", "10' SL"]}), [piece], [hung()])
+    told = forces_of(one)
+    assert isinstance(told, Forces)
+    assert told.tensions[0].best / LB == pytest.approx(57.12 + 100 + 1.25 * 15 - 0.25 * 60)
+    assert told.tensions[0].high == told.tensions[0].best
+    assert told.best.tensions[0] < told.tensions[0].best
