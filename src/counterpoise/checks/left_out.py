@@ -63,8 +63,7 @@ def _pressed(house: RiggedHouse, computed: Set[str], order: dict[str, int]) -> I
     """What lines that lean do besides what is computed of them."""
     lean = [one.label for one in house.battens if one.runs and one.label in computed]
     if lean:
-        yield (f"buckling up- or downstage of set{'s' * (len(lean) > 1)} "
-               f"{listed(lean, order)} (lines lean)")  # fmt: skip
+        yield f"buckling up- or downstage of set{'s' * (len(lean) > 1)} {listed(lean, order)} (lines lean)"
 
 
 def _over_blocks(one: LineSet, _loaded: bool) -> bool:

@@ -31,8 +31,8 @@ class Forces:
     While the same lines carry at every corner, everything runs straight in between and the corners are the extremes.
     Where they do not, `sought` holds those that were sought for. `unproven` says why a limit is not proven, else "".
 
-    Where lines lean it hangs otherwise at each height: `best` is as it does at high trim, `elsewhere` at the other end
-    of where everything hangs free, and the larger of them counts.
+    Where lines lean, or cable hangs on it, it hangs otherwise at each height: `best` is as it does at high trim,
+    `elsewhere` at the other heights that are looked at, and the larger of them counts.
     """
 
     best: Hangs
@@ -189,9 +189,8 @@ def _tip(one: Hangs, *, when_stretched: bool = False) -> tuple[float, float]:
 
     A pull along the batten straightens the span beside it, which then lifts the tip by less: `when_stretched`.
     """
-    shares = [
-        (reach, max(0.0, drop) / reach) for reach, drop in (one.tips_when_stretched if when_stretched else one.tips)
-    ]
+    tips = one.tips_when_stretched if when_stretched else one.tips
+    shares = [(reach, max(0.0, drop) / reach) for reach, drop in tips]
     return max(shares, key=lambda tip: (tip[1], tip[0]), default=(0.0, 0.0))  # of two alike the longer
 
 
@@ -232,7 +231,7 @@ def forces_of(rigged: RiggedBatten) -> Forces | Tipping:
 
 
 def _leaning(rigged: RiggedBatten) -> Forces | Tipping:
-    """Where lines lean: each choice of what is in doubt at both ends of the travel, with the drift it hangs at there.
+    """Where lines lean: each choice of what is in doubt at each height looked at, with the drift it hangs at there.
 
     With the same lines carrying everywhere, what a line pulls runs straight in what is in doubt but for the drift, a
     quotient that is least and most at corners; what it bends off between them is of second order, and not looked at.

@@ -14,6 +14,7 @@ from counterpoise.checks.working import COMES_TO, workings_of
 from counterpoise.loadpath import Forces, forces_of
 from counterpoise.statics import Beam
 from tests.plain_house import FT, LB, Map, a_house, a_piece, a_set, hung, judged, rigged_set
+from tests.workings import done
 
 KICKED = ["20' SR", "10' SR", {"at": "CL", "block at": "10 in SL"}, "10' SL", "20' SL"]
 CABLE = {"length": "90 ft", "weight": "0.4..0.5 lb/ft", "box": "50 ft"}
@@ -95,23 +96,6 @@ def test_the_crew_of_a_hemp_set_hauls_what_leaning_ropes_pull_more() -> None:
 # ---------------------------------------------------------------------------------------------------------- workings
 
 
-def _done(steps: tuple[Any, ...]) -> float:
-    value = 0.0
-    for step in steps:
-        match step.sign:
-            case "":
-                value = step.value
-            case "+":
-                value += step.value
-            case "−":
-                value -= step.value
-            case "×":
-                value *= step.value
-            case "÷":
-                value /= step.value
-    return value
-
-
 SPLICED = {"splices": [{"at": "5' SR", "strength": "80 %"}]}
 HANGS = {
     "certain": (a_set(lines={"at": KICKED, "weight": "0.11 lb/ft"}, batten=SPLICED), a_piece(weight="300 lb")),
@@ -132,7 +116,7 @@ def test_each_step_done_in_turn_gives_what_a_row_of_leaning_lines_carries(which:
     for row in result.sets[0].rows:
         for each in workings_of(result, row.key):
             most = row.value.best if row.verdict is Verdict.OVER else row.value.high
-            assert _done(each.steps) == pytest.approx(most if each.says == COMES_TO else row.limit, rel=1e-6, abs=1e-9)
+            assert done(each) == pytest.approx(most if each.says == COMES_TO else row.limit, rel=1e-6, abs=1e-9)
             seen |= {row.link} if each.says == COMES_TO else set()
     assert seen >= {"batten", "lift line", "loft block", "loft beam", "head block", "head beam", "lock", "sag"}
 

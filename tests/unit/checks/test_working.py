@@ -6,32 +6,16 @@ import pytest
 
 from counterpoise.app import Texts, demo_texts, judge
 from counterpoise.checks import HouseResult, Verdict
-from counterpoise.checks.working import COMES_TO, Working, workings_of
+from counterpoise.checks.working import COMES_TO, workings_of
 from tests.eight_sets import eight_sets
 from tests.plain_house import LB, a_house, a_piece, a_set, hung, judged
 from tests.random_houses import drawn
+from tests.workings import done
 
 
 @pytest.fixture(scope="module", params=["eight sets", "demo"])
 def result(request: pytest.FixtureRequest) -> HouseResult:
     return judge(eight_sets() if request.param == "eight sets" else demo_texts())
-
-
-def done(one: Working) -> float:
-    value = 0.0
-    for step in one.steps:
-        match step.sign:
-            case "":
-                value = step.value
-            case "+":
-                value += step.value
-            case "−":
-                value -= step.value
-            case "×":
-                value *= step.value
-            case "÷":
-                value /= step.value
-    return value
 
 
 def test_each_step_done_in_turn_gives_what_the_row_carries_and_may_carry(result: HouseResult) -> None:

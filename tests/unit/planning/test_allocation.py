@@ -27,16 +27,19 @@ def _allocated(lacks: np.ndarray, weights: np.ndarray, stock: list[int]) -> Allo
                     stock)  # fmt: skip
 
 
+def _is_as_good_as_the_programme(seed: int, lacks: np.ndarray, weights: np.ndarray, stock: list[int]) -> None:
+    own = _allocated(lacks, weights, stock)
+    largest, beyond, is_proven = by_milp(lacks, weights, stock)
+    assert is_proven
+    assert own.largest == pytest.approx(largest, abs=1e-3), seed
+    assert own.beyond == pytest.approx(beyond, abs=1e-2), seed
+    assert own.is_best
+
+
 @pytest.mark.parametrize("first", range(0, 240, 40))
 def test_it_is_as_good_as_an_integer_programme_and_proves_it(first: int) -> None:
     for seed in range(first, first + 40):
-        lacks, weights, stock = _random_house(seed)
-        own = _allocated(lacks, weights, stock)
-        largest, beyond, is_proven = by_milp(lacks, weights, stock)
-        assert is_proven
-        assert own.largest == pytest.approx(largest, abs=1e-3), seed
-        assert own.beyond == pytest.approx(beyond, abs=1e-2), seed
-        assert own.is_best
+        _is_as_good_as_the_programme(seed, *_random_house(seed))
 
 
 def _short_house(seed: int) -> tuple[np.ndarray, np.ndarray, list[int]]:
@@ -55,13 +58,7 @@ def _short_house(seed: int) -> tuple[np.ndarray, np.ndarray, list[int]]:
 @pytest.mark.parametrize("first", range(0, 120, 40))
 def test_far_too_few_bricks_are_shared_as_well_as_by_an_integer_programme(first: int) -> None:
     for seed in range(first, first + 40):
-        lacks, weights, stock = _short_house(seed)
-        own = _allocated(lacks, weights, stock)
-        largest, beyond, is_proven = by_milp(lacks, weights, stock)
-        assert is_proven
-        assert own.largest == pytest.approx(largest, abs=1e-3), seed
-        assert own.beyond == pytest.approx(beyond, abs=1e-2), seed
-        assert own.is_best
+        _is_as_good_as_the_programme(seed, *_short_house(seed))
 
 
 def _by_trying_all(lacks: np.ndarray, weights: np.ndarray, stock: list[int]) -> tuple[float, float]:
