@@ -13,7 +13,7 @@ from counterpoise.units import METRES_PER_INCH, STANDARD_GRAVITY as GRAVITY, Kin
 
 LEAST = 1e-6  # of a figure: less than that is no part of it
 TOLD_APART = 2e-3  # of a figure: less than that is told with all that is not known exactly
-TELLING = 1e-5  # [m]; a line that reaches deeper by less than that reaches as deep
+TELLING = 1.5e-4  # [m]; a line that reaches deeper by less than that reaches as deep
 
 
 def bent_and_pressed(hangs: Hangs, style: Style, *, amplified: bool) -> Iterator[Step]:
@@ -104,4 +104,8 @@ def _shown(forces: Forces, row: Check) -> Hangs | None:
 
 
 def _small(value: float, style: Style) -> str:
-    return printed_kind(Kind.LENGTH, style, abs(value))
+    """A short length without sign, no finer than it is known."""
+    if style.system == "us":
+        inches = abs(value) / METRES_PER_INCH
+        return f"{inches:.1f} in" if inches >= 1.0 else f"{inches:.2f} in"
+    return f"{abs(value) * 1e3:.0f} mm" if abs(value) >= 0.01 else f"{abs(value) * 1e3:.1f} mm"
