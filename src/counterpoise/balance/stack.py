@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from counterpoise.rigging import RiggedSet, plates_on, stack_doubt, stack_height, stack_mass
 
+HEIGHT_PLAY = 1e-9  # [m]: what is higher by less fits
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Stack:
@@ -61,4 +63,4 @@ def smallest_mass(rigged: RiggedSet) -> float:
 
 def fits(rigged: RiggedSet, stack: Stack) -> bool:
     """True where the stack is no higher than the arbor takes."""
-    return stack.height(rigged) <= rigged.usable_height + 1e-9
+    return stack.height(rigged) <= rigged.usable_height + HEIGHT_PLAY

@@ -74,10 +74,7 @@ def linear_demand(label: str, target: float, weights: Sequence[float], stock: Se
     step = float(weights[last])
     # Up to where what is left is no more than half a rung: one more would only weigh too much.
     most = np.clip(np.ceil(-left / step - 0.5 - SAME), 0, stock[last]).astype(np.int64)
-    rows = len(feet)
-    ladders = Ladders(foot=foot, left=left, kind=np.full(rows, last), step=np.full(rows, step), most=most,
-                      lightest=lightest, spare=np.full(rows, step / 2), owner=np.zeros(rows, dtype=np.int64),
-                      starts=np.zeros(1, dtype=np.int64))  # fmt: skip
+    ladders = Ladders.of_one(foot, left, kind=last, by=1, step=step, most=most, lightest=lightest, spare=step / 2)
     return Demand(label=label, weights=tuple(weights), ladders=ladders)
 
 

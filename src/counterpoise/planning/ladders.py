@@ -20,15 +20,16 @@ SAME = 1e-9  # [of a force, or of a rung]: what differs by less is one
 class Ladders:
     """One row a ladder; those of a set are together.
 
-    `foot` is how many of each kind without a rung and `left` what that leaves out of balance [N]; each rung is one more
-    of `kind` and lifts that by `step` [N]; `most` is the last rung. `lightest` is the least that a brick of the foot
-    weighs [N] where the foot without it is a ladder of the set too, else infinite. `spare` is what does not count in
-    the sum [N]. `owner` is the set of a row, `starts` the first row of each set.
+    `foot` is how many of each kind without a rung and `left` what that leaves out of balance [N]; each rung is `by`
+    more of `kind` and lifts that by `step` [N]; `most` is the last rung. `lightest` is the least that a brick of the
+    foot weighs [N] where the foot without it is a choice of the set too, else infinite. `spare` is what does not count
+    in the sum [N]. `owner` is the set of a row, `starts` the first row of each set.
     """
 
     foot: Counts
     left: Figures
     kind: Counts
+    by: Counts
     step: Figures
     most: Counts
     lightest: Figures
@@ -37,12 +38,22 @@ class Ladders:
     starts: Counts
 
     @classmethod
+    def of_one(
+        cls, foot: Counts, left: Figures, *, kind: int, by: int, step: float, most: Counts, lightest: Figures,
+        spare: float,
+    ) -> Ladders:  # fmt: skip
+        """Of one set that climbs by one kind."""
+        rows = len(left)
+        none = np.zeros(rows, dtype=np.int64)
+        return cls(foot=foot, left=left, kind=none + kind, by=none + by, step=np.full(rows, step), most=most,
+                   lightest=lightest, spare=np.full(rows, spare), owner=none, starts=none[:1])  # fmt: skip
+
+    @classmethod
     def fixed(cls, counts: Counts, left: Figures, spare: float) -> Ladders:
         """Of one set: choices that stand for themselves, with no rung above the foot."""
-        rows = len(counts)
-        none = np.zeros(rows, dtype=np.int64)
-        return cls(foot=counts, left=left, kind=none, step=np.ones(rows), most=none, lightest=np.full(rows, np.inf),
-                   spare=np.full(rows, spare), owner=none, starts=none[:1])  # fmt: skip
+        none = np.zeros(len(counts), dtype=np.int64)
+        return cls.of_one(counts, left, kind=0, by=0, step=1.0, most=none, lightest=np.full(len(counts), np.inf),
+                          spare=spare)  # fmt: skip
 
     @classmethod
     def joined(cls, sets: Sequence[Ladders]) -> Ladders:
@@ -77,7 +88,7 @@ class Ladders:
 
     def paid_by(self, prices: Figures) -> Callable[[float], float]:
         """What all sets pay at the least for choices within a bound."""
-        feet, rung = self.foot @ prices, prices[self.kind]
+        feet, rung = self.foot @ prices, prices[self.kind] * self.by
 
         def paid(bound: float) -> float:
             first, keep = self._within(bound)
@@ -136,6 +147,6 @@ class Ladders:
 
     def _columns(self, rows: Counts, rungs: Counts) -> Columns:
         counts = self.foot[rows]
-        counts[np.arange(len(rows)), self.kind[rows]] += rungs
+        counts[np.arange(len(rows)), self.kind[rows]] += rungs * self.by[rows]
         balance = self.left[rows] + rungs * self.step[rows]
         return Columns(counts, balance, np.maximum(0.0, np.abs(balance) - self.spare[rows]), rows, self.owner[rows])

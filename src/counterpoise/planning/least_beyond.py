@@ -76,24 +76,33 @@ def _is_close(best: Columns, bound: float) -> bool:
 
 
 def _near(asked: _Sharing, start: Columns) -> Columns:
-    """The better of two answers: whole choices from the mix, and the start changed for the better."""
+    """The better of two answers: whole choices from the mix, and the start changed for the better.
+
+    Where neither is as good as the bound one that is is searched among the choices that are as good at the prices.
+    """
     stock, bound = asked.stock, asked.priced.bound
     enough = bound + max(NOISE, CLOSE * bound)
+    around = _open(asked, _TIES, start.as_figures).plus(start)
+    found = mended(around, stock, around.locate(start.counts), enough)
+    answers = [start if found is None else around.only(found)]
+    if _cost(answers[0]) <= enough:
+        return answers[0]
     few = _open(asked, _TIES, asked.priced.mixed)
-    first = mended(few, stock, rounded(few, stock, asked.priced.mixed), enough)
-    if first is not None and float(few.cost[first].sum()) <= enough:
-        return few.only(first)
+    found = mended(few, stock, rounded(few, stock, asked.priced.mixed), enough)
+    if found is not None and _cost(few.only(found)) <= enough:
+        return few.only(found)
+    answers += [] if found is None else [few.only(found)]
     for ways in _FEW_WAYS:
         found, is_sure = searched(few, stock, asked.priced, enough + 2 * NOISE, ways)
         if found is not None:
             return few.only(found)
         if is_sure:
             break
-    both = _open(asked, _TIES, start.as_figures).plus(start)
-    other = mended(both, stock, both.locate(start.counts), enough)
-    answers = [both.only(other)] if other is not None else [start]
-    answers += [few.only(first)] if first is not None else []
-    return min(answers, key=lambda one: float(one.cost.sum()))
+    return min(answers, key=_cost)
+
+
+def _cost(found: Columns) -> float:
+    return float(found.cost.sum())
 
 
 def _open(asked: _Sharing, gap: float, around: Figures | None) -> Columns:

@@ -7,15 +7,20 @@ the ways that use the same of each kind only the cheapest is kept on.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
 from counterpoise.planning.columns import Columns, Counts, Figures
+from counterpoise.planning.packed import Packing, each_once
 from counterpoise.planning.prices import Priced
 
 NOISE = 1e-7
 _TRIED_A_WAY = 40
 _LEAST_TRIED = 50_000
+
+_N = TypeVar("_N", np.int64, np.float64)
 
 
 def searched(
@@ -34,55 +39,49 @@ def searched(
     paid = columns.paid(prices)
     sizes = np.diff(np.append(columns.starts, len(paid)))
     turn = np.argsort(sizes, kind="stable")
-    least = np.minimum.reduceat(paid, columns.starts)[turn]
-    rest = np.append(np.cumsum(least[::-1])[::-1], 0.0)
-    fewest = np.minimum.reduceat(columns.counts, columns.starts, axis=0)[turn]
-    needs = np.vstack([np.cumsum(fewest[::-1], axis=0)[::-1], np.zeros((1, len(stock)), dtype=np.int64)])
+    rest = _from_here_on(np.minimum.reduceat(paid, columns.starts)[turn])
+    needs = _from_here_on(np.minimum.reduceat(columns.counts, columns.starts, axis=0)[turn])
     path = np.cumsum(priced.mixed[turn], axis=0)
     most = float(prices @ stock) + below - NOISE
     lone = int((sizes == 1).sum())  # sets with no choice: they come first
     given = columns.starts[turn[:lone]]
     used, spent = columns.counts[given].sum(axis=0)[None, :], paid[given].sum(keepdims=True)
-    came: list[tuple[Counts, Counts]] = []
-    is_sure = True
     if (used + needs[lone] > stock).any() or float(spent[0]) + rest[lone] > most:
         return None, True
+    packing = Packing.for_up_to(stock + columns.counts.max(axis=0))
+    each, limits, used = packing.packed(columns.counts), packing.packed(stock - needs), packing.packed(used)
+    came: list[tuple[Counts, Counts]] = []
+    is_sure = True
     for at, one in enumerate(turn[lone:], start=lone):
-        first, size = int(columns.starts[one]), int(sizes[one])
-        few = max(1, max(_LEAST_TRIED, _TRIED_A_WAY * most_ways) // size)
+        own = slice(int(columns.starts[one]), int(columns.starts[one] + sizes[one]))
+        few = max(1, max(_LEAST_TRIED, _TRIED_A_WAY * most_ways) // int(sizes[one]))
         if len(spent) > few:
-            kept = _likely(used - path[at - 1], spent, stock, few)
-            used, spent, is_sure = used[kept], spent[kept], False
+            kept = _likely(packing.counts(used) - path[at - 1], spent, stock, few)
+            used, spent, is_sure = used[:, kept], spent[kept], False
             came[-1] = (came[-1][0][kept], came[-1][1][kept])
-        all_spent = (spent[:, None] + paid[None, first : first + size]).ravel()
-        keep = np.flatnonzero(all_spent + rest[at + 1] <= most)
-        source, pick = keep // size, first + keep % size
-        sums = used[source] + columns.counts[pick]
-        fits = (sums + needs[at + 1] <= stock).all(axis=1)
-        source, pick, sums, all_spent = source[fits], pick[fits], sums[fits], all_spent[keep][fits]
-        if not len(sums):
+        all_spent = (spent[:, None] + paid[own]).ravel()
+        sums = (used[:, :, None] + each[:, None, own]).reshape(len(used), -1)
+        keep = np.flatnonzero((all_spent + rest[at + 1] <= most) & packing.are_within(sums, limits[:, at + 1, None]))
+        if not len(keep):
             return None, is_sure
-        order = _each_once(sums, all_spent)
-        if len(order) > most_ways:
-            order, is_sure = order[_likely(sums[order] - path[at], all_spent[order], stock, most_ways)], False
-        used, spent = sums[order], all_spent[order]
-        came.append((source[order], pick[order]))
-    own = spent - used @ prices  # of what they pay, less what the bricks are worth
-    if float(own.min()) >= below - NOISE:
+        keep = keep[each_once(sums[:, keep], all_spent[keep])]
+        used, spent = sums[:, keep], all_spent[keep]
+        if len(keep) > most_ways:
+            likely = _likely(packing.counts(used) - path[at], spent, stock, most_ways)
+            keep, used, spent, is_sure = keep[likely], used[:, likely], spent[likely], False
+        came.append((keep // sizes[one], own.start + keep % sizes[one]))
+    worth = spent - packing.counts(used) @ prices  # what they pay, less what the bricks are worth
+    if float(worth.min()) >= below - NOISE:
         return None, is_sure
     found = columns.starts.copy()
-    found[turn[lone:]] = _traced(came, int(np.argmin(own)))
+    found[turn[lone:]] = _traced(came, int(np.argmin(worth)))
     return found, is_sure
 
 
-def _each_once(sums: Counts, spent: Figures) -> Counts:
-    """The cheapest of those that use the same."""
-    if len(sums) < 2:
-        return np.arange(len(sums))
-    order = np.lexsort((spent, *sums.T))
-    new = np.ones(len(order), dtype=bool)
-    new[1:] = (sums[order[1:]] != sums[order[:-1]]).any(axis=1)
-    return order[new]
+def _from_here_on(each: NDArray[_N]) -> NDArray[_N]:
+    """What all from each on come to, and nothing after the last."""
+    sums = np.cumsum(each[::-1], axis=0)[::-1]
+    return np.concatenate([sums, np.zeros_like(sums[:1])])
 
 
 def _likely(off: Figures, spent: Figures, stock: Counts, most: int) -> Counts:

@@ -5,13 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
-from counterpoise.balance import Stack, best_stack, extremes, fits, pipe_weight, smallest_mass, stated_stack
-from counterpoise.planning.allocation import Allocation, Demand, allocate
-from counterpoise.planning.ladders import Ladders
+from counterpoise.balance import Stack, best_stack, pipe_weight, stated_stack
+from counterpoise.planning.allocation import Allocation, allocate
+from counterpoise.planning.choices import added, demand
 from counterpoise.rigging import BrickKind, RiggedHouse, RiggedSet
-from counterpoise.units import STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,13 +62,14 @@ def share_stock(house: RiggedHouse) -> StockPlan:
     """
     house = house.as_one
     kinds = list(house.bricks)
-    have = [sum(house.bricks[name].stock.values()) for name in kinds]
+    have = {name: sum(house.bricks[name].stock.values()) for name in kinds}
     sets = [one for one in house.sets if one.pieces and not one.out_of_service]
     wanted = [stated_stack(one) or best_stack(one) for one in sets]
     short = _short(sets, wanted, house.bricks)
-    demands = [_demand(one, kinds, have) for one in sets]
+    demands = [demand(one, have) for one in sets]
     stated = [stack.count for one, stack in zip(sets, wanted, strict=True) if one.stated_bricks is not None]
-    found = allocate(demands, have) if demands and not (stated and _stated_short(sets, house.bricks)) else None
+    shares_out = bool(demands) and not (stated and _stated_short(sets, house.bricks))
+    found = allocate(demands, list(have.values())) if shares_out else None
     left = {name: dict(house.bricks[name].stock) for name in kinds}
     shares = []
     for at, (one, best) in enumerate(zip(sets, wanted, strict=True) if found else ()):
@@ -102,59 +100,6 @@ def _stated_short(sets: Sequence[RiggedSet], bricks: Mapping[str, BrickKind]) ->
     """True where the counts that the hang states are more than there are."""
     stated = [(one, stack) for one in sets if (stack := stated_stack(one)) is not None]
     return bool(_short([one for one, _ in stated], [stack for _, stack in stated], bricks))
-
-
-def added(rigged: RiggedSet, stack: Stack) -> dict[str, int]:
-    """By kind, how many of a stack are beside pipe weight, on all arbors; below 0 where some of that is to come off."""
-    own = pipe_weight(rigged)
-    more = {rigged.brick.name: (stack.bricks - own.bricks) * rigged.abreast}
-    if rigged.small is not None:
-        more[rigged.small.name] = (stack.small - own.small) * rigged.abreast
-    return more
-
-
-def _demand(rigged: RiggedSet, kinds: Sequence[str], have: Sequence[int]) -> Demand:
-    """Every stack that the set may take, with what it leaves out of balance in the middle of its flying range."""
-    own = pipe_weight(rigged)
-    per_mass = STANDARD_GRAVITY / rigged.purchase
-    bare = sum(extremes(rigged, own)) / 2
-    stated = stated_stack(rigged)
-    stacks = [stated] if stated is not None else _stacks(rigged, bare, _abreast(rigged, kinds, have))
-    counts = np.zeros((len(stacks), len(kinds)), dtype=np.int64)
-    for at, stack in enumerate(stacks):
-        for name, count in added(rigged, stack).items():
-            counts[at, kinds.index(name)] = max(0, count)
-    left = np.array([bare + per_mass * (stack.mass(rigged) - own.mass(rigged)) for stack in stacks])
-    weights = dict.fromkeys(kinds, 0.0) | {
-        brick.name: brick.mass * per_mass for brick in (rigged.brick, rigged.small) if brick is not None
-    }
-    spare = smallest_mass(rigged) * per_mass / 2
-    return Demand(label=rigged.label, weights=tuple(weights.values()), ladders=Ladders.fixed(counts, left, spare))
-
-
-def _abreast(rigged: RiggedSet, kinds: Sequence[str], have: Sequence[int]) -> dict[str, int]:
-    """By kind, how many rounds of one brick on each arbor there are."""
-    return {kind: count // rigged.abreast for kind, count in zip(kinds, have, strict=True)}
-
-
-def _stacks(rigged: RiggedSet, bare: float, have: Mapping[str, int]) -> list[Stack]:
-    """From pipe weight up: all that the arbor takes and the stock has, until one more only makes it too heavy."""
-    own = pipe_weight(rigged)
-    per_mass = STANDARD_GRAVITY / rigged.purchase
-    found = []
-    most_small = have.get(rigged.small.name, 0) if rigged.small else 0
-    for large in range(have[rigged.brick.name] + 1):
-        for small in range(most_small + 1):
-            stack = Stack(own.bricks + large, own.small + small)
-            left = bare + per_mass * (stack.mass(rigged) - own.mass(rigged))
-            if not fits(rigged, stack) and large + small > 0:
-                break
-            found.append(stack)
-            if left >= 0.0:
-                break
-        if bare + per_mass * large * rigged.brick.mass >= 0.0:
-            break
-    return found
 
 
 def _share(
