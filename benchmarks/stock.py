@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from counterpoise.planning.allocation import allocate, linear_demand
+from counterpoise.planning.stock.allocation import allocate, linear_demand
 from tests.bricks_by_milp import by_milp
 
 SETS = 60

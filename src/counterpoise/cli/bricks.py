@@ -82,7 +82,7 @@ def _pipe(rigged: RiggedSet) -> str:
 
 
 def _off(rigged: RiggedSet, share: Share) -> str:
-    from counterpoise.planning.choices import added
+    from counterpoise.planning.stock import added
 
     return ", ".join(f"take off {-count} {name} of pipe weight" for name, count in added(rigged, share.stack).items()
                      if count < 0)  # fmt: skip
@@ -127,7 +127,7 @@ def as_data(house: RiggedHouse, found: StockPlan) -> dict[str, Any]:
     from counterpoise.balance import friction, out_of_balance, pipe_weight
     from counterpoise.checks import balances_at
     from counterpoise.cli.say import CAUTION
-    from counterpoise.planning.choices import added
+    from counterpoise.planning.stock import added
 
     sets = []
     for share in found.shares:

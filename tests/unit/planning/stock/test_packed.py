@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from counterpoise.planning.packed import Packing, each_once
+from counterpoise.planning.stock.packed import Packing, each_once
 
 MOSTS = [[0], [1], [5, 0, 900], [765, 329, 37], [2**30, 2**30, 7], [1000] * 9, [2**61 - 1], [2**40, 2**40, 2**40]]
 
@@ -27,18 +27,19 @@ def test_more_than_the_limit_of_any_kind_is_seen(most: list[int]) -> None:
     for one in limit:
         near = one + chance.integers(-1, 2, (40, len(most)))
         tried = np.clip(np.vstack([rows, near, one, limit]), 0, most)
-        within = packing.are_within(packing.packed(tried), packing.packed(one[None, :]))
+        within = packing.are_within(packing.packed(tried), packing.limits(one[None, :]))
         assert within.tolist() == (tried <= one).all(axis=1).tolist()
 
 
 @pytest.mark.parametrize("kinds", [1, 3, 9])
 def test_of_those_that_are_the_same_the_cheapest_is_kept_and_of_two_as_cheap_the_first(kinds: int) -> None:
     chance = np.random.default_rng(kinds)
-    rows = chance.integers(0, 2 if kinds > 1 else 40, (400, kinds)) * 900
-    cost = chance.integers(0, 4, 400).astype(float)
-    best: dict[tuple[int, ...], int] = {}
-    for at, row in enumerate(map(tuple, rows.tolist())):
-        if row not in best or cost[at] < cost[best[row]]:
-            best[row] = at
-    kept = each_once(Packing.for_up_to(np.full(kinds, 1000)).packed(rows), cost)
-    assert sorted(kept.tolist()) == sorted(best.values())
+    rows = chance.integers(0, 2 if kinds > 1 else 40, (2000, kinds)) * 900
+    cost = chance.integers(0, 4, 2000).astype(float)
+    packed = Packing.for_up_to(np.full(kinds, 1000)).packed(rows)
+    for some in (1, 300, 2000):
+        best: dict[tuple[int, ...], int] = {}
+        for at, row in enumerate(map(tuple, rows[:some].tolist())):
+            if row not in best or cost[at] < cost[best[row]]:
+                best[row] = at
+        assert sorted(each_once(packed[:, :some], cost[:some]).tolist()) == sorted(best.values())

@@ -13,10 +13,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from counterpoise.planning.columns import Columns, Counts, Figures
-from counterpoise.planning.ladders import SAME, Ladders
-from counterpoise.planning.least_beyond import CLOSE, least_beyond
-from counterpoise.planning.least_largest import least_largest
+from counterpoise.planning.stock.at_prices import SAME
+from counterpoise.planning.stock.columns import Columns, Counts, Figures
+from counterpoise.planning.stock.ladders import Ladders
+from counterpoise.planning.stock.least_beyond import CLOSE, least_beyond
+from counterpoise.planning.stock.least_largest import least_largest
+from counterpoise.planning.stock.scarce import scarce
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,10 +69,10 @@ def linear_demand(label: str, target: float, weights: Sequence[float], stock: Se
         raise ValueError(f"{label} takes no brick")
     *heavier, last = kinds
     rooms = [min(stock[kind], max(0, math.floor(target / weights[kind] + 0.5 + SAME))) for kind in heavier]
-    heavy = np.array([weights[kind] for kind in heavier])
-    feet, left, lightest = _feet(target, heavy, rooms)
-    foot = np.zeros((len(feet), len(weights)), dtype=np.int64)
-    foot[:, heavier] = feet
+    feet, left, lightest = _feet(target, [weights[kind] for kind in heavier], rooms)
+    foot = np.zeros((len(left), len(weights)), dtype=np.int64)
+    for kind, counts in zip(heavier, feet, strict=True):
+        foot[:, kind] = counts
     step = float(weights[last])
     # Up to where what is left is no more than half a rung: one more would only weigh too much.
     most = np.clip(np.ceil(-left / step - 0.5 - SAME), 0, stock[last]).astype(np.int64)
@@ -78,18 +80,18 @@ def linear_demand(label: str, target: float, weights: Sequence[float], stock: Se
     return Demand(label=label, weights=tuple(weights), ladders=ladders)
 
 
-def _feet(target: float, heavy: Figures, rooms: Sequence[int]) -> tuple[Counts, Figures, Figures]:
+def _feet(target: float, heavy: Sequence[float], rooms: Sequence[int]) -> tuple[tuple[Counts, ...], Figures, Figures]:
     """Counts of the heavier kinds, what they leave out of balance, and what the lightest brick in them weighs.
 
     Where one is too heavy by more than half its lightest brick, the same without that brick is as good and takes less.
     """
-    feet = np.indices([room + 1 for room in rooms]).reshape(len(rooms), -1).T if rooms else np.zeros((1, 0), np.int64)
-    left = feet @ heavy - target
-    lightest = np.full(len(feet), np.inf)
-    for at, weight in enumerate(heavy):
-        lightest[feet[:, at] > 0] = weight
+    left, lightest = np.array([-target]), np.array([np.inf])
+    for weight, room in zip(heavy, rooms, strict=True):
+        counts = np.arange(room + 1)
+        left = left[..., None] + counts * weight
+        lightest = np.where(counts > 0, weight, lightest[..., None])
     keep = left <= lightest / 2 + SAME
-    return feet[keep], left[keep], lightest[keep]
+    return np.nonzero(keep)[1:], left[keep], lightest[keep]
 
 
 def allocate(demands: Sequence[Demand], stock: Sequence[int]) -> Allocation:
@@ -109,9 +111,10 @@ def allocate(demands: Sequence[Demand], stock: Sequence[int]) -> Allocation:
     best = _each_its_best(ladders)
     if (best.counts.sum(axis=0) <= have).all():
         return _answer(best, math.inf, math.inf)
-    prices = np.max([one.weights for one in demands], axis=0)
-    proven, found = least_largest(ladders, have, prices)
-    chosen, least = least_beyond(ladders, have, found, prices)
+    weights = np.array([one.weights for one in demands])
+    lacks = -np.minimum.reduceat(ladders.left, ladders.starts)
+    proven, found = least_largest(ladders, have, scarce(lacks, weights, have))
+    chosen, least = least_beyond(ladders, have, found, weights.max(axis=0))
     return _answer(chosen, proven, least)
 
 
@@ -123,7 +126,7 @@ def _each_its_best(ladders: Ladders) -> Columns:
 
 
 def _answer(chosen: Columns, proven: float, least: float) -> Allocation:
-    largest, beyond = float(np.abs(chosen.balance).max()), float(chosen.cost.sum())
+    largest, beyond = float(np.abs(chosen.balance).max()), chosen.total
     return Allocation(counts=tuple(map(tuple, chosen.counts.tolist())), balance=tuple(chosen.balance.tolist()),
                       largest=largest, beyond=beyond, least_largest=min(proven, largest),
                       least_beyond=min(least, beyond))  # fmt: skip

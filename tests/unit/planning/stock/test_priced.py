@@ -5,10 +5,10 @@ from itertools import product
 import numpy as np
 import pytest
 
-from counterpoise.planning.columns import Columns
-from counterpoise.planning.priced import searched
-from counterpoise.planning.prices import best_prices
-from counterpoise.planning.rounding import mended, rounded
+from counterpoise.planning.stock.columns import Columns
+from counterpoise.planning.stock.priced import searched
+from counterpoise.planning.stock.prices import best_prices
+from counterpoise.planning.stock.rounding import mended, rounded
 
 
 def _table(seed: int) -> tuple[Columns, np.ndarray]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from counterpoise.planning.columns import Columns, Counts, Figures
+from counterpoise.planning.stock.columns import Columns, Counts, Figures
 
 _PLANES = 150
 _PIVOTS = 60

@@ -6,14 +6,13 @@ of all choices is written out only where it is asked for. It knows no stock and 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 import numpy as np
 
-from counterpoise.planning.columns import Columns, Counts, Figures, Yes
-
-SAME = 1e-9  # [of a force, or of a rung]: what differs by less is one
+from counterpoise.planning.stock.at_prices import SAME, AtPrices, first_within
+from counterpoise.planning.stock.columns import Columns, Counts, Figures, Yes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,61 +75,45 @@ class Ladders:
     def nearest(self) -> Columns:
         """The choices that leave a set no more than its least, and of two rungs as near the lower."""
         rungs, near = self._nearest()
-        rows = np.flatnonzero(near <= self.floors()[self.owner] + SAME)
-        return self._columns(rows, rungs[rows])
+        rows = np.flatnonzero(near <= np.minimum.reduceat(near, self.starts)[self.owner] + SAME)
+        return self.columns(rows, rungs[rows])
 
     def fewest(self, bound: float) -> Columns:
         """The choices that leave no more than the bound, without those that only take more than another of the set."""
         first, keep = self._within(bound)
         keep &= (first > 0) | (self.left - self.lightest < -bound - SAME)
         rows = np.flatnonzero(keep)
-        return self._columns(rows, first[rows])
+        return self.columns(rows, first[rows])
 
-    def paid_by(self, prices: Figures) -> Callable[[float], float]:
-        """What all sets pay at the least for choices within a bound."""
-        feet, rung = self.foot @ prices, prices[self.kind] * self.by
+    def at(self, prices: Figures) -> AtPrices:
+        """What they ask at prices by kind."""
+        return AtPrices(foot=self.foot @ prices, rung=prices[self.kind] * self.by, left=self.left, step=self.step,
+                      most=self.most, owner=self.owner, starts=self.starts)  # fmt: skip
 
-        def paid(bound: float) -> float:
-            first, keep = self._within(bound)
-            return float(np.minimum.reduceat(np.where(keep, feet + first * rung, np.inf), self.starts).sum())
-
-        return paid
-
-    def corners(self, bound: float) -> Columns:
-        """Within the bound, those that may be best at a price on each kind.
-
-        Along a ladder what is beyond the spare falls, and is flat from the last rung or from the one below it. With a
-        price on the rungs it is least at the first, or at one of those two.
-        """
+    def within(self, bound: float) -> Ladders:
+        """Those with a choice that leaves no more than the bound, from the first such rung to the last."""
         first, keep = self._within(bound)
-        rungs = np.stack([first, self.most - 1, self.most], axis=1)
-        wanted = np.stack([keep, keep & (rungs[:, 1] > first), keep & (rungs[:, 2] > first)], axis=1)
-        wanted &= self.left[:, None] + rungs * self.step[:, None] <= bound + SAME
-        return self._columns(np.nonzero(wanted)[0], rungs[wanted])
+        rows = np.flatnonzero(keep)
+        parts = {one.name: getattr(self, one.name)[rows] for one in fields(self) if one.name != "starts"}
+        first, step, by = first[rows], parts["step"], parts["by"]
+        left = parts["left"] + first * step
+        parts["foot"][np.arange(len(rows)), parts["kind"]] += first * by
+        most = np.minimum(parts["most"] - first, np.floor((bound + SAME - left) / step).astype(np.int64))
+        parts |= {"left": left, "most": most, "lightest": np.full(len(rows), np.inf)}
+        return Ladders(**parts, starts=np.flatnonzero(np.diff(parts["owner"], prepend=-1)))
 
-    def every(self, bound: float, rows: Counts) -> Columns:
-        """All the choices within the bound of some ladders."""
-        first, keep = self._within(bound)
-        rows = rows[keep[rows]]
-        spread = self.most[rows] - first[rows] + 1
-        at = np.repeat(rows, spread)
-        rungs = first[at] + np.arange(len(at)) - np.repeat(np.cumsum(spread) - spread, spread)
-        inside = self.left[at] + rungs * self.step[at] <= bound + SAME
-        return self._columns(at[inside], rungs[inside])
+    def every(self, rows: Counts) -> Columns:
+        """All the choices of some ladders."""
+        spread = self.most[rows] + 1
+        rungs = np.arange(spread.sum()) - np.repeat(np.cumsum(spread) - spread, spread)
+        return self.columns(np.repeat(rows, spread), rungs)
 
-    def spread(self, bound: float, rows: Counts) -> int:
-        """How many choices `every` would have, or a few more."""
-        first, keep = self._within(bound)
-        rows = np.unique(rows)
-        return int((self.most - first + 1)[rows[keep[rows]]].sum())
-
-    def bounds_above(self, bound: float, reach: float) -> Figures:
-        """The bounds above this one, no further than the reach, at which a set has one more choice."""
-        first = np.ceil((-bound - self.left) / self.step - SAME)  # a rung too low lies below it, itself may be too high
-        rungs = np.clip(np.stack([first - 1.0, first]), 0.0, self.most)
-        values = np.abs(self.left + rungs * self.step)
-        found: Figures = np.unique(np.round(values[(values > bound + SAME) & (values <= bound + reach)], 9))
-        return found
+    def columns(self, rows: Counts, rungs: Counts) -> Columns:
+        """Some rungs of some ladders."""
+        counts = self.foot[rows]
+        counts[np.arange(len(rows)), self.kind[rows]] += rungs * self.by[rows]
+        balance = self.left[rows] + rungs * self.step[rows]
+        return Columns(counts, balance, np.maximum(0.0, np.abs(balance) - self.spare[rows]), rows, self.owner[rows])
 
     def _nearest(self) -> tuple[Counts, Figures]:
         """Of each ladder the rung that leaves the least, and how much that is."""
@@ -140,13 +123,5 @@ class Ladders:
         return np.where(at_above < at_below - SAME, above, below), np.minimum(at_below, at_above)
 
     def _within(self, bound: float) -> tuple[Counts, Yes]:
-        """The first rung of each ladder that leaves no more than the bound, and if there is one."""
-        first = np.maximum(0.0, np.ceil((-bound - self.left) / self.step - SAME))
-        keep = (first <= self.most) & (self.left + first * self.step <= bound + SAME)
+        first, keep = first_within(self, bound)
         return first.astype(np.int64), keep
-
-    def _columns(self, rows: Counts, rungs: Counts) -> Columns:
-        counts = self.foot[rows]
-        counts[np.arange(len(rows)), self.kind[rows]] += rungs * self.by[rows]
-        balance = self.left[rows] + rungs * self.step[rows]
-        return Columns(counts, balance, np.maximum(0.0, np.abs(balance) - self.spare[rows]), rows, self.owner[rows])

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from counterpoise.balance import Stack, best_stack, pipe_weight, stated_stack
-from counterpoise.planning.allocation import Allocation, allocate
-from counterpoise.planning.choices import added, demand
+from counterpoise.planning.stock.allocation import Allocation, allocate
+from counterpoise.planning.stock.choices import added, demand
 from counterpoise.rigging import BrickKind, RiggedHouse, RiggedSet
 
 

@@ -31,6 +31,11 @@ class Columns:
         object.__setattr__(self, "starts", np.flatnonzero(np.diff(self.owner, prepend=-1)))
         object.__setattr__(self, "as_figures", self.counts.astype(np.float64))
 
+    @property
+    def total(self) -> float:
+        """What they cost together."""
+        return float(self.cost.sum())
+
     def only(self, keep: Yes | Counts) -> Columns:
         """Some of them."""
         return Columns(self.counts[keep], self.balance[keep], self.cost[keep], self.ladder[keep], self.owner[keep])

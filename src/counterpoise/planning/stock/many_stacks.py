@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from counterpoise.planning.columns import Counts, Figures
+from counterpoise.planning.stock.columns import Counts, Figures
 from counterpoise.rigging import RiggedSet
 
 _SAME = 1e-9  # of a layer

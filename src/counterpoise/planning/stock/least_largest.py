@@ -10,11 +10,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from counterpoise.planning.columns import Columns, Counts, Figures
-from counterpoise.planning.ladders import Ladders
-from counterpoise.planning.priced import NOISE, searched
-from counterpoise.planning.prices import Priced, best_prices
-from counterpoise.planning.rounding import mended, rounded
+from counterpoise.planning.stock.at_prices import bounds_above
+from counterpoise.planning.stock.columns import Columns, Counts, Figures
+from counterpoise.planning.stock.ladders import Ladders
+from counterpoise.planning.stock.priced import NOISE, searched
+from counterpoise.planning.stock.prices import Priced, best_prices
+from counterpoise.planning.stock.rounding import mended, rounded
 
 _TINY = 1e-9  # of what the stock is worth
 _CLOSE = 1e-6  # of the lightest brick: the largest is found to within this
@@ -35,13 +36,14 @@ def least_largest(ladders: Ladders, stock: Counts, prices: Figures) -> tuple[flo
     prices = _worth_one(prices, stock)
     while True:
         low = _allowed(ladders, stock, prices, low)
-        priced = best_prices(ladders.fewest(low).without_cost(), stock, prices, 1.0, enough=_TINY, close=_TINY)
+        columns = ladders.fewest(low)
+        priced = best_prices(columns.without_cost(), stock, prices, 1.0, enough=_TINY, close=_TINY)
         if priced.bound <= 2 * _TINY:  # above, `_allowed` is sure to see it too
             break
         prices = priced.prices
-    found, is_sure = _choices(ladders, stock, prices, low, _FEW_WAYS, priced)
+    found, is_sure = _choices(columns, stock, prices, _FEW_WAYS, priced)
     if found is None and not is_sure:
-        found, is_sure = _choices(ladders, stock, prices, low, _MANY_WAYS, priced)
+        found, is_sure = _choices(columns, stock, prices, _MANY_WAYS, priced)
     return (low, found) if found is not None else _above(ladders, stock, prices, low, is_sure)
 
 
@@ -52,31 +54,33 @@ def _worth_one(prices: Figures, stock: Counts) -> Figures:
 
 def _allowed(ladders: Ladders, stock: Counts, prices: Figures, low: float) -> float:
     """The least bound from `low` up that the prices allow: where the sets pay no more than the stock is worth."""
-    paid, worth = ladders.paid_by(prices), float(prices @ stock)
-    over = paid(low) - worth
+    asking, worth = ladders.at(prices), float(prices @ stock)
+    over = asking.of_all(low) - worth
     if over <= _TINY:
         return low
-    step = ladders.least_brick
+    step, top = ladders.least_brick, float(np.abs(ladders.left).max())
     high = low + step
-    under = paid(high) - worth
-    if under > _TINY:
-        low, over, high = high, under, float(np.abs(ladders.left).max())
-        under = paid(high) - worth
+    under = asking.of_all(high) - worth
+    while under > _TINY and high < top:  # the chord, and a tenth more
+        further = high + step + 1.1 * (high - low) * under / max(_TINY, over - under)
+        low, over, high = high, under, min(top, further)
+        under = asking.of_all(high) - worth
     part = (1.0, 1.0)
     for _ in range(_HALVINGS):  # the chord, with the end that stays put counted half (Illinois)
         if high - low <= step:
             break
         middle = low + (high - low) * min(0.95, max(0.05, over * part[0] / (over * part[0] - under * part[1] + 1e-300)))
-        value = paid(middle) - worth
+        value = asking.of_all(middle) - worth
         if value > _TINY:
             low, over, part = middle, value, (1.0, part[1] / 2)
         else:
             high, under, part = middle, value, (part[0] / 2, 1.0)
-    bounds = ladders.bounds_above(low, high - low)
+    asking = asking.between(low, high)
+    bounds = bounds_above(asking, low, high - low)
     first, last = 0, len(bounds) - 1
     while first < last:
         middle_at = (first + last) // 2
-        if paid(float(bounds[middle_at])) - worth > _TINY:
+        if asking.of_all(float(bounds[middle_at])) - worth > _TINY:
             first = middle_at + 1
         else:
             last = middle_at
@@ -84,10 +88,9 @@ def _allowed(ladders: Ladders, stock: Counts, prices: Figures, low: float) -> fl
 
 
 def _choices(
-    ladders: Ladders, stock: Counts, prices: Figures, bound: float, ways: int, priced: Priced | None = None
+    columns: Columns, stock: Counts, prices: Figures, ways: int, priced: Priced | None = None
 ) -> tuple[Columns | None, bool]:
-    """Choices within a bound that the stock allows, one a set, or None; and if that is proven."""
-    columns = ladders.fewest(bound)
+    """Of choices those that the stock allows, one a set, or None; and if that is proven."""
     free = columns.without_cost()
     if priced is None:
         priced = best_prices(free, stock, prices, 1.0, enough=_TINY, close=_TINY)
@@ -108,12 +111,12 @@ def _above(ladders: Ladders, stock: Counts, prices: Figures, low: float, is_sure
     """As `least_largest`, where the least bound that prices allow has no answer (`is_sure`), or none was found."""
     step, proven = ladders.least_brick, low
     while True:
-        bounds = np.append(np.append(low, ladders.bounds_above(low, step)), low + step)
+        bounds = np.append(np.append(low, bounds_above(ladders, low, step)), low + step)
         hit, found = _first_hit(ladders, stock, prices, bounds)
         if found is not None:
             break
         low += step
-        is_sure = _choices(ladders, stock, prices, low, _FEW_WAYS)[1]
+        is_sure = _choices(ladders.fewest(low), stock, prices, _FEW_WAYS)[1]
         proven = low if is_sure else proven
     sure, hit, found = _narrowed(ladders, stock, prices, bounds, 0 if is_sure else -1, hit, found)
     return float(bounds[sure + 1]) if sure >= 0 else proven, found
@@ -123,7 +126,7 @@ def _first_hit(ladders: Ladders, stock: Counts, prices: Figures, bounds: Figures
     """The place of a bound with an answer, looked for ever further from the first, and the answer."""
     at = 1
     while True:
-        found, _ = _choices(ladders, stock, prices, float(bounds[at]), _FEW_WAYS)
+        found, _ = _choices(ladders.fewest(float(bounds[at])), stock, prices, _FEW_WAYS)
         if found is not None or at == len(bounds) - 1:
             return at, found
         at = min(2 * at, len(bounds) - 1)
@@ -137,14 +140,14 @@ def _narrowed(
     for _ in range(_THOROUGH):
         while hit - fail > 1 and bounds[hit] - bounds[max(0, fail)] > close:
             middle = (hit + fail) // 2
-            tried, is_sure = _choices(ladders, stock, prices, float(bounds[middle]), _FEW_WAYS)
+            tried, is_sure = _choices(ladders.fewest(float(bounds[middle])), stock, prices, _FEW_WAYS)
             if tried is not None:
                 hit, found = middle, tried
             else:
                 fail, sure = middle, middle if is_sure else sure
         if fail <= max(0, sure):
             break
-        tried, is_sure = _choices(ladders, stock, prices, float(bounds[fail]), _MANY_WAYS)
+        tried, is_sure = _choices(ladders.fewest(float(bounds[fail])), stock, prices, _MANY_WAYS)
         if tried is None:
             sure = fail if is_sure else sure
             break

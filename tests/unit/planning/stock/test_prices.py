@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from counterpoise.planning.columns import Columns
-from counterpoise.planning.prices import Priced, best_prices
+from counterpoise.planning.stock.columns import Columns
+from counterpoise.planning.stock.prices import Priced, best_prices
 
 
 def _table(seed: int) -> tuple[Columns, np.ndarray, float]:

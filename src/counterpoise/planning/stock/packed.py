@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from counterpoise.planning.columns import Counts, Figures, Yes
+from counterpoise.planning.stock.columns import Counts, Figures, Yes
 
 _BITS = 62
+_SHORT = 1_000  # as many are sorted sooner with their cost than without it
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,20 +57,27 @@ class Packing:
         found: Counts = (packed[self.word] >> self.shift[:, None] & self.mask[:, None]).T
         return found
 
-    def are_within(self, packed: Counts, most: Counts) -> Yes:
-        """Those of which no kind is more than it may be: `most` is one column, packed as well."""
-        kept = ((most | self.empty) - packed & self.empty) == self.empty
+    def limits(self, most: Counts) -> Counts:
+        """How many of each there may be, packed as `are_within` takes it."""
+        return self.packed(most) | self.empty
+
+    def are_within(self, packed: Counts, limit: Counts) -> Yes:
+        """Those of which no kind is more than it may be: `limit` is one column."""
+        kept = (limit - packed & self.empty) == self.empty
         return kept[0] if len(kept) == 1 else np.asarray(kept.all(axis=0))
 
 
 def each_once(packed: Counts, cost: Figures) -> Counts:
     """Where the cheapest of those that are the same is, and of two that cost the same the first."""
-    order = np.argsort(packed[0]) if len(packed) == 1 else np.lexsort(packed)
+    several = len(packed) > 1 or len(cost) < _SHORT
+    order = np.lexsort((cost, *packed)) if several else np.argsort(packed[0])
     ordered = packed[:, order]
+    unlike = ordered[:, 1:] != ordered[:, :-1]
     new = np.ones(len(order), dtype=bool)
-    new[1:] = (ordered[:, 1:] != ordered[:, :-1]).any(axis=0)
-    starts = np.flatnonzero(new)
-    paid = cost[order]
-    least = np.repeat(np.minimum.reduceat(paid, starts), np.diff(np.append(starts, len(order))))
+    new[1:] = unlike[0] if len(unlike) == 1 else unlike.any(axis=0)
+    if several:
+        return order[new]
+    starts, paid = np.flatnonzero(new), cost[order]
+    least = np.minimum.reduceat(paid, starts)[np.cumsum(new) - 1]
     found: Counts = np.minimum.reduceat(np.where(paid <= least, order, len(order)), starts)
     return found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from counterpoise.planning.columns import Columns, Counts, Figures
+from counterpoise.planning.stock.columns import Columns, Counts, Figures
 
 _CHANGES = 80  # one after the other
 _LOOKED_AT = 250  # unlike changes of which all pairs are tried

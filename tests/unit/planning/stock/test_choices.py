@@ -14,8 +14,9 @@ import numpy as np
 import pytest
 
 from counterpoise.balance import Stack, extremes, fits, pipe_weight, smallest_mass
-from counterpoise.planning.choices import demand
-from counterpoise.planning.many_stacks import masses_and_heights
+from counterpoise.planning.stock.choices import demand
+from counterpoise.planning.stock.corners import Corners
+from counterpoise.planning.stock.many_stacks import masses_and_heights
 from counterpoise.rigging import BrickKind, RiggedSet, stack_height, stack_mass
 from counterpoise.units import STANDARD_GRAVITY
 from tests.plain_house import LB, a_piece, hung, rigged_set
@@ -83,7 +84,7 @@ def test_every_choice_is_a_stack_that_the_arbor_takes_and_leaves_what_it_says(se
     one, stock = _a_set(seed), _stock(seed)
     told = {tuple(counts): left for counts, left in _every_stack(one, stock)}
     ladders = demand(one, stock).ladders
-    table = ladders.every(np.inf, np.arange(len(ladders.left)))
+    table = ladders.every(np.arange(len(ladders.left)))
     assert len({tuple(counts) for counts in table.counts.tolist()}) == len(table.counts)
     for counts, left in zip(table.counts.tolist(), table.balance.tolist(), strict=True):
         assert left == pytest.approx(told[tuple(counts)], abs=1e-6)
@@ -110,7 +111,8 @@ def test_no_stack_is_cheaper_at_any_price_than_the_choices(seed: int) -> None:
     spare = smallest_mass(one) * STANDARD_GRAVITY / one.purchase / 2
     ladders = demand(one, stock).ladders
     bound = float(ladders.floors()[0]) + 60 * LB
-    table = ladders.corners(bound)
+    corners = Corners.of(ladders.within(bound))
+    table = corners.table(np.arange(len(corners.rungs[0])))
     for prices in np.random.default_rng(seed).uniform(0, 150, (25, 3)):
         least = min(max(0.0, abs(left) - spare) + float(counts @ prices) for counts, left in every
                     if abs(left) <= bound)  # fmt: skip

@@ -12,9 +12,9 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from counterpoise.planning.columns import Columns, Counts, Figures
-from counterpoise.planning.packed import Packing, each_once
-from counterpoise.planning.prices import Priced
+from counterpoise.planning.stock.columns import Columns, Counts, Figures
+from counterpoise.planning.stock.packed import Packing, each_once
+from counterpoise.planning.stock.prices import Priced
 
 NOISE = 1e-7
 _TRIED_A_WAY = 40
@@ -49,7 +49,7 @@ def searched(
     if (used + needs[lone] > stock).any() or float(spent[0]) + rest[lone] > most:
         return None, True
     packing = Packing.for_up_to(stock + columns.counts.max(axis=0))
-    each, limits, used = packing.packed(columns.counts), packing.packed(stock - needs), packing.packed(used)
+    each, limits, used = packing.packed(columns.counts), packing.limits(stock - needs), packing.packed(used)
     came: list[tuple[Counts, Counts]] = []
     is_sure = True
     for at, one in enumerate(turn[lone:], start=lone):

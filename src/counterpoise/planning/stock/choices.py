@@ -11,10 +11,11 @@ from collections.abc import Mapping
 import numpy as np
 
 from counterpoise.balance import HEIGHT_PLAY, Stack, extremes, pipe_weight, smallest_mass, stated_stack
-from counterpoise.planning.allocation import Demand
-from counterpoise.planning.columns import Counts, Figures
-from counterpoise.planning.ladders import SAME, Ladders
-from counterpoise.planning.many_stacks import masses_and_heights
+from counterpoise.planning.stock.allocation import Demand
+from counterpoise.planning.stock.at_prices import SAME
+from counterpoise.planning.stock.columns import Counts, Figures
+from counterpoise.planning.stock.ladders import Ladders
+from counterpoise.planning.stock.many_stacks import masses_and_heights
 from counterpoise.rigging import RiggedSet
 from counterpoise.units import STANDARD_GRAVITY
 

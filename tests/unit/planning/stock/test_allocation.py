@@ -5,8 +5,8 @@ from itertools import product
 import numpy as np
 import pytest
 
-from counterpoise.planning.allocation import Allocation, Demand, allocate, linear_demand
-from counterpoise.planning.ladders import Ladders
+from counterpoise.planning.stock.allocation import Allocation, Demand, allocate, linear_demand
+from counterpoise.planning.stock.ladders import Ladders
 from tests.bricks_by_milp import by_milp
 
 

@@ -5,8 +5,10 @@ from itertools import pairwise, product
 import numpy as np
 import pytest
 
-from counterpoise.planning.allocation import linear_demand
-from counterpoise.planning.ladders import Ladders
+from counterpoise.planning.stock.allocation import linear_demand
+from counterpoise.planning.stock.at_prices import bounds_above
+from counterpoise.planning.stock.corners import Corners
+from counterpoise.planning.stock.ladders import Ladders
 
 _STOCK = [6, 7, 9]
 
@@ -54,7 +56,8 @@ def test_no_count_is_cheaper_at_any_price_than_the_corners(seed: int) -> None:
     sets = _sets(seed)
     ladders = _ladders(sets)
     bound = float(ladders.floors().max()) + 20.0
-    table = ladders.corners(bound)
+    corners = Corners.of(ladders.within(bound))
+    table = corners.table(np.arange(len(corners.rungs[0])))
     for prices in np.random.default_rng(seed).uniform(0, 30, (20, 3)):
         paid = table.paid(prices)
         for at, (target, weights) in enumerate(sets):
@@ -70,7 +73,7 @@ def test_between_two_bounds_that_follow_each_other_no_set_gets_a_choice_more(see
     ladders = _ladders(sets)
     low = float(ladders.floors().max())
     reach = float(ladders.step.min())
-    told = [low, *ladders.bounds_above(low, reach), low + reach]
+    told = [low, *bounds_above(ladders, low, reach), low + reach]
     for below, above in pairwise(told):
         nearly = below + (above - below) * 0.999
         assert ladders.fewest(nearly).counts.tolist() == ladders.fewest(below).counts.tolist()

@@ -1,0 +1,106 @@
+"""The least sum of what is beyond the spare of each set, with no set beyond a bound, that a stock allows.
+
+The best prices say how low it can be and which choices can have a part in that. The start is changed for the better;
+where that does not reach the bound, what can be in a better answer is searched.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from counterpoise.planning.stock.columns import Columns, Counts, Figures
+from counterpoise.planning.stock.freeing import FREEINGS, TIES, better, freed
+from counterpoise.planning.stock.ladders import Ladders
+from counterpoise.planning.stock.opened import SMALL, Sharing, opened, sharing, spread
+from counterpoise.planning.stock.priced import NOISE, searched
+from counterpoise.planning.stock.rounding import mended
+
+CLOSE = 1e-6  # of a sum: an answer that near its bound is taken for the best
+_MOST_BUILT, _MOST_CHOICES = 200_000, 30_000
+_FEW_WAYS, _MANY_WAYS = (50, 400), (50, 2_000, 20_000)
+_SEEN_THROUGH = 4_000  # choices: of more, many ways would not show all and take long
+_TURNS = 12
+_PARTS = (1 / 64, 1 / 16, 1 / 4)
+
+
+def least_beyond(ladders: Ladders, stock: Counts, start: Columns, prices: Figures) -> tuple[Columns, float]:
+    """Choices for the least sum that was found, one a set, and a bound that no answer is below.
+
+    Args:
+        ladders: the sets.
+        stock: bricks by kind.
+        start: choices that the stock allows, one a set; none may have more out of balance than the largest of these.
+        prices: by kind, to try first.
+    """
+    asked = sharing(ladders.within(float(np.abs(start.balance).max())), stock, prices)
+    best = _near(asked, start)
+    if _is_close(best, asked.priced.bound):
+        return best, asked.priced.bound
+    return _widened(asked, best)
+
+
+def _is_close(best: Columns, bound: float) -> bool:
+    return best.total - bound <= max(NOISE, CLOSE * best.total)
+
+
+def _near(asked: Sharing, start: Columns) -> Columns:
+    """The start changed for the better; or one as good as the bound, where there is one and it is found."""
+    stock, bound = asked.stock, asked.priced.bound
+    enough = bound + max(NOISE, CLOSE * bound)
+    few = opened(asked, TIES, start.as_figures)
+    around, is_small = few.plus(start), len(few.owner) <= SMALL
+    found = mended(around, stock, around.locate(start.counts), enough)
+    best = start if found is None else around.only(found)
+    if best.total <= enough:
+        return best
+    other = None if is_small else freed(asked, around, best, enough + 2 * NOISE, FREEINGS)
+    if other is not None:
+        return other
+    few = few if is_small else opened(asked, TIES, asked.priced.mixed)
+    for ways in _FEW_WAYS[is_small:]:
+        found, is_sure = searched(few, stock, asked.priced, enough + 2 * NOISE, ways)
+        if found is not None:
+            return few.only(found)
+        if is_sure:
+            break
+    return best
+
+
+def _widened(asked: Sharing, best: Columns) -> tuple[Columns, float]:
+    """All that may be better is searched where it is little; else a small gap above the bound, and wider ones after."""
+    bound = proven = asked.priced.bound
+    best = better(asked, best)
+    is_little = spread(asked, best.total - bound) <= _MOST_CHOICES
+    for part in (1.0, *_PARTS) if is_little else (*_PARTS, 1.0):
+        if _is_close(best, proven):
+            break
+        for _ in range(_TURNS):
+            gap = max(NOISE, part * (best.total - bound))
+            found, is_sure = _searched(asked, gap, _MANY_WAYS if part == 1.0 else _MANY_WAYS[:2])
+            if found is None:
+                break
+            best = found
+            if is_sure or _is_close(best, proven):
+                return best, best.total if is_sure else proven
+        if found is None and is_sure:
+            proven = max(proven, bound + gap)
+    return best, proven
+
+
+def _searched(asked: Sharing, gap: float, many_ways: tuple[int, ...]) -> tuple[Columns | None, bool]:
+    """An answer whose cost is no further above the bound than the gap, or None; and whether it is the best, or none is.
+
+    A few ways are tried first: an answer that they lead to makes the gap smaller.
+    """
+    many = spread(asked, gap) > _MOST_BUILT
+    few = opened(asked, gap, asked.priced.mixed if many else None)
+    if len(few.owner) > _MOST_CHOICES:
+        many, few = True, opened(asked, gap, asked.priced.mixed)
+    for ways in many_ways[len(few.owner) <= SMALL :] if len(few.owner) <= _SEEN_THROUGH else many_ways[:2]:
+        found, is_sure = searched(few, asked.stock, asked.priced, asked.priced.bound + gap, ways)
+        if found is not None:
+            better = mended(few, asked.stock, found, asked.priced.bound)
+            return few.only(found if better is None else better), is_sure and not many
+        if is_sure:
+            break
+    return None, is_sure and not many
