@@ -20,9 +20,12 @@ def freed(asked: Sharing, table: Columns, best: Columns, below: float, turns: in
     """An answer below a cost that differs from another in some sets only, or None.
 
     They are those that are dearer than they need be at the prices, and by turns some of those with the most choices.
+    Where the dearer ones are many it is not tried.
     """
     chosen = table.locate(best.counts)
     dearer = table.paid(asked.priced.prices)[chosen] - asked.cheapest > 2 * TIES
+    if dearer.sum() > _FREED:
+        return None
     sizes = np.diff(np.append(table.starts, len(table.owner)))
     others = np.argsort(np.where(dearer, 0, -sizes), kind="stable")[: len(sizes) - int(dearer.sum())]
     for turn in range(turns):
@@ -40,8 +43,8 @@ def freed(asked: Sharing, table: Columns, best: Columns, below: float, turns: in
 def better(asked: Sharing, best: Columns) -> Columns:
     """The answer with some sets changed, as long as that is better."""
     for _ in range(_TURNS):
-        table = opened(asked, best.total - asked.priced.bound, best.as_figures).plus(best)
-        found = freed(asked, table, best, best.total, 1 if len(table.owner) <= SMALL else FREEINGS)
+        few, _ = opened(asked, best.total - asked.priced.bound, best.as_figures)
+        found = freed(asked, few.plus(best), best, best.total, 1 if len(few.owner) <= SMALL else FREEINGS)
         if found is None:
             break
         best = found

@@ -13,13 +13,13 @@ from counterpoise.planning.stock.freeing import FREEINGS, TIES, better, freed
 from counterpoise.planning.stock.ladders import Ladders
 from counterpoise.planning.stock.opened import SMALL, Sharing, opened, sharing, spread
 from counterpoise.planning.stock.priced import NOISE, searched
-from counterpoise.planning.stock.rounding import mended
+from counterpoise.planning.stock.rounding import mended, rounded
 
 CLOSE = 1e-6  # of a sum: an answer that near its bound is taken for the best
 _MOST_BUILT, _MOST_CHOICES = 200_000, 30_000
 _FEW_WAYS, _MANY_WAYS = (50, 400), (50, 2_000, 20_000)
 _SEEN_THROUGH = 4_000  # choices: of more, many ways would not show all and take long
-_TURNS = 12
+_TURNS, _CHANGES = 12, 5
 _PARTS = (1 / 64, 1 / 16, 1 / 4)
 
 
@@ -47,16 +47,20 @@ def _near(asked: Sharing, start: Columns) -> Columns:
     """The start changed for the better; or one as good as the bound, where there is one and it is found."""
     stock, bound = asked.stock, asked.priced.bound
     enough = bound + max(NOISE, CLOSE * bound)
-    few = opened(asked, TIES, start.as_figures)
-    around, is_small = few.plus(start), len(few.owner) <= SMALL
+    few, is_all = opened(asked, TIES, asked.priced.mixed)
+    found = mended(few, stock, rounded(few, stock, asked.priced.mixed), enough, _CHANGES)
+    of_mix = start if found is None else few.only(found)
+    if of_mix.total <= enough:
+        return of_mix
+    around = (few if is_all else opened(asked, TIES, start.as_figures)[0]).plus(start)
     found = mended(around, stock, around.locate(start.counts), enough)
     best = start if found is None else around.only(found)
+    is_small = is_all and len(few.owner) <= SMALL
+    if best.total > enough and not is_small:
+        best = freed(asked, around, best, enough + 2 * NOISE, FREEINGS) or best
+    best = min(best, of_mix, key=lambda one: one.total)
     if best.total <= enough:
         return best
-    other = None if is_small else freed(asked, around, best, enough + 2 * NOISE, FREEINGS)
-    if other is not None:
-        return other
-    few = few if is_small else opened(asked, TIES, asked.priced.mixed)
     for ways in _FEW_WAYS[is_small:]:
         found, is_sure = searched(few, stock, asked.priced, enough + 2 * NOISE, ways)
         if found is not None:
@@ -92,15 +96,14 @@ def _searched(asked: Sharing, gap: float, many_ways: tuple[int, ...]) -> tuple[C
 
     A few ways are tried first: an answer that they lead to makes the gap smaller.
     """
-    many = spread(asked, gap) > _MOST_BUILT
-    few = opened(asked, gap, asked.priced.mixed if many else None)
+    few, is_all = opened(asked, gap, asked.priced.mixed if spread(asked, gap) > _MOST_BUILT else None)
     if len(few.owner) > _MOST_CHOICES:
-        many, few = True, opened(asked, gap, asked.priced.mixed)
+        few, is_all = opened(asked, gap, asked.priced.mixed)
     for ways in many_ways[len(few.owner) <= SMALL :] if len(few.owner) <= _SEEN_THROUGH else many_ways[:2]:
         found, is_sure = searched(few, asked.stock, asked.priced, asked.priced.bound + gap, ways)
         if found is not None:
             better = mended(few, asked.stock, found, asked.priced.bound)
-            return few.only(found if better is None else better), is_sure and not many
+            return few.only(found if better is None else better), is_sure and is_all
         if is_sure:
             break
-    return None, is_sure and not many
+    return None, is_sure and is_all

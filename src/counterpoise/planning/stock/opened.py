@@ -67,22 +67,23 @@ def _plain(ladders: Ladders) -> Counts:
     return np.flatnonzero(kinds <= np.maximum(1, np.minimum.reduceat(kinds, ladders.starts))[ladders.owner])
 
 
-def opened(asked: Sharing, gap: float, around: Figures | None) -> Columns:
-    """The choices that are dearer than the cheapest of their set by no more than the gap.
+def opened(asked: Sharing, gap: float, around: Figures | None) -> tuple[Columns, bool]:
+    """The choices that are dearer than the cheapest of their set by no more than the gap; and if these are all.
 
-    Where they are many and some counts are given, one row a set, those only that are near; every set at least one.
+    Where they are many and some counts are given, one row a set, only those that are near; every set at least one.
     """
     ladders = asked.ladders
     rows = np.flatnonzero(asked.dearer <= gap)
-    if around is not None and spread(asked, gap) > _MOST_LOOKED_AT:
+    is_all = around is None or spread(asked, gap) <= _MOST_LOOKED_AT
+    if around is not None and not is_all:
         off = np.abs(ladders.foot[rows] - around[ladders.owner[rows]])
         off[np.arange(len(rows)), ladders.kind[rows]] = 0.0
         rows = rows[_within(off, ladders.owner[rows])]
-    all_of_them = ladders.every(rows)
-    few = all_of_them.only(all_of_them.paid(asked.priced.prices) - asked.cheapest[all_of_them.owner] <= gap + SAME)
+    every = ladders.every(rows)
+    few = every.only(every.paid(asked.priced.prices) - asked.cheapest[every.owner] <= gap + SAME)
     if around is not None and len(few.owner) > SMALL:
-        few = few.only(_within(np.abs(few.as_figures - around[few.owner]), few.owner))
-    return few
+        return few.only(_within(np.abs(few.as_figures - around[few.owner]), few.owner)), False
+    return few, is_all
 
 
 def spread(asked: Sharing, gap: float) -> int:

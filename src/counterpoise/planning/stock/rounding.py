@@ -6,7 +6,6 @@ import numpy as np
 
 from counterpoise.planning.stock.columns import Columns, Counts, Figures
 
-_CHANGES = 80  # one after the other
 _LOOKED_AT = 250  # unlike changes of which all pairs are tried
 _LEAST_GAIN = 1e-6  # [N]
 _MIXER = 6364136223846793005  # odd, so that counts that differ nearly never have one key
@@ -31,15 +30,16 @@ def rounded(columns: Columns, stock: Counts, mixed: Figures) -> Counts:
     return chosen
 
 
-def mended(columns: Columns, stock: Counts, chosen: Counts, enough: float) -> Counts | None:
+def mended(columns: Columns, stock: Counts, chosen: Counts, enough: float, most: int = 80) -> Counts | None:
     """One set changed at a time, or two at once: first until nothing is missing, then until it costs no less.
 
-    It ends where the cost is no more than `enough`. None where something stays missing.
+    It ends where the cost is no more than `enough`, or after so many changes at the most. None where something stays
+    missing.
     """
     chosen = chosen.copy()
     weight = 1.0 / np.maximum(1.0, stock)
     dear = 10.0 * (1.0 + float(columns.cost.max())) * float(np.max(stock, initial=1))  # a brick outweighs any cost
-    for _ in range(_CHANGES):
+    for _ in range(most):
         room = stock - columns.counts[chosen].sum(axis=0)
         missing = float(np.maximum(0, -room) @ weight)
         if missing <= 0.0 and float(columns.cost[chosen].sum()) <= enough:
