@@ -30,7 +30,7 @@ def freed(asked: Sharing, table: Columns, best: Columns, below: float, turns: in
     others = np.argsort(np.where(dearer, 0, -sizes), kind="stable")[: len(sizes) - int(dearer.sum())]
     for turn in range(turns):
         free = dearer.copy()
-        free[others[turn::FREEINGS][:_FREED]] = True
+        free[others[turn::turns][:_FREED]] = True
         keep = free[table.owner]
         keep[chosen] = True
         some = table.only(keep)

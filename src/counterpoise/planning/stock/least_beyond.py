@@ -44,7 +44,7 @@ def _is_close(best: Columns, bound: float) -> bool:
 
 
 def _near(asked: Sharing, start: Columns) -> Columns:
-    """The start changed for the better; or one as good as the bound, where there is one and it is found."""
+    """Whole choices from the mix, or the start changed for the better; as good as the bound where that is found."""
     stock, bound = asked.stock, asked.priced.bound
     enough = bound + max(NOISE, CLOSE * bound)
     few, is_all = opened(asked, TIES, asked.priced.mixed)
