@@ -113,7 +113,7 @@ def allocate(demands: Sequence[Demand], stock: Sequence[int]) -> Allocation:
         return _answer(best, math.inf, math.inf)
     weights = np.array([one.weights for one in demands])
     lacks = -np.minimum.reduceat(ladders.left, ladders.starts)
-    proven, found = least_largest(ladders, have, scarce(lacks, weights, have))
+    proven, found = least_largest(ladders, have, scarce(lacks, weights, have), float(np.abs(best.balance).max()))
     chosen, least = least_beyond(ladders, have, found, weights.max(axis=0))
     return _answer(chosen, proven, least)
 

@@ -67,16 +67,14 @@ class Ladders:
         """What the lightest brick weighs on any set [N]: what a set may spare is half of its lightest."""
         return 2.0 * float(self.spare.min())
 
-    def floors(self) -> Figures:
-        """The least out of balance of each set, with all the bricks that its ladders have [N]."""
-        found: Figures = np.minimum.reduceat(self._nearest()[1], self.starts)
-        return found
-
     def nearest(self) -> Columns:
         """The choices that leave a set no more than its least, and of two rungs as near the lower."""
-        rungs, near = self._nearest()
+        below = np.minimum(np.maximum(0, np.floor(-self.left / self.step)), self.most)
+        above = np.minimum(below + 1, self.most)
+        at_below, at_above = np.abs(self.left + below * self.step), np.abs(self.left + above * self.step)
+        rungs, near = np.where(at_above < at_below - SAME, above, below), np.minimum(at_below, at_above)
         rows = np.flatnonzero(near <= np.minimum.reduceat(near, self.starts)[self.owner] + SAME)
-        return self.columns(rows, rungs[rows])
+        return self.columns(rows, rungs[rows].astype(np.int64))
 
     def fewest(self, bound: float) -> Columns:
         """The choices that leave no more than the bound, without those that only take more than another of the set."""
@@ -114,13 +112,6 @@ class Ladders:
         counts[np.arange(len(rows)), self.kind[rows]] += rungs * self.by[rows]
         balance = self.left[rows] + rungs * self.step[rows]
         return Columns(counts, balance, np.maximum(0.0, np.abs(balance) - self.spare[rows]), rows, self.owner[rows])
-
-    def _nearest(self) -> tuple[Counts, Figures]:
-        """Of each ladder the rung that leaves the least, and how much that is."""
-        below = np.clip(np.floor(-self.left / self.step), 0, self.most).astype(np.int64)
-        above = np.minimum(below + 1, self.most)
-        at_below, at_above = np.abs(self.left + below * self.step), np.abs(self.left + above * self.step)
-        return np.where(at_above < at_below - SAME, above, below), np.minimum(at_below, at_above)
 
     def _within(self, bound: float) -> tuple[Counts, Yes]:
         first, keep = first_within(self, bound)

@@ -17,8 +17,9 @@ from counterpoise.planning.stock.rounding import mended, rounded
 
 CLOSE = 1e-6  # of a sum: an answer that near its bound is taken for the best
 _MOST_BUILT, _MOST_CHOICES = 200_000, 30_000
+_FEW_ON_LADDERS = 10_000  # choices of ladders: what is open of so few is seen through at once
 _FEW_WAYS, _MANY_WAYS = (50, 400), (50, 2_000, 20_000)
-_SEEN_THROUGH = 4_000  # choices: of more, many ways would not show all and take long
+_SEEN_THROUGH = 10_000  # choices: of more, many ways would not show all and take long
 _TURNS, _CHANGES = 12, 5
 _PARTS = (1 / 64, 1 / 16, 1 / 4)
 
@@ -60,6 +61,8 @@ def _near(asked: Sharing, start: Columns) -> Columns:
         best = freed(asked, around, best, enough + 2 * NOISE, FREEINGS) or best
     best = min(best, of_mix, key=lambda one: one.total)
     if best.total <= enough:
+        return best
+    if is_small and spread(asked, best.total - bound) <= _FEW_ON_LADDERS:
         return best
     for ways in _FEW_WAYS[is_small:]:
         found, is_sure = searched(few, stock, asked.priced, enough + 2 * NOISE, ways)

@@ -24,15 +24,15 @@ _THOROUGH = 3
 _HALVINGS = 40
 
 
-def least_largest(ladders: Ladders, stock: Counts, prices: Figures) -> tuple[float, Columns]:
+def least_largest(ladders: Ladders, stock: Counts, prices: Figures, low: float) -> tuple[float, Columns]:
     """A bound below which no answer has its largest, and choices for the least largest that was found: one a set.
 
     Args:
         ladders: the sets; the stock must allow each its choice that takes least.
         stock: bricks by kind.
         prices: by kind, to try first.
+        low: the least that every set could reach if it had all the bricks.
     """
-    low = float(ladders.floors().max())
     prices = _worth_one(prices, stock)
     while True:
         low = _allowed(ladders, stock, prices, low)

@@ -112,6 +112,9 @@ def _solved(planes: Figures, costs: Figures, basis: Counts) -> tuple[Counts, Fig
         leave = int(np.argmin(ratio))
         if not np.isfinite(ratio[leave]):
             break
-        basis = np.where(np.arange(len(basis)) == leave, enter, basis)
-        inverse = np.linalg.inv(planes[:, basis])
+        basis = basis.copy()
+        basis[leave] = enter
+        row = inverse[leave] / falls[leave]
+        inverse = inverse - falls[:, None] * row
+        inverse[leave] = row
     return basis, np.maximum(0.0, inverse[:, -1]), costs[basis] @ inverse
