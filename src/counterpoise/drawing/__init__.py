@@ -1,5 +1,6 @@
 """Results to pictures: shapes first, then a player that writes them."""
 
+from counterpoise.checks.told import CAUTION
 from counterpoise.checks.working import COMES_TO, Working, workings_of
 from counterpoise.drawing.along import along_picture, story
 from counterpoise.drawing.axis import Axis, RoomCurve, axis_of
@@ -11,7 +12,7 @@ from counterpoise.drawing.links import bears_resultant, of_text
 from counterpoise.drawing.shapes import Picture, keyed, svg, svg_file
 from counterpoise.drawing.status import felt, status_of
 from counterpoise.drawing.strip import strip_picture
-from counterpoise.drawing.telling import CAUTION, caption_of, reason_of, sentence_of, told_of
+from counterpoise.drawing.telling import caption_of, reason_of, sentence_of, told_of
 from counterpoise.drawing.travel import beyond_lock_at_low_trim, judged_heights, travel_picture
 
 __all__ = [

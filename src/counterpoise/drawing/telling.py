@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from counterpoise.checks import Check, HouseResult, SetResult, Surprise, Verdict, surprise_of
+from counterpoise.checks.told import CAUTION
 from counterpoise.drawing.links import bears_resultant, of_text
 from counterpoise.rigging import RiggedBatten
 from counterpoise.units import Style
 
-CAUTION = (
-    "Informs a qualified person; decides nothing. Makers' data, the house's own rules and local codes come first, "
-    "and a licensed engineer for the structure."
-)
 AT_ONCE = "AT-MOST"  # code of the finding that several are over, with what would mend all of them
 _SHARES = ". Equal shares"
 

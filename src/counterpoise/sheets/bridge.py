@@ -26,7 +26,10 @@ FOOT_LETTERS = 116  # that surely fit on one line of the foot
 MOST_NOTE, SHORT_NOTE = 140, 70  # letters of a note beneath a piece: four lines of its column, and two
 MOST_NAME = 90  # letters of a house or show
 LONG_WORD = 16  # letters after which a word may be broken
-CAUTION = "Informs a qualified person; makers' data, local codes, the house's rules and a licensed engineer come first."
+CAUTION = (
+    "Manual sets, no people flown. Informs a qualified person; makers' data, local codes, the house's rules and a "
+    "licensed engineer come first."
+)
 
 Stock = dict[tuple[str, str], int]  # (brick, bridge): loose bricks
 
