@@ -50,9 +50,14 @@ def extremes(rigged: RiggedSet, stack: Stack) -> tuple[float, float]:
 
 
 def balances_between(rigged: RiggedSet, stack: Stack, low: float, high: float) -> float | None:
-    """Where it balances between two heights of which Δ runs straight, or, where lines lean, steadily; None: nowhere."""
+    """Where it balances between two heights of which Δ runs straight, or, where lines lean, steadily; None: nowhere.
+
+    Where it balances at all of them it is the lower.
+    """
     at_low, at_high = (out_of_balance(rigged, stack, height).best for height in (low, high))
-    if at_low * at_high > 0.0 or at_low == at_high:
+    if at_low == at_high:
+        return None if at_low else low
+    if at_low * at_high > 0.0:
         return None
     if not rigged.runs:
         return low + (high - low) * at_low / (at_low - at_high)

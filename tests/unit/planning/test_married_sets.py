@@ -153,7 +153,7 @@ def test_from_the_stock_each_arbor_gets_its_bricks_and_the_count_is_of_one() -> 
     assert sum(one.count for one in shares["1+2"].taken) == 16
     assert shares["3"].stack.bricks == 4
     assert found.left == {"full": {"bridge": 22}}
-    assert found.left_out == ()
+    assert found.left_out == {}
 
 
 def test_a_count_on_several_arbors_is_said_of_each() -> None:

@@ -20,6 +20,8 @@ from counterpoise.planning.stock.least_beyond import CLOSE, least_beyond
 from counterpoise.planning.stock.least_largest import least_largest
 from counterpoise.planning.stock.scarce import scarce
 
+_AT_FLOOR = 1e-7  # [N]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Demand:
@@ -38,8 +40,9 @@ class Demand:
 class Allocation:
     """How many of each kind for each set, what that leaves out of balance [N], and how good it is.
 
-    `largest` and `beyond` are what is made least, one after the other. No answer has a largest below `least_largest`;
-    none whose largest is no more than this one has a sum below `least_beyond`. Where both are equal it is the best.
+    `largest` and `beyond` are what is made least, one after the other; `largest` is of the sets that bricks could bring
+    nearer to balance, 0 where there is none. No answer has a largest below `least_largest`; none whose largest is no
+    more than this one has a sum below `least_beyond`. Where both are equal it is the best.
     """
 
     counts: tuple[tuple[int, ...], ...]
@@ -101,21 +104,29 @@ def allocate(demands: Sequence[Demand], stock: Sequence[int]) -> Allocation:
         demands: the sets; each must have a choice that takes nothing.
         stock: bricks by kind.
 
-    The largest binds every set alike, so none takes the whole of a shortage. Where the search ends before it is
-    proven that there is none better, the bounds say how far it may be.
+    The largest binds every set alike that could be nearer, so none takes the whole of a shortage. Where the search
+    ends before it is proven that there is none better, the bounds say how far it may be.
     """
     if not demands:
         return Allocation(counts=(), balance=(), largest=0.0, beyond=0.0, least_largest=0.0, least_beyond=0.0)
     have = np.asarray(stock, dtype=np.int64)
     ladders = Ladders.joined([one.ladders for one in demands])
     best = _each_its_best(ladders)
+    floors = np.abs(best.balance)
     if (best.counts.sum(axis=0) <= have).all():
-        return _answer(best, math.inf, math.inf)
+        return _answer(best, floors, math.inf, math.inf)
     weights = np.array([one.weights for one in demands])
     lacks = -np.minimum.reduceat(ladders.left, ladders.starts)
-    proven, found = least_largest(ladders, have, scarce(lacks, weights, have), float(np.abs(best.balance).max()))
-    chosen, least = least_beyond(ladders, have, found, weights.max(axis=0))
-    return _answer(chosen, proven, least)
+    ladders = ladders.not_below(floors)
+    proven, found = least_largest(ladders, have, scarce(lacks, weights, have))
+    chosen, least = least_beyond(ladders.within(_largest(found, floors)), have, found, weights.max(axis=0))
+    return _answer(chosen, floors, proven, least)
+
+
+def _largest(found: Columns, floors: Figures) -> float:
+    """Of the sets that could be nearer to balance; 0 where there is none."""
+    off = np.abs(found.balance)
+    return float(np.max(off, initial=0.0, where=off > floors + _AT_FLOOR))
 
 
 def _each_its_best(ladders: Ladders) -> Columns:
@@ -125,8 +136,8 @@ def _each_its_best(ladders: Ladders) -> Columns:
     return near.only(order[near.starts])
 
 
-def _answer(chosen: Columns, proven: float, least: float) -> Allocation:
-    largest, beyond = float(np.abs(chosen.balance).max()), chosen.total
+def _answer(chosen: Columns, floors: Figures, proven: float, least: float) -> Allocation:
+    largest, beyond = _largest(chosen, floors), chosen.total
     return Allocation(counts=tuple(map(tuple, chosen.counts.tolist())), balance=tuple(chosen.balance.tolist()),
                       largest=largest, beyond=beyond, least_largest=min(proven, largest),
                       least_beyond=min(least, beyond))  # fmt: skip

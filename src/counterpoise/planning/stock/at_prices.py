@@ -9,7 +9,7 @@ import numpy as np
 
 from counterpoise.planning.stock.columns import Counts, Figures, Yes
 
-SAME = 1e-9  # [of a force, or of a rung]: what differs by less is one
+SAME = 1e-9  # [N]: what differs by less is one
 
 
 class Climbs(Protocol):
@@ -27,20 +27,26 @@ class Climbs(Protocol):
     def most(self) -> Counts:
         """The last rung."""
 
+    @property
+    def floor(self) -> Figures:
+        """The least that the set can reach with all the bricks [N]: no bound asks for less."""
+
 
 def first_within(ladders: Climbs, bound: float) -> tuple[Figures, Yes]:
     """The first rung of each ladder that leaves no more than the bound, and if there is one."""
-    first = np.maximum(0.0, np.ceil((-bound - ladders.left) / ladders.step - SAME))
-    return first, (first <= ladders.most) & (ladders.left + first * ladders.step <= bound + SAME)
+    most = np.maximum(bound, ladders.floor)
+    first = np.maximum(0.0, np.ceil((-most - ladders.left - SAME) / ladders.step))
+    return first, (first <= ladders.most) & (ladders.left + first * ladders.step <= most + SAME)
 
 
 def bounds_above(ladders: Climbs, bound: float, reach: float) -> Figures:
     """The bounds above this one, no further than the reach, at which a ladder has one more choice."""
-    first = np.ceil((-bound - ladders.left) / ladders.step - SAME)  # one too low lies below, itself may be too high
+    first = np.ceil((-bound - ladders.left - SAME) / ladders.step)  # one too low lies below, itself may be too high
     rungs = np.clip(np.stack([first - 1.0, first]), 0.0, ladders.most)
     values = np.abs(ladders.left + rungs * ladders.step)
-    found: Figures = np.unique(np.round(values[(values > bound + SAME) & (values <= bound + reach)], 9))
-    return found
+    found = np.unique(values[(values > np.maximum(bound, ladders.floor) + SAME) & (values <= bound + reach)])
+    last: Figures = found[np.diff(found, append=np.inf) > SAME]  # of those that are one
+    return last
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +58,7 @@ class AtPrices:
     left: Figures
     step: Figures
     most: Counts
+    floor: Figures
     owner: Counts
     starts: Counts
 

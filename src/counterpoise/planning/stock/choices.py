@@ -1,4 +1,4 @@
-"""The stacks that a set may take beside its pipe weight, as ladders: so many large bricks, and small ones on top.
+"""The stacks that sets may take beside their pipe weight, as ladders: so many large bricks, and small ones on top.
 
 From pipe weight up: all that the arbor takes and the stock has, until one more only makes it too heavy. Where a plate
 comes on between two rungs the ladder ends, and another begins.
@@ -6,18 +6,21 @@ comes on between two rungs the ladder ends, and another begins.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from counterpoise.balance import HEIGHT_PLAY, Stack, extremes, pipe_weight, smallest_mass, stated_stack
+from counterpoise.balance import HEIGHT_PLAY, Stack, extremes, fits, pipe_weight, smallest_mass
 from counterpoise.planning.stock.allocation import Demand
 from counterpoise.planning.stock.at_prices import SAME
-from counterpoise.planning.stock.columns import Counts, Figures
+from counterpoise.planning.stock.columns import Counts, Figures, Yes
 from counterpoise.planning.stock.ladders import Ladders
-from counterpoise.planning.stock.many_stacks import masses_and_heights
+from counterpoise.planning.stock.many_stacks import Arbors, masses_and_heights
 from counterpoise.rigging import RiggedSet
 from counterpoise.units import STANDARD_GRAVITY
+
+_PLENTY = 10_000  # bricks of a kind
 
 
 def added(rigged: RiggedSet, stack: Stack) -> dict[str, int]:
@@ -29,70 +32,149 @@ def added(rigged: RiggedSet, stack: Stack) -> dict[str, int]:
     return more
 
 
-def demand(rigged: RiggedSet, stock: Mapping[str, int]) -> Demand:
-    """What a set may take of a stock by kind, and what that leaves in the middle of its flying range [N at the batten].
+def demands(
+    sets: Sequence[RiggedSet], stock: Mapping[str, int], only: Sequence[Stack | None] = ()
+) -> list[Demand]:  # fmt: skip
+    """What each may take of a stock by kind, and what that leaves in the middle of its flying range [N at the batten].
 
-    A count that the hang states is its only choice, whatever there is.
+    Of a set for which `only` has a stack that is the only choice, whatever there is.
     """
-    pull = STANDARD_GRAVITY / rigged.purchase  # of a mass on the arbor [N/kg]
-    weights = dict.fromkeys(stock, 0.0) | {
-        brick.name: brick.mass * pull / rigged.abreast for brick in (rigged.brick, rigged.small) if brick is not None
-    }
-    bare = sum(extremes(rigged, pipe_weight(rigged))) / 2
-    stated = stated_stack(rigged)
-    found = _only(rigged, stated, stock, bare, pull) if stated is not None else _ladders(rigged, stock, bare, pull)
-    return Demand(label=rigged.label, weights=tuple(weights.values()), ladders=found)
+    fixed = [*only, *[None] * (len(sets) - len(only))]
+    ladders = iter(_ladders([one for one, stack in zip(sets, fixed, strict=True) if stack is None], stock))
+    return [Demand(label=one.label, weights=_weights(one, stock),
+                   ladders=next(ladders) if stack is None else _only(one, stack, stock))
+            for one, stack in zip(sets, fixed, strict=True)]  # fmt: skip
 
 
-def _only(rigged: RiggedSet, stack: Stack, stock: Mapping[str, int], bare: float, pull: float) -> Ladders:
+def best_that_fits(rigged: RiggedSet, best: Stack) -> Stack:
+    """The stack that balances a set best, or where that is too high for its arbor the nearest to it that is not."""
+    if fits(rigged, best):
+        return best
+    own, kinds = pipe_weight(rigged), {one.name: _PLENTY for one in (rigged.brick, rigged.small) if one is not None}
+    near = demands([rigged], kinds)[0].ladders.nearest()
+    counts = near.counts[int(np.argmin(near.counts.sum(axis=1)))] // rigged.abreast
+    return Stack(own.bricks + int(counts[0]), own.small + (int(counts[1]) if rigged.small else 0))
+
+
+def _pull(rigged: RiggedSet) -> float:
+    """Of a mass on the arbor, at the batten [N/kg]."""
+    return STANDARD_GRAVITY / rigged.purchase
+
+
+def _bare(rigged: RiggedSet) -> float:
+    """Out of balance with pipe weight alone [N], in the middle."""
+    return sum(extremes(rigged, pipe_weight(rigged))) / 2
+
+
+def _weights(rigged: RiggedSet, stock: Mapping[str, int]) -> tuple[float, ...]:
+    of_kind = {one.name: one.mass * _pull(rigged) / rigged.abreast
+               for one in (rigged.brick, rigged.small) if one is not None}  # fmt: skip
+    return tuple(of_kind.get(kind, 0.0) for kind in stock)
+
+
+def _only(rigged: RiggedSet, stack: Stack, stock: Mapping[str, int]) -> Ladders:
     more = added(rigged, stack)
     counts = np.array([[max(0, more.get(kind, 0)) for kind in stock]], dtype=np.int64)
-    left = bare + pull * (stack.mass(rigged) - pipe_weight(rigged).mass(rigged))
-    return Ladders.fixed(counts, np.array([left]), smallest_mass(rigged) * pull / 2)
+    left = _bare(rigged) + _pull(rigged) * (stack.mass(rigged) - pipe_weight(rigged).mass(rigged))
+    return Ladders.fixed(counts, np.array([left]), smallest_mass(rigged) * _pull(rigged) / 2)
 
 
-def _ladders(rigged: RiggedSet, stock: Mapping[str, int], bare: float, pull: float) -> Ladders:
-    """All that may be best for some stock: of two stacks that are as near, or nearer with less, only the lower."""
-    climbed = rigged.small or rigged.brick
-    large, rungs = _cells(rigged, stock, bare, pull)
-    left, height = _as_stacked(rigged, large, rungs, bare, pull)
-    foot = rungs == 0
-    lifts = np.diff(left, prepend=np.nan)  # what the last brick does, and a plate that comes with it
-    lifts[foot] = np.diff(left[foot], prepend=-np.inf)
-    fits = height <= rigged.usable_height + HEIGHT_PLAY
-    keep = np.flatnonzero((fits & (left <= lifts / 2 + SAME)) | (foot & (large == 0)))
-    large, rungs, left, lifts = large[keep], rungs[keep], left[keep], lifts[keep]
-    step = climbed.mass * pull
-    starts = np.flatnonzero((rungs == 0) | (lifts > step + SAME))
-    most = np.diff(np.append(starts, len(left))) - 1
-    kinds = list(stock)
-    counts = np.zeros((len(starts), len(kinds)), dtype=np.int64)
-    counts[:, kinds.index(rigged.brick.name)] = large[starts] * rigged.abreast
-    counts[:, kinds.index(climbed.name)] += rungs[starts] * rigged.abreast
-    return Ladders.of_one(counts, left[starts], kind=kinds.index(climbed.name), by=rigged.abreast, step=step, most=most,
-                          lightest=lifts[starts], spare=smallest_mass(rigged) * pull / 2)  # fmt: skip
+def _ladders(sets: Sequence[RiggedSet], stock: Mapping[str, int]) -> list[Ladders]:
+    """Of each all that may be best for some stock: of two stacks as near, or of which that with less is nearer, one."""
+    if not sets:
+        return []
+    wanted = _Wanted.of(sets, stock)
+    cells = _cells(wanted)
+    left, height = _as_stacked(wanted, cells)
+    foot = cells.rungs == 0
+    lifts = np.append(np.inf, left[1:] - left[:-1])  # what the last brick does, and a plate that comes with it
+    lifts[foot] = np.append(np.inf, left[foot][1:] - left[foot][:-1])
+    lifts[foot & (cells.large == 0)] = np.inf
+    fits = height <= wanted.arbors.usable[cells.owner] + HEIGHT_PLAY
+    keep = np.flatnonzero((fits & (left <= lifts / 2 + SAME)) | (foot & (cells.large == 0)))
+    cells, left, lifts = _Cells(cells.owner[keep], cells.large[keep], cells.rungs[keep]), left[keep], lifts[keep]
+    starts = np.flatnonzero((cells.rungs == 0) | (lifts > wanted.step[cells.owner] + SAME))
+    most = np.append(starts[1:], len(left)) - starts - 1
+    at, owner = np.arange(len(starts)), cells.owner[starts]
+    counts = np.zeros((len(starts), len(stock)), dtype=np.int64)
+    counts[at, wanted.large_kind[owner]] = cells.large[starts] * wanted.abreast[owner]
+    counts[at, wanted.kind[owner]] += cells.rungs[starts] * wanted.abreast[owner]
+    whole = Ladders(foot=counts, left=left[starts], kind=wanted.kind[owner], by=wanted.abreast[owner],
+                    step=wanted.step[owner], most=most, lightest=lifts[starts], spare=wanted.spare[owner],
+                    floor=np.zeros(len(owner)), owner=owner,
+                    starts=np.flatnonzero(np.diff(owner, prepend=-1)))  # fmt: skip
+    return whole.split()
 
 
-def _cells(rigged: RiggedSet, stock: Mapping[str, int], bare: float, pull: float) -> tuple[Counts, Counts]:
-    """Counts of large bricks, and of rungs on each: as far up as may be wanted if no plate came on."""
-    rounds = {kind: count // rigged.abreast for kind, count in stock.items()}
-    if rigged.small is None:
-        rungs = np.arange(1 + _until(-bare, rigged.brick.mass * pull, rounds[rigged.brick.name]))
-        return np.zeros_like(rungs), rungs
-    large = np.arange(1 + _until(-bare, rigged.brick.mass * pull, rounds[rigged.brick.name]))
-    lacks = -bare - large * (rigged.brick.mass * pull)
-    spread = 1 + np.clip(np.ceil(lacks / (rigged.small.mass * pull)), 0, rounds[rigged.small.name]).astype(np.int64)
-    ends = np.cumsum(spread)
-    return np.repeat(large, spread), np.arange(ends[-1]) - np.repeat(ends - spread, spread)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wanted:
+    """What sets lack and take, one row a set: `kind` is that of the rungs, the small brick's where there is one.
+
+    `bare` is what pipe weight leaves out of balance [N], `step` what a rung lifts, `large_step` a large brick.
+    """
+
+    arbors: Arbors
+    bare: Figures
+    pull: Figures
+    abreast: Counts
+    large_kind: Counts
+    kind: Counts
+    has_small: Yes
+    large_step: Figures
+    step: Figures
+    spare: Figures
+    rounds: Counts  # of all kinds: one column a kind
+
+    @classmethod
+    def of(cls, sets: Sequence[RiggedSet], stock: Mapping[str, int]) -> _Wanted:
+        kinds, arbors = {kind: at for at, kind in enumerate(stock)}, Arbors.of(sets)
+        pull, abreast = np.array([_pull(one) for one in sets]), np.array([one.abreast for one in sets])
+        has_small = np.array([one.small is not None for one in sets])
+        rung_mass = np.where(has_small, arbors.small_mass, arbors.large_mass)
+        return cls(arbors=arbors, bare=np.array([_bare(one) for one in sets]), pull=pull, abreast=abreast,
+                   large_kind=np.array([kinds[one.brick.name] for one in sets]),
+                   kind=np.array([kinds[(one.small or one.brick).name] for one in sets]), has_small=has_small,
+                   large_step=arbors.large_mass * pull, step=rung_mass * pull,
+                   spare=np.array([smallest_mass(one) for one in sets]) * pull / 2,
+                   rounds=np.array(list(stock.values())) // abreast[:, None])  # fmt: skip
 
 
-def _until(lack: float, step: float, there: int) -> int:
-    return int(min(there, max(0.0, np.ceil(lack / step))))
+@dataclass(frozen=True, slots=True)
+class _Cells:
+    """Stacks, one row each: of which set, with how many large bricks below the rungs, on which rung."""
+
+    owner: Counts
+    large: Counts
+    rungs: Counts
 
 
-def _as_stacked(rigged: RiggedSet, large: Counts, rungs: Counts, bare: float, pull: float) -> tuple[Figures, Figures]:
+def _cells(wanted: _Wanted) -> _Cells:
+    """As far up as may be wanted if no plate came on."""
+    each = np.arange(len(wanted.bare))
+    below = _until(-wanted.bare, wanted.large_step, wanted.rounds[each, wanted.large_kind])
+    owner, large = _counted(np.where(wanted.has_small, below, 0))
+    lacks = -wanted.bare[owner] - large * wanted.large_step[owner]
+    row, rungs = _counted(_until(lacks, wanted.step[owner], wanted.rounds[owner, wanted.kind[owner]]))
+    return _Cells(owner[row], large[row], rungs)
+
+
+def _until(lacks: Figures, step: Figures, there: Counts) -> Counts:
+    """How many steps make up for what is lacking, of those that there are."""
+    return np.minimum(there, np.maximum(0.0, np.ceil(lacks / step))).astype(np.int64)
+
+
+def _counted(most: Counts) -> tuple[Counts, Counts]:
+    """Of which row it is, and the count: every one from none to so many."""
+    spread = most + 1
+    first = np.cumsum(spread) - spread
+    return np.repeat(np.arange(len(spread)), spread), np.arange(spread.sum()) - np.repeat(first, spread)
+
+
+def _as_stacked(wanted: _Wanted, cells: _Cells) -> tuple[Figures, Figures]:
     """What each leaves out of balance [N at the batten], and how high it is [m]."""
-    own = pipe_weight(rigged)
-    on_top = (own.bricks + large, own.small + rungs) if rigged.small else (own.bricks + rungs, 0 * rungs)
-    mass, height = masses_and_heights(rigged, *on_top)
-    return bare + pull * (mass - own.mass(rigged)), height
+    arbors, owner = wanted.arbors, cells.owner
+    small = np.where(wanted.has_small[owner], cells.rungs, 0)
+    bricks = cells.large + cells.rungs - small
+    mass, height = masses_and_heights(arbors.at(owner), arbors.pipe[owner] + bricks, arbors.small_pipe[owner] + small)
+    own, _ = masses_and_heights(arbors, arbors.pipe, arbors.small_pipe)
+    return wanted.bare[owner] + wanted.pull[owner] * (mass - own[owner]), height

@@ -7,7 +7,7 @@ of all choices is written out only where it is asked for. It knows no stock and 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -22,7 +22,8 @@ class Ladders:
     `foot` is how many of each kind without a rung and `left` what that leaves out of balance [N]; each rung is `by`
     more of `kind` and lifts that by `step` [N]; `most` is the last rung. `lightest` is the least that a brick of the
     foot weighs [N] where the foot without it is a choice of the set too, else infinite. `spare` is what does not count
-    in the sum [N]. `owner` is the set of a row, `starts` the first row of each set.
+    in the sum [N]. `floor` is the least that the set can reach with all the bricks [N]: bounds below it ask it for no
+    more. `owner` is the set of a row, `starts` the first row of each set.
     """
 
     foot: Counts
@@ -33,6 +34,7 @@ class Ladders:
     most: Counts
     lightest: Figures
     spare: Figures
+    floor: Figures
     owner: Counts
     starts: Counts
 
@@ -45,7 +47,8 @@ class Ladders:
         rows = len(left)
         none = np.zeros(rows, dtype=np.int64)
         return cls(foot=foot, left=left, kind=none + kind, by=none + by, step=np.full(rows, step), most=most,
-                   lightest=lightest, spare=np.full(rows, spare), owner=none, starts=none[:1])  # fmt: skip
+                   lightest=lightest, spare=np.full(rows, spare), floor=np.zeros(rows), owner=none,
+                   starts=none[:1])  # fmt: skip
 
     @classmethod
     def fixed(cls, counts: Counts, left: Figures, spare: float) -> Ladders:
@@ -61,6 +64,20 @@ class Ladders:
         sizes = np.array([len(each.left) for each in sets])
         parts |= {"owner": np.repeat(np.arange(len(sets)), sizes), "starts": np.cumsum(sizes) - sizes}
         return cls(**parts)
+
+    def split(self) -> list[Ladders]:
+        """Those of each set alone."""
+        ends = [*self.starts[1:].tolist(), len(self.left)]
+        each = []
+        for first, end in zip(self.starts.tolist(), ends, strict=True):
+            parts = {one.name: getattr(self, one.name)[first:end] for one in fields(self) if one.name != "starts"}
+            none = np.zeros(end - first, dtype=np.int64)
+            each.append(Ladders(**parts | {"owner": none, "starts": none[:1]}))
+        return each
+
+    def not_below(self, floors: Figures) -> Ladders:
+        """The same, where no bound asks a set for less than its floor."""
+        return replace(self, floor=floors[self.owner])
 
     @property
     def least_brick(self) -> float:
@@ -79,14 +96,14 @@ class Ladders:
     def fewest(self, bound: float) -> Columns:
         """The choices that leave no more than the bound, without those that only take more than another of the set."""
         first, keep = self._within(bound)
-        keep &= (first > 0) | (self.left - self.lightest < -bound - SAME)
+        keep &= (first > 0) | (self.left - self.lightest < -np.maximum(bound, self.floor) - SAME)
         rows = np.flatnonzero(keep)
         return self.columns(rows, first[rows])
 
     def at(self, prices: Figures) -> AtPrices:
         """What they ask at prices by kind."""
         return AtPrices(foot=self.foot @ prices, rung=prices[self.kind] * self.by, left=self.left, step=self.step,
-                      most=self.most, owner=self.owner, starts=self.starts)  # fmt: skip
+                      most=self.most, floor=self.floor, owner=self.owner, starts=self.starts)  # fmt: skip
 
     def within(self, bound: float) -> Ladders:
         """Those with a choice that leaves no more than the bound, from the first such rung to the last."""
@@ -96,7 +113,8 @@ class Ladders:
         first, step, by = first[rows], parts["step"], parts["by"]
         left = parts["left"] + first * step
         parts["foot"][np.arange(len(rows)), parts["kind"]] += first * by
-        most = np.minimum(parts["most"] - first, np.floor((bound + SAME - left) / step).astype(np.int64))
+        above = np.floor((np.maximum(bound, parts["floor"]) + SAME - left) / step)
+        most = np.minimum(parts["most"] - first, above.astype(np.int64))
         parts |= {"left": left, "most": most, "lightest": np.full(len(rows), np.inf)}
         return Ladders(**parts, starts=np.flatnonzero(np.diff(parts["owner"], prepend=-1)))
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from counterpoise.planning.stock.branching import branched
 from counterpoise.planning.stock.columns import Columns, Counts, Figures
 from counterpoise.planning.stock.freeing import FREEINGS, TIES, better, freed
 from counterpoise.planning.stock.ladders import Ladders
@@ -22,22 +23,24 @@ _FEW_WAYS, _MANY_WAYS = (50, 400), (50, 2_000, 20_000)
 _SEEN_THROUGH = 10_000  # choices: of more, many ways would not show all and take long
 _TURNS, _CHANGES = 12, 5
 _PARTS = (1 / 64, 1 / 16, 1 / 4)
+_DEAREST, _LEAST_PARTS, _PARTS_TIMES = 90.0, 40, 1_000_000
 
 
 def least_beyond(ladders: Ladders, stock: Counts, start: Columns, prices: Figures) -> tuple[Columns, float]:
     """Choices for the least sum that was found, one a set, and a bound that no answer is below.
 
     Args:
-        ladders: the sets.
+        ladders: the sets, with all that they may choose.
         stock: bricks by kind.
-        start: choices that the stock allows, one a set; none may have more out of balance than the largest of these.
+        start: choices that the stock allows, one a set.
         prices: by kind, to try first.
     """
-    asked = sharing(ladders.within(float(np.abs(start.balance).max())), stock, prices)
+    asked = sharing(ladders, stock, prices)
     best = _near(asked, start)
     if _is_close(best, asked.priced.bound):
         return best, asked.priced.bound
-    return _widened(asked, best)
+    best, proven = _widened(asked, best)
+    return (best, proven) if _is_close(best, proven) else _branched(asked, best, proven)
 
 
 def _is_close(best: Columns, bound: float) -> bool:
@@ -110,3 +113,15 @@ def _searched(asked: Sharing, gap: float, many_ways: tuple[int, ...]) -> tuple[C
         if is_sure:
             break
     return None, is_sure and is_all
+
+
+def _branched(asked: Sharing, best: Columns, proven: float) -> tuple[Columns, float]:
+    """What may be better is branched on, where it is little."""
+    gap = best.total - asked.priced.bound
+    if spread(asked, gap) > _MOST_BUILT:
+        return best, proven
+    few, _ = opened(asked, gap, None)
+    worth = float(asked.priced.prices @ np.maximum(1, asked.stock))
+    found, least = branched(few, asked.stock, asked.priced, best.total, reach=_DEAREST * worth, close=NOISE,
+                            most=max(_LEAST_PARTS, _PARTS_TIMES // max(1, len(few.owner))))  # fmt: skip
+    return best if found is None else few.only(found), max(proven, least)

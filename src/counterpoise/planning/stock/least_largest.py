@@ -11,6 +11,7 @@ from dataclasses import replace
 import numpy as np
 
 from counterpoise.planning.stock.at_prices import bounds_above
+from counterpoise.planning.stock.branching import branched
 from counterpoise.planning.stock.columns import Columns, Counts, Figures
 from counterpoise.planning.stock.ladders import Ladders
 from counterpoise.planning.stock.priced import NOISE, searched
@@ -21,18 +22,22 @@ _TINY = 1e-9  # of what the stock is worth
 _CLOSE = 1e-6  # of the lightest brick: the largest is found to within this
 _FEW_WAYS, _MANY_WAYS = 60, 20_000
 _THOROUGH = 3
-_HALVINGS = 40
+_LEAST_PARTS, _PARTS_TIMES = 40, 500_000
+_SMALL, _FEW_PARTS = 1_000, 100  # so few choices are branched on at once, in so many parts
 
 
-def least_largest(ladders: Ladders, stock: Counts, prices: Figures, low: float) -> tuple[float, Columns]:
+def least_largest(ladders: Ladders, stock: Counts, prices: Figures) -> tuple[float, Columns]:
     """A bound below which no answer has its largest, and choices for the least largest that was found: one a set.
 
     Args:
         ladders: the sets; the stock must allow each its choice that takes least.
         stock: bricks by kind.
         prices: by kind, to try first.
-        low: the least that every set could reach if it had all the bricks.
+
+    A set that can not get below its floor with all the bricks is no reason to leave others there: it asks for its floor
+    as long as the bound is below that.
     """
+    low = 0.0
     prices = _worth_one(prices, stock)
     while True:
         low = _allowed(ladders, stock, prices, low)
@@ -66,9 +71,7 @@ def _allowed(ladders: Ladders, stock: Counts, prices: Figures, low: float) -> fl
         low, over, high = high, under, min(top, further)
         under = asking.of_all(high) - worth
     part = (1.0, 1.0)
-    for _ in range(_HALVINGS):  # the chord, with the end that stays put counted half (Illinois)
-        if high - low <= step:
-            break
+    while high - low > step:  # the chord, with the end that stays put counted half (Illinois)
         middle = low + (high - low) * min(0.95, max(0.05, over * part[0] / (over * part[0] - under * part[1] + 1e-300)))
         value = asking.of_all(middle) - worth
         if value > _TINY:
@@ -98,12 +101,18 @@ def _choices(
             return None, True
     chosen, dearer = free.cheapest(prices)
     slack = float((stock - free.counts[chosen].sum(axis=0)) @ prices)
-    keep = np.flatnonzero(dearer <= slack + _TINY)  # what is dearer than all the stock leaves over is in no answer
+    keep = np.flatnonzero(
+        dearer <= max(0.0, slack) + 3 * _TINY
+    )  # what is dearer than all the stock leaves over is in no answer
     few = free.only(keep)
     tried = mended(few, stock, rounded(few, stock, priced.mixed), 0.0)
     is_sure = True
     if tried is None:
         tried, is_sure = searched(few, stock, replace(priced, prices=prices), 2 * NOISE, ways)
+    if tried is None and not is_sure and (ways == _MANY_WAYS or len(few.owner) <= _SMALL):
+        most = max(_LEAST_PARTS, _PARTS_TIMES // len(few.owner)) if ways == _MANY_WAYS else _FEW_PARTS
+        tried, least = branched(few, stock, priced, 2 * NOISE, reach=1.0, close=_TINY, most=most)
+        is_sure = tried is None and least >= 2 * NOISE
     return (None if tried is None else columns.only(keep[tried])), is_sure
 
 

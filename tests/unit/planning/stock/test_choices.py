@@ -13,11 +13,11 @@ from itertools import product
 import numpy as np
 import pytest
 
-from counterpoise.balance import Stack, extremes, fits, pipe_weight, smallest_mass
-from counterpoise.planning.stock.choices import demand
+from counterpoise.balance import Stack, best_stack, extremes, fits, pipe_weight, smallest_mass
+from counterpoise.planning.stock.choices import best_that_fits, demands
 from counterpoise.planning.stock.corners import Corners
 from counterpoise.planning.stock.ladders import Ladders
-from counterpoise.planning.stock.many_stacks import masses_and_heights
+from counterpoise.planning.stock.many_stacks import Arbors, masses_and_heights
 from counterpoise.rigging import BrickKind, RiggedSet, stack_height, stack_mass
 from counterpoise.units import STANDARD_GRAVITY
 from tests.plain_house import LB, a_piece, hung, rigged_set
@@ -80,7 +80,7 @@ def test_many_stacks_weigh_and_stand_as_each_of_them_does(seed: int) -> None:
     one, chance = _a_set(seed), np.random.default_rng(seed)
     bricks = one.pipe_bricks + chance.integers(0, 60, 50) * chance.integers(0, 2, 50)
     small = one.small_pipe_bricks + chance.integers(0, 90, 50) * chance.integers(0, 2, 50) * (one.small is not None)
-    masses, heights = masses_and_heights(one, bricks, small)
+    masses, heights = masses_and_heights(Arbors.of([one]).at(np.zeros(50, dtype=np.int64)), bricks, small)
     each = list(zip(bricks.tolist(), small.tolist(), strict=True))
     assert masses == pytest.approx([stack_mass(one, *stack) for stack in each], abs=1e-9)
     assert heights == pytest.approx([stack_height(one, *stack) for stack in each], abs=1e-9)
@@ -90,7 +90,7 @@ def test_many_stacks_weigh_and_stand_as_each_of_them_does(seed: int) -> None:
 def test_every_choice_is_a_stack_that_the_arbor_takes_and_leaves_what_it_says(seed: int) -> None:
     one, stock = _a_set(seed), _stock(seed)
     told = {tuple(counts): left for counts, left in _every_stack(one, stock)}
-    ladders = demand(one, stock).ladders
+    ladders = demands([one], stock)[0].ladders
     table = ladders.every(np.arange(len(ladders.left)))
     assert len({tuple(counts) for counts in table.counts.tolist()}) == len(table.counts)
     for counts, left in zip(table.counts.tolist(), table.balance.tolist(), strict=True):
@@ -101,7 +101,7 @@ def test_every_choice_is_a_stack_that_the_arbor_takes_and_leaves_what_it_says(se
 def test_within_any_bound_there_is_a_choice_that_takes_no_more_than_any_stack(seed: int) -> None:
     one, stock = _a_set(seed), _stock(seed)
     every = _every_stack(one, stock)
-    ladders = demand(one, stock).ladders
+    ladders = demands([one], stock)[0].ladders
     least = min(abs(left) for _, left in every)
     assert float(_floors(ladders)[0]) == pytest.approx(least, abs=1e-6)
     for bound in (least, least + 3 * LB, least + 30 * LB, least + 200 * LB):
@@ -116,7 +116,7 @@ def test_no_stack_is_cheaper_at_any_price_than_the_choices(seed: int) -> None:
     one, stock = _a_set(seed), _stock(seed)
     every = _every_stack(one, stock)
     spare = smallest_mass(one) * STANDARD_GRAVITY / one.purchase / 2
-    ladders = demand(one, stock).ladders
+    ladders = demands([one], stock)[0].ladders
     bound = float(_floors(ladders)[0]) + 60 * LB
     corners = Corners.of(ladders.within(bound))
     table = corners.table(np.arange(len(corners.rungs[0])))
@@ -126,8 +126,23 @@ def test_no_stack_is_cheaper_at_any_price_than_the_choices(seed: int) -> None:
         assert float(table.paid(prices).min()) == pytest.approx(least, abs=1e-5)
 
 
-def test_a_stated_count_is_the_only_choice() -> None:
-    one = replace(_plain(100), stated_bricks=9, pipe_bricks=2)
-    found = demand(one, {"full": 1}).ladders
+def test_a_count_that_is_given_is_the_only_choice() -> None:
+    one = replace(_plain(100), pipe_bricks=2)
+    found = demands([one], {"full": 1}, [Stack(9)])[0].ladders
     assert found.foot.tolist() == [[7]]
     assert found.most.tolist() == [0]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_where_the_best_is_too_high_the_nearest_that_fits_is_wanted(seed: int) -> None:
+    one = replace(_a_set(seed), arbors=())
+    best = best_stack(one)
+    found = best_that_fits(one, best)
+    if fits(one, best):
+        assert found == best
+        return
+    every = _every_stack(one, {"large": 60, "other": 0, "small": 90})
+    least = min(abs(left) for _, left in every)
+    counts = (found.bricks - one.pipe_bricks, 0, found.small - one.small_pipe_bricks)
+    (left,) = [left for each, left in every if tuple(each.tolist()) == counts]
+    assert abs(left) == pytest.approx(least, abs=1e-6)

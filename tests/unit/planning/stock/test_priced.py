@@ -5,6 +5,7 @@ from itertools import product
 import numpy as np
 import pytest
 
+from counterpoise.planning.stock.branching import branched
 from counterpoise.planning.stock.columns import Columns
 from counterpoise.planning.stock.priced import searched
 from counterpoise.planning.stock.prices import best_prices
@@ -41,6 +42,30 @@ def test_the_search_finds_the_least_of_all_combinations_and_nothing_where_there_
             assert columns.owner[found].tolist() == list(range(len(columns.starts)))
             assert (columns.counts[found].sum(axis=0) <= stock).all()
             assert float(columns.cost[found].sum()) == pytest.approx(least)
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_branching_finds_the_least_of_all_combinations_or_proves_that_there_is_none(seed: int) -> None:
+    columns, stock = _table(seed)
+    priced = best_prices(columns, stock, np.ones(len(stock)), 1e4, enough=np.inf, close=1e-7)
+    least = _least(columns, stock)
+    for below in (1e4, least + 1.0, least - 0.5):
+        found, bound = branched(columns, stock, priced, below, reach=1e5, close=1e-7, most=3_000)
+        assert bound == pytest.approx(min(least, below))
+        assert (found is not None) == (least < below)
+        if found is not None:
+            assert columns.owner[found].tolist() == list(range(len(columns.starts)))
+            assert (columns.counts[found].sum(axis=0) <= stock).all()
+            assert float(columns.cost[found].sum()) == pytest.approx(least)
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_branching_that_ends_early_tells_a_bound_that_holds(seed: int) -> None:
+    columns, stock = _table(seed)
+    priced = best_prices(columns, stock, np.ones(len(stock)), 1e4, enough=np.inf, close=1e-7)
+    found, bound = branched(columns, stock, priced, 1e4, reach=1e5, close=1e-7, most=3)
+    assert bound <= min(_least(columns, stock), 1e4) + 1e-6
+    assert found is None or (columns.counts[found].sum(axis=0) <= stock).all()
 
 
 @pytest.mark.parametrize("seed", range(60))
