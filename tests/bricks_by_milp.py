@@ -10,7 +10,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 
 
 def least_alone(target: float, weights: Any, stock: Any) -> float:
-    """The least out of balance of one set if it had all the bricks: all counts but the last kind's, that to the nearest."""
+    """The least out of balance of one set with all bricks: every count of all kinds but one, that to the nearest."""
     takes = [(float(weight), int(there)) for weight, there in zip(weights, stock, strict=True) if weight > 0]
     *others, (last, most) = takes
     rooms = [range(min(there, max(0, int(target / weight) + 1)) + 1) for weight, there in others]

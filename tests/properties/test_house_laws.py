@@ -263,3 +263,51 @@ def test_the_lines_carry_all_that_hangs_whatever_their_trims(
     assert isinstance(forces, Forces)
     hangs = 114.24 + track + weight + 2 * round(cable, 3) * (58 - 62 + 66) / 2
     assert sum(forces.best.tensions) / 4.4482216152605 == pytest.approx(hangs, rel=1e-9)
+
+
+@given(weight=st.integers(1, 150), more=st.integers(0, 100), centre=st.integers(-6, 6),
+       lines=st.sampled_from([["20' SR", "CL", "20' SL"], ["20' SR", "10' SR", "CL", "10' SL", "20' SL"]]),
+       open_=st.sampled_from(["stiffness", "head block from end"]),
+       purchase=st.sampled_from(["single", "double"]))  # fmt: skip
+@few
+def test_the_head_beam_carries_what_hangs_also_where_nobody_knows_how_the_lines_share_it(
+    weight: int, more: int, centre: int, lines: list[str], open_: str, purchase: str
+) -> None:
+    """Vertical equilibrium: 5 × 0.11 lb/ft × 58 ft of the one set's ropes, 114.24 lb of either pipe, and the piece."""
+    place = f"{abs(centre)} ft {'SL' if centre > 0 else 'SR'}"
+    found = {}
+    for figure in ("unknown", "446,000 lb" if open_ == "stiffness" else "4 ft"):
+        other = a_set("10", lines={"at": lines, "weight": "0.11 lb/ft", open_: figure}, purchase=purchase)
+        piece = a_piece(weight=f"{weight}..{weight + more} lb", spread_over="10 ft")
+        result = judged(a_house(a_set("9", lines={"weight": "0.11 lb/ft"}), other), [piece],
+                        [hung(on="10", centre=place)])  # fmt: skip
+        one = result.set_called("9")
+        assert one is not None
+        beam, loft = one.row("head beam"), one.row("loft beam", 1)
+        assert beam is not None
+        assert loft is not None
+        assert (loft.verdict is Verdict.UNKNOWN) is (figure == "unknown")
+        assert beam.verdict is Verdict.WITHIN
+        found[figure] = (beam.value.low, beam.value.best, beam.value.high)
+    known, unknown = found.values()
+    assert unknown == pytest.approx(known, rel=1e-9)
+    ropes = 0.11 * 58 * len(lines)
+    times = 2 if purchase == "double" else 1
+    ends = [
+        114.24 + 5 * 0.11 * 58 + times * (114.24 + ropes + each) for each in (weight, weight + more / 2, weight + more)
+    ]
+    assert [end / 4.4482216152605 for end in unknown] == pytest.approx(ends, rel=1e-9)
+
+
+@pytest.mark.parametrize("change", [
+    {"batten": {"hardware": "unknown"}}, {"lines": {"weight": "unknown"}},
+    {"lines": {"at": [{"at": "20' SR", "block at": "22' SR"}, "20' SL"]}},
+])  # fmt: skip
+def test_where_the_weight_itself_is_not_known_or_lines_lean_the_head_beam_stays_unknown(change: Map) -> None:
+    lines = change.get("lines", {}) | {"stiffness": "unknown"}
+    result = judged(a_house(a_set("9"), a_set("10", **(change | {"lines": lines}))), [a_piece()], [hung()])
+    one = result.set_called("9")
+    assert one is not None
+    row = one.row("head beam")
+    assert row is not None
+    assert row.verdict is Verdict.UNKNOWN

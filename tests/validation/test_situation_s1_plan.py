@@ -152,10 +152,9 @@ def test_without_a_hold_that_can_do_it_there_is_no_plan_and_it_says_what_to_ask_
         assert plan.steps == ()
         assert plan.refusal is not None
         assert plan.refusal.code == "HOLD"
-        assert (
-            "can haul, both ways: 145 lb against the batten rising and 165 lb against the batten" in plan.refusal.mend
-        )
-        assert "On before show brick 9 at high bridge" in plan.refusal.mend
+        assert "can haul, both ways." in plan.refusal.mend
+        assert "145 lb against the batten rising and 165 lb against the batten falling" in plan.refusal.mend
+        assert "Put on: before the count beside pipe weight comes to 9 (11 in all) at high bridge" in plan.refusal.mend
         assert "at rail, batten at 56' 0\"" in plan.refusal.mend
 
 

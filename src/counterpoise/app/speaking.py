@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from counterpoise.balance import Stack
 from counterpoise.checks import Finding, HouseResult, SetResult, Verdict
+from counterpoise.checks.told import AT_ONCE
 from counterpoise.planning import Goal, Plan, Refusal, load_in, plan_from, start
 from counterpoise.planning.log import Standing, stands_in_the_way
 
@@ -41,7 +43,10 @@ def held_if_over(result: HouseResult, label: str, plan: Plan) -> Plan:
 
 
 def over_at_the_end(one: SetResult) -> Finding | None:
-    """The worst of a set that no order of work mends, None where there is nothing.
+    """The worst of a set that no order of work mends, with what mends all of it; None where there is nothing.
+
+    What is out of service or tips is the worst there is, then what is farthest past its limit. Where several are over
+    and no one weight is told for all of them, the others are named beside the mend of the worst.
 
     What presses into the top stop is judged of all that hangs before any brick is on. Pieces and bricks by turns press
     less, and the replay judges every step of that.
@@ -49,7 +54,19 @@ def over_at_the_end(one: SetResult) -> Finding | None:
     if one.verdict is not Verdict.OVER:
         return None
     over = [each for each in one.findings if each.verdict is Verdict.OVER and not each.key.endswith("/top stop")]
-    return next(iter(over), None) if any(each.code != "AT-MOST" for each in over) else None
+    alone = [each for each in over if each.code != AT_ONCE]
+    use = {row.key: row.use for row in one.rows}
+    worst = max(alone, key=lambda each: use.get(each.key, 0.0) if each.key else math.inf, default=None)
+    if worst is None:
+        return None
+    whole = next((each.mend for each in over if each.code == AT_ONCE), "")
+    others = dict.fromkeys(_link(each) for each in alone if each is not worst)
+    also = f"{worst.mend} Over too: {', '.join(others)}." if others else worst.mend
+    return replace(worst, mend=whole or also)
+
+
+def _link(found: Finding) -> str:
+    return found.place.removeprefix(f"set {found.label}, ").partition(", line")[0]
 
 
 def would_end_over(worst: Finding) -> Refusal:

@@ -11,7 +11,7 @@ from counterpoise.checks.result import HouseResult, SetResult
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.steel_waits import OF_STEEL
 from counterpoise.documents import Hang, Hung, Known, LineSet, Piece, Show
-from counterpoise.loadpath import Forces, SteelPulls, are_pulls_known, forces_of, steel_pulls
+from counterpoise.loadpath import Forces, SteelPulls, are_pulls_known, forces_of, steel_pulls, whole_pulls
 from counterpoise.rigging import RiggedHouse, RiggedSet, rig, twins_of
 from counterpoise.units import Form, Kind
 
@@ -64,6 +64,7 @@ def judge_changed(result: HouseResult, change: Change, *, beside: bool = True) -
     forces = {one.label: forces_of(one) for one in alone.battens}
     pulls = {one.label: steel_pulls(one, own, alone.bay_of(one.label)) for one in alone.battens
              if isinstance(own := forces[one.label], Forces) and are_pulls_known(one, own)}  # fmt: skip
+    pulls |= _wholes(alone, labels)
     around = {label: {**_pulls_beside(result, label, labels), **pulls} for label in labels}
     sets = {one.label: _judged(alone, one, forces.get(one.label), around[one.label], on[one.label]) for one in written}
     return Changed(sets=sets, beside=tuple(_steel_beside(result, labels, pulls)) if beside else ())
@@ -142,8 +143,15 @@ def _pulls_beside(result: HouseResult, label: str, without: set[str]) -> dict[st
     bay = result.house.bay_of(label)
     others = [one for one in result.sets if bay is not None and one.label in bay.sets and one.label not in without]
     known = [(one.label, one.batten, one.forces) for one in others if one.batten is not None and one.forces is not None]
-    return {label: steel_pulls(batten, forces, bay) for label, batten, forces in known
-            if are_pulls_known(batten, forces)}  # fmt: skip
+    found = {label: steel_pulls(batten, forces, bay) for label, batten, forces in known
+             if are_pulls_known(batten, forces)}  # fmt: skip
+    return found | _wholes(result.house, {one.label for one in others})
+
+
+def _wholes(house: RiggedHouse, labels: set[str]) -> dict[str, SteelPulls]:
+    """What sets put on the steel of which just the whole is known."""
+    return {one.label: whole for one in house.wholes
+            if one.label in labels and (whole := whole_pulls(one, house.bay_of(one.label)))}  # fmt: skip
 
 
 def _steel_beside(result: HouseResult, labels: set[str], pulls: Mapping[str, SteelPulls]) -> Iterable[Check]:

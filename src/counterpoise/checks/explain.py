@@ -54,8 +54,9 @@ FORMULAS: Mapping[str, tuple[str, str]] = {
     "clamp": ("the largest share of a piece that hangs on one of its picks", "docs/theory/load-path.md"),
     "hand line": ("the pull on the lock, which is that in the hand line", "docs/theory/balance.md"),
     "pin": ("T and the line's own weight: each line of a hemp set is tied off alone", "docs/theory/load-path.md"),
-    "bags": ("bags against the lightest that hangs, else it could not be pulled in", "docs/theory/balance.md"),
-    "crew": ("all that hangs less the bags", "docs/theory/balance.md"),
+    "bags": ("bags against the least that hangs with its ropes, n w (rail − h), else it could not be pulled in",
+             "docs/theory/balance.md"),
+    "crew": ("all that hangs and its ropes, n w (rail − h), less the bags", "docs/theory/balance.md"),
     "condition": ("what was found on a part of which nothing is computed", "docs/limits.md"),
     "stop": ("r |Δ| where the arbor stands on its stop", "docs/theory/balance.md"),
 }  # fmt: skip

@@ -11,6 +11,7 @@ from counterpoise.checks.mend_words import Mending
 from counterpoise.checks.pipe_weight import PIPE_WEIGHT, mismatch_of, mismatch_said
 from counterpoise.checks.rows import Check, Verdict, where
 from counterpoise.checks.steel_waits import OF_STEEL, is_figure, place_to_write, steel_waits
+from counterpoise.checks.together import MEASURED
 from counterpoise.documents import How, Known
 from counterpoise.loadpath import SteelPulls, Tipping
 from counterpoise.rigging import BALANCE, PULLS, Missing, RiggedBatten, RiggedHouse, RiggedSet
@@ -21,6 +22,7 @@ AS_TWINS = (
     "No figure settles it. Hang it on one set, or work them as one: steps are planned where it is written that their "
     "hand lines are `married`."
 )
+OF_ROPE = ("lift-line stiffness", "stiffness of line ")
 NAMED = 6  # figures that a finding names before it counts the rest
 
 
@@ -138,6 +140,7 @@ def missing_findings(house: RiggedHouse, label: str, tipping: Tipping | None) ->
         lacking = [one for one in house.missing_of(label) if one.waits == waits]
         if lacking:
             settles = f"Find it out and write it: {place_to_write(lacking[0])}."
+            settles += f" {MEASURED}" if any(one.what.startswith(OF_ROPE) for one in lacking) else ""
             yield Finding(code="MISSING", label=label, place=f"set {label}, {waits}", says=_lacks(lacking),
                           mend=AS_TWINS if not any(map(is_figure, lacking)) else settles, source="house",
                           verdict=Verdict.UNKNOWN)  # fmt: skip

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from counterpoise.balance import Span, flying_heights, on_batten, slant
 from counterpoise.checks.rows import Check, Input, Measure, Verdict
-from counterpoise.documents import Bags, Known
+from counterpoise.documents import Bags, How, Known
 from counterpoise.rigging import RiggedBatten, RiggedHouse, doubt, least
-from counterpoise.units import STANDARD_GRAVITY as GRAVITY, Style, mass_up
+from counterpoise.units import STANDARD_GRAVITY as GRAVITY, Style, length, mass_up
 
 
 def hemp_rows(house: RiggedHouse, rigged: RiggedBatten, loads: tuple[Input, ...]) -> Iterator[Check]:
@@ -52,10 +52,16 @@ def ropes_at(house: RiggedHouse, rigged: RiggedBatten, height: float) -> Span:
 
 
 def _rail(house: RiggedHouse, rigged: RiggedBatten) -> Known | None:
-    """The floor of the rail its ropes are made off at: that it names, or the only one the house has."""
+    """The floor of the rail its ropes are made off at."""
+    number = _rail_number(house, rigged)
+    return None if number is None else house.house.rails[number].floor
+
+
+def _rail_number(house: RiggedHouse, rigged: RiggedBatten) -> int | None:
+    """Which rail of the house it is: that the set names, or the only one."""
     rails = house.house.rails
-    named = [one for one in rails if one.rail == rigged.written.rail] or (rails if len(rails) == 1 else [])
-    return named[0].floor if named else None
+    named = next((number for number, one in enumerate(rails) if one.rail == rigged.written.rail), None)
+    return 0 if named is None and len(rails) == 1 else named
 
 
 def _ends(known: Known, house: RiggedHouse) -> tuple[float, float, float]:
@@ -65,8 +71,23 @@ def _ends(known: Known, house: RiggedHouse) -> tuple[float, float, float]:
 
 def _ropes(house: RiggedHouse, rigged: RiggedBatten) -> tuple[Input, ...]:
     rail = _rail(house, rigged)
-    return (Input.of("lift-line weight", rigged.written.lines.weight),
-            *([Input.of("floor of its rail", rail)] if rail is not None else []))  # fmt: skip
+    weight = Input.of("lift-line weight", rigged.written.lines.weight)
+    if rail is None or rail.best is None:
+        return (weight, _unwritten_floor(house, rigged)) if rigged.line_mass else (weight,)
+    below, _, above = (GRAVITY * len(rigged.lines) * rigged.line_mass * end for end in _ends(rail, house))
+    return weight, Input.of("floor of its rail", rail, widens=above - below)
+
+
+def _unwritten_floor(house: RiggedHouse, rigged: RiggedBatten) -> Input:
+    """The floor of its rail where nobody wrote it: what it is taken for, and by how much that widens the crew's row."""
+    number = _rail_number(house, rigged)
+    name = "…" if number is None else house.house.rails[number].rail
+    ropes = ropes_at(house, rigged, 0.0)
+    most = length(rigged.loft / 2, Style(house.house.units))  # type: ignore[arg-type]  # one of these two words
+    return Input(name="floor of its rail", words=f"not known, taken at the deck, at worst at {most}",
+                 how=How.ASSUMED, path="rails" if number is None else f"rails[{number}].floor", is_doubtful=True,
+                 source="half the height of the loft blocks: no rail is higher", widens=ropes.high - ropes.best,
+                 write=f"`rails: [{{rail: {name}, floor: …}}]`")  # fmt: skip
 
 
 def _hauled(house: RiggedHouse, rigged: RiggedBatten) -> tuple[list[float], list[float], list[float]]:

@@ -16,12 +16,13 @@ from counterpoise.checks.findings import (
 )
 from counterpoise.checks.left_out import left_out
 from counterpoise.checks.limits import flying_heights, rows_asked, stack_of, verdict_of
+from counterpoise.checks.on_deck import on_deck_findings
 from counterpoise.checks.pipe_weight import PIPE_WEIGHT
 from counterpoise.checks.result import HouseResult, SetResult
 from counterpoise.checks.rows import Check, Verdict
 from counterpoise.checks.unknowns import Waiting, unknowns_of
 from counterpoise.documents import LineSet
-from counterpoise.loadpath import Forces, SteelPulls, Tipping, are_pulls_known, forces_of, steel_pulls
+from counterpoise.loadpath import Forces, SteelPulls, Tipping, are_pulls_known, forces_of, steel_pulls, whole_pulls
 from counterpoise.rigging import RiggedBatten, RiggedHouse, RiggedSet
 from counterpoise.units import Style
 
@@ -44,6 +45,7 @@ def check(house: RiggedHouse, on: date | None = None) -> HouseResult:
     found = {one.label: (one, forces_of(one)) for one in house.battens}
     pulls = {label: steel_pulls(rigged, one, house.bay_of(label)) for label, (rigged, one) in found.items()
              if isinstance(one, Forces) and are_pulls_known(rigged, one)}  # fmt: skip
+    pulls |= {one.label: whole for one in house.wholes if (whole := whole_pulls(one, house.bay_of(one.label)))}
     hung: dict[str, list[str]] = {}
     for piece in house.hang.hung:
         hung.setdefault(piece.label, []).append(piece.piece)
@@ -91,6 +93,7 @@ def _computed(
     verdict = verdict_of(batten, asked)
     if verdict is Verdict.WITHIN and findings:
         verdict = Verdict.UNKNOWN
+    findings += on_deck_findings(house, batten)  # a note: it changes no verdict
     return SetResult(
         label=batten.label, batten=batten, rigged=rigged, stack=stack, stack_basis=basis, forces=own, rows=asked,
         balance=_balance(rigged, stack) if rigged is not None and stack is not None else (), verdict=verdict,

@@ -9,6 +9,7 @@ from counterpoise.checks.together import listed
 from counterpoise.documents import COUNTERWEIGHT, DEAD_HUNG, LineSet
 from counterpoise.rigging import RiggedHouse
 
+NEARLY = 1e-6  # [m]
 Judged = Sequence[tuple[LineSet, bool, Sequence[Check]]]  # each set whose pulls are computed, if it is loaded, its rows
 
 
@@ -43,6 +44,7 @@ def _left_out(house: RiggedHouse, sets: Judged) -> Iterator[str]:
         yield "the tilt of arbors in their guides"
         yield "what hand lines add to head beams"
     yield from _pressed(house, {one.label for one, _, _ in sets}, order)
+    yield from _way_up(house, {one.label for one, _, _ in sets}, order)
     if "attachments" not in listed_:
         yield "attachments, knots and welds"
     yield from _of_bridges(house, BRIDGE_FLOOR in listed_)
@@ -64,6 +66,15 @@ def _pressed(house: RiggedHouse, computed: Set[str], order: dict[str, int]) -> I
     lean = [one.label for one in house.battens if one.runs and one.label in computed]
     if lean:
         yield f"buckling up- or downstage of set{'s' * (len(lean) > 1)} {listed(lean, order)} (lines lean)"
+
+
+def _way_up(house: RiggedHouse, computed: Set[str], order: dict[str, int]) -> Iterator[str]:
+    """What is tipped up, bolted on, or leaves the deck bit by bit: a check judges a set where all of it hangs free."""
+    found = [one.label for one in house.battens if one.label in computed and one.written.rigged != DEAD_HUNG
+             and any(piece.clear > one.low + NEARLY for piece in one.pieces)]  # fmt: skip
+    if found:
+        yield (f"the way up of set{'s' * (len(found) > 1)} {listed(found, order)} until all hangs free (the steps "
+               "judge it)")  # fmt: skip
 
 
 def _over_blocks(one: LineSet, _loaded: bool) -> bool:

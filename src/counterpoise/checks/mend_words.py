@@ -22,7 +22,8 @@ from counterpoise.units import Direction, Style, force, printed_as
 BY_PLACE = {  # what no lighter load would mend
     "fleet angle": "Move the block, or turn it so that its line runs true; ask one who may say.",
     "fire curtain": "Hang it on a set upstage of the path: nothing may hang in it.",
-    "bags": "Take bags off: with these on the batten could not be pulled in.",
+    "bags": "Take bags off: with these on the batten could not be pulled in. Where others hang than the house writes, "
+    "state them in the hang: `stated bags`.",
     "roll": "Hang it below the pipe, or as much on its other side.",
 }
 TAKE_OFF = "Take load off, or hang it elsewhere."

@@ -133,7 +133,7 @@ def words_to_write(path: str) -> str:
 
 def document_of(path: str) -> str:
     """house, show or hang: the document in which a path stands."""
-    parts = {"pieces": "show", "hung": "hang", "stated bricks": "hang"}
+    parts = {"pieces": "show", "hung": "hang", "stated": "hang"}
     return next((name for start, name in parts.items() if path.startswith(start)), "house")
 
 

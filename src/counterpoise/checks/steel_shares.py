@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from counterpoise.balance import Span
 from counterpoise.checks.rows import Check
 from counterpoise.documents import Bay
-from counterpoise.loadpath import SteelPulls, are_pulls_known, beams_of, places_of, steel_pulls
+from counterpoise.loadpath import SteelPulls, are_pulls_known, beams_of, places_of, steel_pulls, whole_pulls
 from counterpoise.rigging import RiggedBatten
 
 if TYPE_CHECKING:
@@ -30,12 +30,9 @@ def shares_of_others(result: HouseResult, one: SetResult, row: Check) -> list[tu
     found: list[tuple[str, float]] = []
     together: dict[frozenset[str], float] = {}
     for label in bay.sets:
-        other = result.set_called(label)
-        if label == one.label or other is None or other.batten is None or other.forces is None:
+        pulls = None if label == one.label else _pulls_of(result, label, bay)
+        if pulls is None:
             continue
-        if not are_pulls_known(other.batten, other.forces):
-            continue
-        pulls = steel_pulls(other.batten, other.forces, bay)
         whole, bare = part(pulls), part(pulls.relieved) if pulls.relieved is not None else None
         if whole is None:
             continue
@@ -45,6 +42,16 @@ def shares_of_others(result: HouseResult, one: SetResult, row: Check) -> list[tu
             together[pair] = max(together.get(pair, 0.0), whole.best - bare.best)
     found += [(f"what sets {' and '.join(sorted(pair))} carry together", much) for pair, much in together.items()]
     return sorted((each for each in found if each[1]), key=lambda each: -each[1])
+
+
+def _pulls_of(result: HouseResult, label: str, bay: Bay) -> SteelPulls | None:
+    """What a set puts on the steel, None where that is not known; of some only under all of their lines."""
+    other = result.set_called(label)
+    if other is None or other.batten is None or other.forces is None:
+        whole = next((each for each in result.house.wholes if each.label == label), None)
+        return None if whole is None else whole_pulls(whole, bay)
+    is_known = are_pulls_known(other.batten, other.forces)
+    return steel_pulls(other.batten, other.forces, bay) if is_known else None
 
 
 def pulls_on(batten: RiggedBatten, bay: Bay, pulls: Mapping[str, SteelPulls], row: Check) -> list[tuple[str, float]]:

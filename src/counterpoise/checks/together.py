@@ -8,6 +8,10 @@ from dataclasses import dataclass, replace
 from counterpoise.checks.finding import Finding
 
 EACH = "Find it out and write it in each set, or once in a kind they share (`kinds`)."
+MEASURED = (
+    "Stiffness is EA, from the maker's sheet; or measured: load × length / stretch, as 100 lb on 20 ft that stretch by "
+    "2 in are 100 × 240 / 2 = 12,000 lb. Take about what a line carries, on rope that was loaded before."
+)
 MAY_WEIGH = " may weigh "
 MOST = 8  # of what single sets carry, before the rest is counted
 
@@ -47,6 +51,8 @@ def _joined(group: list[Finding], place_of: dict[str, int]) -> Told:
     if len(group) == 1:
         return Told(finding=first, labels=labels, place=first.place)
     mend = first.mend if len({one.mend for one in group}) == 1 else _mends(group) if first.bay else EACH
+    if mend == EACH and all(one.mend.endswith(MEASURED) for one in group):
+        mend = f"{EACH} {MEASURED}"
     things = dict.fromkeys(_thing(one) for one in group)
     sets = f"set{'s' if len(labels) > 1 else ''} {listed(labels, place_of)}"
     return Told(finding=replace(first, says=_says(group), mend=mend, key=first.key if len(labels) == 1 else ""),

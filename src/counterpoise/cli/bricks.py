@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from counterpoise.cli.answer import Answer, Exit, today
 
 if TYPE_CHECKING:
+    from counterpoise.cli.bricks_held import Holding
     from counterpoise.planning.stock import Share, StockPlan
     from counterpoise.rigging import RiggedHouse, RiggedSet
 
@@ -19,26 +20,35 @@ def bricks(asked: argparse.Namespace) -> Answer:
 
     from counterpoise.app import judge
     from counterpoise.app.files import read_texts
+    from counterpoise.cli.bricks_held import holding_of
     from counterpoise.planning.stock import share_stock
 
     result = judge(read_texts(asked.house, asked.show, asked.hang), today())
     found = share_stock(result.house)
-    code = Exit.OVER if found.short else Exit.UNKNOWN if found.unknown or found.left_out else Exit.WITHIN
     house = result.house.as_one
+    held = holding_of(house, found)
+    kinds = {kind for kind, _ in found.unknown}
+    is_over = any(name not in kinds for name in found.short) or any(not one.fits for one in found.shares) or held.over
+    is_unknown = found.unknown or found.left_out or held.open
+    code = Exit.OVER if is_over else Exit.UNKNOWN if is_unknown else Exit.WITHIN
     if asked.json:
-        return Answer(json.dumps(as_data(house, found), indent=1, ensure_ascii=True, allow_nan=False), code)
-    return Answer(result.speech()("\n".join(told(house, found))), code)
+        return Answer(json.dumps(as_data(house, found, held), indent=1, ensure_ascii=True, allow_nan=False), code)
+    return Answer(result.speech()("\n".join(told(house, found, held))), code)
 
 
-def told(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
-    """A block for each set, then the stock."""
+def told(house: RiggedHouse, found: StockPlan, held: Holding) -> Iterator[str]:
+    """A block for each set, then the stock, then which sets their locks do not hold so."""
+    from counterpoise.cli.bricks_held import told_all, told_rows
     from counterpoise.cli.say import CAUTION
+    from counterpoise.planning import tell
 
     for share in found.shares:
         rigged = house.set_called(share.label)
         if rigged is not None:
             yield from _told_set(house, rigged, share)
+            yield from told_rows(held.rows.get(share.label, ()), tell.style(house))
     yield from told_stock(house, found)
+    yield from told_all(held, is_short=bool(found.short))
     yield f"\n{CAUTION}"
 
 
@@ -48,7 +58,7 @@ def _told_set(house: RiggedHouse, rigged: RiggedSet, share: Share) -> Iterator[s
     from counterpoise.planning import tell
 
     purchase = "double" if rigged.purchase == 2 else "single"
-    pieces = ", ".join(one.name for one in rigged.pieces)
+    pieces = ", ".join(one.name for one in rigged.pieces) or "nothing on it"
     yield (f"Set {share.label}, {pieces}, {purchase} purchase: {share.stack.said} on{_each(rigged)}, pipe weight "
            f"{_pipe(rigged)}.")  # fmt: skip
     from_places = ", ".join(f"{one.count} {one.kind} from {one.place}" for one in share.taken) or "nothing"
@@ -67,8 +77,15 @@ def _told_set(house: RiggedHouse, rigged: RiggedSet, share: Share) -> Iterator[s
     at = balances_at(rigged, share.stack)
     where = "balanced nowhere it flies" if at is None else f"balanced with the batten at {tell.height(house, at)}"
     yield f"  out of balance, + arbor-heavy: {'; '.join(said)}; {where}"
-    if share.stack != share.wanted:
-        yield f"  {share.wanted.said} would balance it best."
+    if not share.fits:
+        yield "  OVER: the stack is higher than its arbor takes."
+    if share.is_stated:
+        yield "  The hang states this count" + (
+            f"; {share.better.said} would balance it best." if share.better else "."
+        )
+    elif share.better is not None:
+        why = "its arbor takes no more" if share.why == "arbor" else "the stock does not reach"
+        yield f"  {share.better.said} would balance it best: {why}."
 
 
 def _each(rigged: RiggedSet) -> str:
@@ -97,32 +114,47 @@ def _trims(rigged: RiggedSet) -> list[tuple[str, float]]:
 
 def told_stock(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
     """What is left, what to ask for, how good the answer is, and what it does not know."""
-    from counterpoise.planning import tell
-
     for name, places in found.left.items():
         yield (
             f"Left of {name}: " + (", ".join(f"{count} at {place}" for place, count in places.items()) or "none") + "."
         )
-    if found.short:
-        asked = ", ".join(f"short by {count} {name} bricks" for name, count in found.short.items())
-        yield f"Stock: {asked} for every set to have the count that balances it best."
-        if found.allocation is None:
-            yield "The counts that the hang states can not all be had: nothing is shared out."
-        elif found.allocation.is_best:
-            yield "What is shared out leaves the largest out of balance as small as this stock can; proven."
-        else:
-            gap = found.allocation.beyond - found.allocation.least_beyond
-            much = tell.force(house, gap)
-            yield f"What is shared out is within {much}, summed over the sets, of the best there can be."
-    else:
-        yield "Stock: enough for every set to have the count that balances it best."
+    yield from _told_short(house, found) if found.short else _told_enough(found)
     for name, place in found.unknown:
-        yield f"Not known: how many {name} bricks are at {place}; nothing is taken from there."
-    if found.left_out:
-        yield f"Not counted, its balance is not known: set {', '.join(found.left_out)}."
+        yield f"Not known: how many {name} bricks {f'are at {place}' if place else 'there are'}; none are taken there."
+    for label, why in found.left_out.items():
+        yield f"Not counted: set {label}, {why}."
 
 
-def as_data(house: RiggedHouse, found: StockPlan) -> dict[str, Any]:
+def _told_enough(found: StockPlan) -> Iterator[str]:
+    but = ", or the most that its arbor takes" if any(one.why == "arbor" for one in found.shares) else ""
+    but += ", beside what the hang states" if any(one.is_stated for one in found.shares) else ""
+    yield f"Stock: enough for every set to have the count that balances it best{but}."
+
+
+def _told_short(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
+    from counterpoise.planning import tell
+    from counterpoise.planning.phrases import bricks as bricks_said
+
+    kinds = {kind for kind, _ in found.unknown}
+    asked = ", ".join(f"short by {bricks_said(count, name)}" for name, count in found.short.items())
+    known = "by what is known to be there " if kinds & set(found.short) else ""
+    yield f"Stock: {known}{asked} for every set to have the best count that its arbor takes."
+    shared = found.allocation
+    if shared is None:
+        can = "Whether all counts that the hang states can be had is not known" if known else (
+            "The counts that the hang states can not all be had")  # fmt: skip
+        yield f"{can}: nothing is shared out."
+        return
+    most = tell.force(house, shared.largest)
+    yield f"Of the sets that more bricks would bring nearer none is left more than {most} out, mid-travel;"
+    if shared.is_best:
+        yield "that is as little as this stock can, and so is what all lack together; proven."
+        return
+    least, gap = tell.force(house, shared.least_largest), tell.force(house, shared.beyond - shared.least_beyond)
+    yield f"less than {least} can not be had. With none further out they lack at most {gap} in all more than they must."
+
+
+def as_data(house: RiggedHouse, found: StockPlan, held: Holding) -> dict[str, Any]:
     """As `counterpoise bricks 1`: masses in kg, forces in N, heights in m."""
     from counterpoise.balance import friction, out_of_balance, pipe_weight
     from counterpoise.checks import balances_at
@@ -142,12 +174,17 @@ def as_data(house: RiggedHouse, found: StockPlan) -> dict[str, Any]:
             "stack": {"bricks": share.stack.bricks, "small": share.stack.small, "plates": share.stack.plates(rigged),
                       "mass": share.stack.mass(rigged), "height": share.stack.height(rigged)},
             "best": {"bricks": share.wanted.bricks, "small": share.wanted.small}, "stated": share.is_stated,
+            "better": None if share.better is None else {"bricks": share.better.bricks, "small": share.better.small},
+            "why": share.why, "fits": share.fits,
             "add": added(rigged, share.stack),
             "from": [{"kind": one.kind, "place": one.place, "count": one.count} for one in share.taken],
             "balanced_at": balances_at(rigged, share.stack),
             "out_of_balance": [{"trim": name, "height": height, "low": span.low, "best": span.best, "high": span.high,
                                 "friction": friction(rigged, height, house.rules["friction"].value)}
                                for name, height, span in spans],
+            "not_held": [{"link": row.link, "verdict": row.verdict.value, "lacks": row.lacks, "limit": row.limit,
+                          "low": row.value.low, "best": row.value.best, "high": row.value.high}
+                         for row in held.rows.get(share.label, ())],
         })  # fmt: skip
     shared = found.allocation
     return {
@@ -156,6 +193,8 @@ def as_data(house: RiggedHouse, found: StockPlan) -> dict[str, Any]:
         "proof": None if shared is None else {
             "largest": shared.largest, "least_largest": shared.least_largest, "beyond": shared.beyond,
             "least_beyond": shared.least_beyond, "is_best": shared.is_best},
+        "over": list(held.over),
         "unknown": [{"kind": kind, "place": place} for kind, place in found.unknown], "left_out": list(found.left_out),
+        "why_left_out": dict(found.left_out),
         "caution": CAUTION,
     }  # fmt: skip

@@ -14,6 +14,7 @@ from counterpoise.errors import Misuse
 
 if TYPE_CHECKING:
     from counterpoise.checks import HouseResult
+    from counterpoise.cli.call_unknown import Open
     from counterpoise.planning.call import Call
     from counterpoise.planning.spoken import Spoken
     from counterpoise.planning.turns import Turn
@@ -110,8 +111,12 @@ def _as_json(data: object) -> str:
 
 
 def _answer(found: Call, result: HouseResult, results: Sequence[HouseResult], *, as_json: bool) -> Answer:
+    from counterpoise.cli.call_unknown import open_of
+
     unknown = _unknown(found, results)
-    words = _as_json(_as_data(found, unknown)) if as_json else result.speech()("\n".join(_told(found, unknown)))
+    opens = [open_of(turn, results) for turn in found.turns]
+    words = _as_json(_as_data(found, unknown, opens)) if as_json else \
+        result.speech()("\n".join(_told(found, unknown, opens)))  # fmt: skip
     if found.refusal is not None or found.held:
         return Answer(words, Exit.OVER)
     return Answer(words, Exit.UNKNOWN if unknown else Exit.WITHIN)
@@ -127,8 +132,8 @@ def _unknown(found: Call, results: Sequence[HouseResult]) -> tuple[str, ...]:
     return tuple(label for label in labels if any(label in each for each in known))
 
 
-def _told(found: Call, unknown: Sequence[str]) -> Iterator[str]:
-    from counterpoise.cli.say import CAUTION
+def _told(found: Call, unknown: Sequence[str], opens: Sequence[Open]) -> Iterator[str]:
+    from counterpoise.cli.say import CAUTION, as_list
     from counterpoise.planning import tell
     from counterpoise.planning.turns import named
 
@@ -137,30 +142,40 @@ def _told(found: Call, unknown: Sequence[str]) -> Iterator[str]:
     yield (f"{what}, {found.house.show}, {found.house.name}: {sets} set{'s' if sets != 1 else ''}, {found.lifts} "
            f"lifts, {tell.mass_up(found.house, found.lifted)}.")  # fmt: skip
     for one in found.held:
-        yield f"Hold set {one.set}: {one.refusal.says} {one.refusal.mend}"
+        says = one.refusal.says.removeprefix(f"Set {one.set}: ")
+        says = f"it {says.removeprefix(own)}" if says.startswith(own := f"Set {one.set} ") else says
+        yield as_list(f"Hold set {one.set}: {says} {one.refusal.mend}")
     if unknown:
         yield f"Unknown: {named(unknown)}; `counterpoise check` says what is lacking. Nothing is promised of these."
+    on_hold = [turn.set for turn, one in zip(found.turns, opens, strict=True) if one.hold]
+    if on_hold and found.refusal is None:
+        yield f"Put nothing on {named(on_hold)} until that is found out; why is told above the steps of each."
     if found.refusal is not None:
         yield f"Refused before the first step: {found.refusal.says} {found.refusal.mend}"
-        if found.turns and not found.closed:
+        if found.turns and not found.closed and found.order.needs_help:
             yield f"Best order found: {', '.join(turn.set for turn in found.turns)}."
     else:
-        yield from _spoken(found)
+        yield from _spoken(found, opens)
     yield ""
     yield from found.notes
     yield CAUTION
 
 
-def _spoken(found: Call) -> Iterator[str]:
+def _spoken(found: Call, opens: Sequence[Open]) -> Iterator[str]:
+    from counterpoise.cli.say import sizes_told
     from counterpoise.planning.call import opening, total_said
 
     if not found.turns:
         yield "Nothing to do."
         return
     yield f"Before the first step: {total_said(found, opening(found))}."
+    said_small = {line.set for line in found.lines if " small" in line.says}
+    yield from sizes_told(one for one in found.house.sets if one.label in said_small)
     start = 0
-    for turn, closed in zip(found.turns, found.closed, strict=True):
+    for turn, closed, one in zip(found.turns, found.closed, opens, strict=True):
         yield f"\nSet {turn.set}, {_what(turn)}"
+        if one.says:
+            yield f"     {one.says}"
         for line in found.lines[start : closed.lines]:
             yield from _line(line)
         yield f"     Set {turn.set} is closed. Now {total_said(found, closed)}."
@@ -176,16 +191,16 @@ def _line(line: Spoken) -> Iterator[str]:
     yield f'     reply "{line.reply}"' + (f" ({line.after})" if line.after else "")
 
 
-def _as_data(found: Call, unknown: Sequence[str]) -> dict[str, Any]:
+def _as_data(found: Call, unknown: Sequence[str], opens: Sequence[Open]) -> dict[str, Any]:
     from counterpoise.cli.say import CAUTION
 
     refusal, starts = found.refusal, [0, *(one.lines for one in found.closed)]
     return {
         "schema": "counterpoise call 1", "what": found.what, "house": found.house.name, "show": found.house.show,
-        "turns": [{"set": turn.set, "what": turn.what,
+        "turns": [{"set": turn.set, "what": turn.what, "hold": one.hold, "why": one.says,
                    "lines": [_line_as_data(line) for line in found.lines[begin : closed.lines]],
                    "stock": closed.stock, "floors": closed.floors}
-                  for turn, closed, begin in zip(found.turns, found.closed, starts, strict=False)]
+                  for turn, closed, begin, one in zip(found.turns, found.closed, starts, opens, strict=False)]
         if refusal is None else [],
         "order": [turn.set for turn in found.turns], "kept": list(found.kept), "unknown": list(unknown),
         "held": [{"set": one.set, "code": one.refusal.code, "says": one.refusal.says, "mend": one.refusal.mend}

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from counterpoise.checks import figure_told, listed, together
-from counterpoise.checks.told import CAUTION as WHO_IT_IS_FOR
+from counterpoise.checks.told import CAUTION as WHO_IT_IS_FOR, whole_first
 from counterpoise.units import Style, length, limit
 
 if TYPE_CHECKING:
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from counterpoise.checks import Derivation, Finding, HouseResult, SetResult
     from counterpoise.checks.working import Working
     from counterpoise.planning import Mend, Plan, Refusal
+    from counterpoise.rigging import RiggedSet
 
 CAUTION = WHO_IT_IS_FOR
 NOT_OF_ROOM = (
@@ -28,7 +29,8 @@ def told(result: HouseResult) -> str:
     """All that `check` prints."""
     order = [one.label for one in result.sets]
     blocks = [[verdict_line(result)],
-              [line for one in together(result.findings, order) for line in told_finding(one.finding, one.place)],
+              [line for one in together(whole_first(result.findings), order)
+               for line in told_finding(one.finding, one.place)],
               list(_find_out_first(result)), list(_slack(result)), _table(result),
               [*_posted(result), *_bridges(result), *_stock(result)],
               [*_not_checked(result), *_left_out(result), *_not_adopted(result), CAUTION]]  # fmt: skip
@@ -208,12 +210,33 @@ def told_room(result: HouseResult, one: SetResult, left: RoomLeft) -> str:
 
 def _refused(refusal: Refusal, one: SetResult) -> str:
     """A refusal, without what a finding above it said in the same words."""
-    above = next((each for each in one.findings if one.verdict.value != "within" and each.mend == refusal.mend
+    mends = {each.mend for each in one.findings}
+    above = next((each for each in one.findings if one.verdict.value != "within"
                   and refusal.says.endswith(each.says)), None)  # fmt: skip
-    if above is None:
+    if above is None or refusal.mend not in mends:
         return f"{refusal.says} {refusal.mend}"
     place = above.place.removeprefix(f"set {one.label}, ")
     return f"{refusal.says.removesuffix(above.says).rstrip(': ').removesuffix(place).rstrip(': ')}, as said above."
+
+
+def sizes_told(sets: Iterable[RiggedSet]) -> Iterator[str]:
+    """Which of the house's bricks the lines call small: by voice "2 half" could be heard as two and a half."""
+    of: dict[tuple[str, str], list[str]] = {}
+    for one in sets:
+        if one.small is not None:
+            of.setdefault((one.brick.name, one.small.name), []).append(one.label)
+    for (brick, small), labels in of.items():
+        where = f" on set{'s' if len(labels) > 1 else ''} {', '.join(labels)}" if len(of) > 1 else ""
+        yield f'Said as "brick"{where} is {brick}, said as "small" is {small}.'
+
+
+def as_list(said: str, indent: str = "     ") -> str:
+    """What is told with heads of a list, each head on a line of its own."""
+    from counterpoise.planning.tall_words import PARTS
+
+    for head in PARTS:
+        said = said.replace(f" {head}", f"\n{indent}{head}")
+    return said
 
 
 def _told_working(one: Working) -> Iterator[str]:
@@ -231,12 +254,16 @@ def told_steps(plan: Plan, one: SetResult, what: str) -> str:
     lines = [f"Set {one.label}, {what}."]
     if one.verdict.value != "within":
         lines.append(f"The set is {one.verdict.value}:")
-        lines += [line for each in one.findings for line in told_finding(each)]
+        lines += [line for each in whole_first(one.findings) for line in told_finding(each)]
+    if one.hold == "unknown" and plan.lines and what == "load-in":
+        lines.append("HOLD, unknown: put nothing on. Its steps are as they would be once this is found out.")
+    if any(" small" in line.says for line in plan.lines) and one.rigged is not None:
+        lines += sizes_told([one.rigged])
     for line in plan.lines:
         lines.append(f"{line.number:3d}. {line.to}: {line.says}")
         lines.append(f'     reply "{line.reply}"' + (f" ({line.after})" if line.after else ""))
     if plan.refusal is not None:
-        lines.append(f"Refused: {_refused(plan.refusal, one)}")
+        lines.append(as_list(f"Refused: {_refused(plan.refusal, one)}"))
     elif not plan.lines:
         lines.append(f"Nothing to load or to strike: {plan.final.said} on, leave it.")
-    return "\n".join([*lines, "", *plan.notes, CAUTION])
+    return "\n".join([*lines, "", *map(as_list, plan.notes), CAUTION])

@@ -9,6 +9,7 @@ from counterpoise.documents.desk import Desk
 from counterpoise.documents.hang import Hang
 from counterpoise.documents.house import House
 from counterpoise.documents.landing import check_lands
+from counterpoise.documents.line_set import HEMP
 from counterpoise.documents.named import check_notes, must_be, set_must_be, twice
 from counterpoise.documents.numbering import check_numbering
 from counterpoise.documents.show import IN_SECTIONS, Part, Piece, Show, Taken
@@ -109,12 +110,14 @@ def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -
         node = desk.node_of(one)
         set_must_be(one.label, house, node.fields["set"], f"{node.path}.set", desk)
         must_be(one.piece, pieces, "piece", node.fields["piece"], f"{node.path}.piece", f"{show.name} has", desk)
-    for field, counts in (("stated bricks", hang.stated_bricks), ("stated small bricks", hang.stated_small_bricks)):
+    for field, counts in (("stated bricks", hang.stated_bricks), ("stated small bricks", hang.stated_small_bricks),
+                          ("stated bags", hang.stated_bags)):  # fmt: skip
         stated = tree.fields.get(field)
         for label in counts:
             node_of_label = stated.keys[label] if isinstance(stated, Fields) else None
             set_must_be(label, house, node_of_label, field, desk)
     _small_with_the_rest(hang, house, tree, desk)
+    _bags_of_hemp(hang, house, tree, desk)
     check_notes(hang.not_checked_here, labels, f"{house.name} has", desk)
     check_cues(hang, house, tree, desk)
     check_numbering(_labels(hang), hang.numbering, house, tree, "hang", desk)
@@ -127,7 +130,7 @@ def check_hang(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -
 def _labels(hang: Hang) -> Iterator[str]:
     """Every label that a hang names."""
     yield from (one.label for one in hang.hung)
-    yield from (*hang.stated_bricks, *hang.stated_small_bricks, *hang.preset)
+    yield from (*hang.stated_bricks, *hang.stated_small_bricks, *hang.stated_bags, *hang.preset)
     yield from (move.label for cue in hang.cues for move in cue.moves)
     yield from (label for one in hang.not_checked_here for label in one.sets)
 
@@ -144,6 +147,20 @@ def _small_with_the_rest(hang: Hang, house: House, tree: Fields, desk: Desk) -> 
         elif label not in hang.stated_bricks:
             desk.refuse(node, "stated small bricks", f"of set {label} only the small ones are stated.",
                         "State its others too, under `stated bricks`.")  # fmt: skip
+
+
+def _bags_of_hemp(hang: Hang, house: House, tree: Fields, desk: Desk) -> None:
+    """Bags are stated of a hemp set whose pins and crew the house tells of."""
+    stated = tree.fields.get("stated bags")
+    for label in hang.stated_bags:
+        one = house.set_called(label)
+        node = stated.keys[label] if isinstance(stated, Fields) else None
+        if one is not None and one.rigged != HEMP:
+            desk.refuse(node, "stated bags", f"set {label} is no hemp set: no bags hang on it.",
+                        "State its bricks, under `stated bricks`, or take it out.")  # fmt: skip
+        elif one is not None and one.bags is None:
+            desk.refuse(node, "stated bags", f"of set {label} the house writes no `bags`: its pins and its crew are "
+                        "not known.", f"Write `bags: {{pin: …, hauls: …}}` of set {label} in the house.")  # fmt: skip
 
 
 def _names_match(hang: Hang, house: House, show: Show, tree: Fields, desk: Desk) -> None:

@@ -65,6 +65,7 @@ class Hang:
     hung: tuple[Hung, ...] = f.written(f.items(f.record(Hung)))
     stated_bricks: Mapping[str, Known] = f.written(f.named(f.quantity(Kind.COUNT)), factory=dict)
     stated_small_bricks: Mapping[str, Known] = f.written(f.named(f.quantity(Kind.COUNT)), factory=dict)
+    stated_bags: Mapping[str, Known] = f.written(f.named(f.quantity(Kind.MASS, ranges=True)), factory=dict)
     preset: Mapping[str, str] = f.written(f.named(f.text), factory=dict)
     cues: tuple[Cue, ...] = f.written(f.items(f.record(Cue)), default=())
     not_checked_here: tuple[NotChecked, ...] = f.written(f.items(f.record(NotChecked)), default=())

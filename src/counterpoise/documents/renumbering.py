@@ -208,7 +208,7 @@ def _in_house(tree: Fields) -> Iterator[Scalar]:
 def _in_hang(tree: Fields) -> Iterator[Scalar]:
     """Every word of a hang that is the label of a set; names of fields among them."""
     yield from _words(tree, "hung", "set")
-    for name in ("stated bricks", "stated small bricks", "preset"):
+    for name in ("stated bricks", "stated small bricks", "stated bags", "preset"):
         if isinstance(held := tree.fields.get(name), Fields):
             yield from held.keys.values()
     cues = tree.fields.get("cues")

@@ -7,7 +7,7 @@ from counterpoise.loadpath.links import links_of
 from counterpoise.loadpath.loads import Loads, loads_of
 from counterpoise.loadpath.room import room_for
 from counterpoise.loadpath.sheave import bending_efficiency
-from counterpoise.loadpath.steel import SteelPulls, are_pulls_known, beams_of, places_of, steel_pulls
+from counterpoise.loadpath.steel import SteelPulls, are_pulls_known, beams_of, places_of, steel_pulls, whole_pulls
 
 __all__ = [
     "Forces",
@@ -26,4 +26,5 @@ __all__ = [
     "places_of",
     "room_for",
     "steel_pulls",
+    "whole_pulls",
 ]

@@ -22,7 +22,8 @@ class SteelPulls:
     """What one set puts on shared steel, its own lift lines included [N].
 
     `places` are those of its loft blocks from the middle of its batten [m]; `twins` the sets that carry its pieces with
-    it, and `relieved` what it puts there where one of those takes them all.
+    it, and `relieved` what it puts there where one of those takes them all. Where `is_apart` is False it is not known
+    how its lines share, and only what they all put there together is.
     """
 
     places: tuple[float, ...]
@@ -33,6 +34,7 @@ class SteelPulls:
     dead_ends: Span  # of a double purchase, down
     twins: tuple[str, ...] = ()
     relieved: SteelPulls | None = None
+    is_apart: bool = True
 
 
 def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) -> SteelPulls:
@@ -55,6 +57,29 @@ def steel_pulls(rigged: RiggedBatten, forces: Forces, bay: Bay | None = None) ->
         loft_sideways=_loft_sideways(rigged, forces, own), head=level, sideways=level,
         dead_ends=level if rigged.purchase == 2 else NOTHING, twins=rigged.twins, relieved=relieved,
     )  # fmt: skip
+
+
+def whole_pulls(rigged: RiggedBatten, bay: Bay | None = None) -> SteelPulls | None:
+    """What a set puts on the steel under all of its lines together, where it is not known how these share.
+
+    Args:
+        rigged: one of the `wholes` of a house: plumb lines, so that they pull together what hangs.
+        bay: of the steel.
+
+    Returns:
+        Its sums and no loft beams; None where the batten may tip over, or a cable comes taut over the travel.
+
+    Raises Unproven.
+    """
+    forces = forces_of(rigged)
+    if not isinstance(forces, Forces) or not are_pulls_known(rigged, forces):
+        return None
+    return _summed(steel_pulls(rigged, forces, bay))
+
+
+def _summed(pulls: SteelPulls) -> SteelPulls:
+    relieved = None if pulls.relieved is None else _summed(pulls.relieved)
+    return replace(pulls, places=(), loft=(), loft_sideways=(), relieved=relieved, is_apart=False)
 
 
 def _loft_sideways(rigged: RiggedBatten, forces: Forces, own: Span) -> tuple[Span, ...]:
@@ -96,9 +121,10 @@ def steel_links(
     that of all lines, and the same again where the dead ends of a double purchase are made to it.
     """
     own = _own(rigged) if counts_lines(bay) else NOTHING
-    links = [_loft_beam(rigged, i, own, neighbours) for i in range(len(rigged.lines))]
+    apart = {label: one if one is not None and one.is_apart else None for label, one in neighbours.items()}
+    links = [_loft_beam(rigged, i, own, apart) for i in range(len(rigged.lines))]
     if bay.loft_beam_sideways is not None and (rigged.runs or not _is_dead_hung(rigged)):
-        links += [_loft_beam_sideways(rigged, i, own, neighbours, forces) for i in range(len(rigged.lines))]
+        links += [_loft_beam_sideways(rigged, i, own, apart, forces) for i in range(len(rigged.lines))]
     if _is_dead_hung(rigged):
         return links
     both = bay.dead_ends is None

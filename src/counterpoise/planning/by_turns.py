@@ -18,7 +18,7 @@ from counterpoise.planning.doubt import is_certain, is_felt_where_loaded
 from counterpoise.planning.from_here import Effort, find_course
 from counterpoise.planning.goal import Target, at_low_trim, light_by_light, orders_of
 from counterpoise.planning.holds import Pull
-from counterpoise.planning.phrases import married_note
+from counterpoise.planning.phrases import married_note, stack_said
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.spoken import numbered
@@ -99,7 +99,7 @@ def _notes(
         yield "Pieces and bricks by turns: in one go it would be more than lock and stops hold."
     if on != start(house).sets[rigged.label]:
         at = tell.height(house, on.height)
-        yield f"From how it stands: {hung} on, {on.stack.said} bricks, batten at {at}. What was done is not done again."
+        yield f"From how it stands: {hung} on, {stack_said(on.stack)}, batten at {at}. What was done is not done again."
     if not steps:
         yield "Nothing is to be done: it stands so already."
     yield "Static, without friction, and the worst that loads and bricks may come to. Nobody under the load."
@@ -115,7 +115,7 @@ def _notes(
     if block is None or block.low is None:
         yield "Not checked: the hold-down of the tension block; it is not known."
     if final != target.stack:
-        yield (f"{target.stack.said} bricks would balance it best; {final.said} is what can be put on within the lock "
+        yield (f"{stack_said(target.stack)} would balance it best; {final.said} is what can be put on within the lock "
                "and the stock.")  # fmt: skip
     if not target.is_strike and not is_certain(rigged):
         yield "A weight is not known well: write down the count that floats."

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from counterpoise.planning import asking, tell
+from counterpoise.planning.call_stock import evened, refused_as_hung
 from counterpoise.planning.floors import Order, Task
 from counterpoise.planning.neighbours import Passage, hanging
 from counterpoise.planning.order import find_order, in_this_order
@@ -96,8 +97,9 @@ def strike_call(house: RiggedHouse, wanted: Wanted | None = None) -> Call:
     house, wanted = house.as_one, wanted or Wanted()
     turns, held = _turns(house, wanted, "strike", lambda _: True)
     unplanned = [one.set for one in held]
-    begin = all_hung(house, turns, unplanned)
-    return worked("strike", house, turns, held, begin, wanted, notes=tuple(unplanned_note(unplanned)))
+    hung = all_hung(house, turns, unplanned)
+    return worked("strike", house, turns, held, evened(house, hung), wanted, notes=tuple(unplanned_note(unplanned)),
+                  refused=refused_as_hung(house, hung, unplanned))  # fmt: skip
 
 
 def _hangs(state: State, label: str) -> bool:
@@ -128,12 +130,13 @@ def _turns(
 def worked(
     what: str, house: RiggedHouse, turns: Sequence[Turn], held: Sequence[Held], begin: State, wanted: Wanted,
     *, first: Mapping[int, frozenset[int]] | None = None, kept: tuple[str, ...] = (), standing: Sequence[Passage] = (),
-    notes: tuple[str, ...] = (), others: tuple[RiggedHouse, ...] = (),
+    notes: tuple[str, ...] = (), others: tuple[RiggedHouse, ...] = (), refused: Refusal | None = None,
 ) -> Call:  # fmt: skip
     """The call of these turns: ordered, judged over the whole house, and said.
 
     `first` names the turns that must come before a turn; `standing` is what sets that are left alone take up;
-    `others` the same house with what else hangs in it while a changeover goes on.
+    `others` the same house with what else hangs in it while a changeover goes on; `refused` why no step can be said
+    from where it begins.
     """
     floors = floors_of(house, begin)
     found = precedence_of(turns, first or {}, standing)
@@ -143,6 +146,8 @@ def worked(
     order = in_this_order(tasks, floors, own) if own else find_order(tasks, floors, wanted.budget)
     in_order = tuple(turns[at] for at in order.sequence)
     refusal, asks = asking.what_to_ask(house, tasks, floors, order, is_asked=bool(own))
+    if refused is not None:
+        refusal, asks = refused, ()
     if refusal is None and own:
         refusal = _out_of_turn(tasks, own)
     lines: tuple[Spoken, ...] = ()

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.planning.call import Call, worked
+from counterpoise.planning.call_stock import evened, refused_as_hung
 from counterpoise.planning.neighbours import Passage, hanging
 from counterpoise.planning.state import Refusal, State
 from counterpoise.planning.turns import (
@@ -55,13 +56,14 @@ def changeover(old: RiggedHouse, new: RiggedHouse, wanted: Wanted | None = None,
     old, new, wanted = old.as_one, new.as_one, wanted or Wanted()
     changes, kept, held, now = _changes(old, new, wanted)
     unplanned = _unplanned(old, held, now)
-    begin = all_hung(old, now, unplanned)
+    hung = all_hung(old, now, unplanned)
+    begin, refused = evened(old, hung), refused_as_hung(old, hung, unplanned)
     ring = _rings(changes)
     if strip_first or _twice(wanted.order):
         return _worked(old, new, changes, {one.set for one in changes}, begin, kept, held,
-                       replace(wanted, order=wanted.order or _strip_order(changes)))  # fmt: skip
-    whole = _worked(old, new, changes, ring, begin, kept, held, wanted)
-    if wanted.order or not whole.order.needs_help or not whole.turns:
+                       replace(wanted, order=wanted.order or _strip_order(changes)), refused)  # fmt: skip
+    whole = _worked(old, new, changes, ring, begin, kept, held, wanted, refused)
+    if wanted.order or refused is not None or not whole.order.needs_help or not whole.turns:
         return whole
     split = _worked(old, new, changes, {one.set for one in changes}, begin, kept, held, wanted)
     return split if _is_less(split, whole) else whole
@@ -188,7 +190,7 @@ def _rings(changes: Sequence[_Change]) -> set[str]:
 
 def _worked(
     old: RiggedHouse, new: RiggedHouse, changes: Sequence[_Change], apart: set[str], begin: State,
-    kept: tuple[str, ...], held: Sequence[Held], wanted: Wanted,
+    kept: tuple[str, ...], held: Sequence[Held], wanted: Wanted, refused: Refusal | None = None,
 ) -> Call:  # fmt: skip
     """The call with these sets in two turns, strike and load-in apart, and the others in one."""
     turns: list[Turn] = []
@@ -210,7 +212,7 @@ def _worked(
     if parted:
         notes.append(f"In two turns, struck and bare in between: {named(parted)}.")
     return worked("changeover", new, turns, held, begin, wanted, first=first, kept=kept,
-                  standing=standing, notes=tuple(notes), others=(old, new))  # fmt: skip
+                  standing=standing, notes=tuple(notes), others=(old, new), refused=refused)  # fmt: skip
 
 
 def _is_apart(one: _Change, apart: set[str]) -> bool:

@@ -26,7 +26,8 @@ from counterpoise.checks import (
     rests_on_count,
 )
 from counterpoise.documents import COUNTERWEIGHT, IN_SECTIONS, Hung, Known, Piece
-from counterpoise.rigging import RiggedSet
+from counterpoise.planning.pick_room import has_room, kept_off
+from counterpoise.rigging import RiggedBatten, RiggedSet
 from counterpoise.units import METRES_PER_FOOT, Form, Style, length
 
 NEAREST_SETS = 8  # other sets that are tried, the nearest first
@@ -54,7 +55,8 @@ def mends_of(result: HouseResult, label: str) -> tuple[Mend, ...]:
 
     Tried are: another count of bricks; less weight of each piece; each piece moved along the batten by half feet; a
     single pick spread over two; each piece on another set that is empty, where it hangs at the same place. Where the
-    hang states a count that a change leaves wrong, it is tried with the count that balances the rest. A change clears
+    hang states a count that a change leaves wrong, it is tried with the count that balances the rest. No pick is put
+    nearer to an end or a splice than a clamp is wide. A change clears
     it where nothing of the set is over any more, nothing of the set a piece goes to, and elsewhere nothing that was
     not before, or more than it was: twins and sets on the same steel are judged with it. Unproven states count as not
     clear.
@@ -93,10 +95,15 @@ class _Tries:
         return Mend(kind="bricks", says=f"Have {stack.said} bricks on{where}.", verdict=found)
 
     @property
+    def batten(self) -> RiggedBatten:
+        """As it is rigged."""
+        assert self.one.batten is not None  # the caller looked
+        return self.one.batten
+
+    @property
     def half(self) -> float:
         """Half of its batten [m]."""
-        assert self.one.batten is not None  # the caller looked
-        return self.one.batten.beam.length / 2
+        return self.batten.beam.length / 2
 
     @property
     def style(self) -> Style:
@@ -164,8 +171,7 @@ def _worse(rows: Sequence[Check], before: Sequence[Check]) -> bool:
 
 def _lighter(tries: _Tries) -> Mend | None:
     """The most a piece may weigh where it hangs, judged again with that weight; the smallest relief first."""
-    batten, one = tries.one.batten, tries.one
-    assert batten is not None  # the caller looked
+    batten, one = tries.batten, tries.one
     if isinstance(batten, RiggedSet):  # with the count that then balances it
         batten = replace(batten, stated_bricks=None, stated_small=None)
     lighter = Lighter(tries.result.house, batten, neighbours_of(tries.result, one.label), one.rows)
@@ -211,11 +217,15 @@ def _moved(tries: _Tries) -> Mend | None:
         for step in range(1, math.floor((high - low) / HALF_FOOT) + 1):
             options += [(step, index, sign) for sign in (1, -1)
                         if low <= where.centre.number + sign * step * HALF_FOOT <= high]  # fmt: skip
+    limit = ""
     for step, index, sign in sorted(options):
         where, piece = tries.hung[index]
+        if not has_room(piece, where.centre.number + sign * step * HALF_FOOT, tries.batten):
+            limit = kept_off(tries.style)
+            continue
         changed = replace(where, centre=_at(where.centre, where.centre.number + sign * step * HALF_FOOT))
         by, side = length(step * HALF_FOOT, tries.style), "stage left" if sign > 0 else "stage right"
-        mend = tries.mend("move", f"Move {piece.piece} {by} to {side}", tries.with_piece(index, changed, piece))
+        mend = tries.mend("move", f"Move {piece.piece} {by} to {side}{limit}", tries.with_piece(index, changed, piece))
         if mend is not None:
             return mend
     return None
@@ -227,12 +237,15 @@ def _on_two_picks(tries: _Tries) -> Mend | None:
         if len(piece.picks) != 1 or piece.picks[0].best is None:
             continue
         middle = piece.picks[0].number
-        room = tries.half - abs(where.centre.number + middle)
+        room, limit = tries.half - abs(where.centre.number + middle), ""
         for step in range(1, math.floor(room / HALF_FOOT) + 1):
             picks = tuple(_at(piece.picks[0], middle + sign * step * HALF_FOOT) for sign in (-1, 1))
-            apart = length(2 * step * HALF_FOOT, tries.style)
-            mend = tries.mend("two picks", f"Hang {piece.piece} by two picks {apart} apart",
-                              tries.with_piece(index, where, replace(piece, picks=picks)))  # fmt: skip
+            on_two, apart = replace(piece, picks=picks), length(2 * step * HALF_FOOT, tries.style)
+            if not has_room(on_two, where.centre.number, tries.batten):
+                limit = kept_off(tries.style)
+                continue
+            mend = tries.mend("two picks", f"Hang {piece.piece} by two picks {apart} apart{limit}",
+                              tries.with_piece(index, where, on_two))  # fmt: skip
             if mend is not None:
                 return mend
     return None
@@ -241,7 +254,10 @@ def _on_two_picks(tries: _Tries) -> Mend | None:
 def _elsewhere(tries: _Tries) -> Mend | None:
     """One piece of it on the nearest empty set that takes it."""
     for index, (where, piece) in enumerate(tries.hung):
+        had_room = has_room(piece, where.centre.number, tries.batten)
         for other in _nearest_empty(tries.result, tries.one):
+            if had_room and other.batten is not None and not has_room(piece, where.centre.number, other.batten):
+                continue
             changed = tries.with_piece(index, replace(where, set_=other.label), piece)
             mend = tries.mend("other set", f"Hang {piece.piece} on set {other.label} instead", changed, other.label)
             if mend is not None:

@@ -12,6 +12,7 @@ from counterpoise.planning.from_here import Effort, find_course
 from counterpoise.planning.goal import Goal, Target, target_of
 from counterpoise.planning.holds import Pull, Standing, lock_limit, standing, within_lock
 from counterpoise.planning.needed import FALLING, RISING, Side, why_not
+from counterpoise.planning.phrases import stack_said
 from counterpoise.planning.replay import in_reach, replay
 from counterpoise.planning.state import Act, Refusal, State, Step
 from counterpoise.planning.tall_steps import is_tall
@@ -45,7 +46,7 @@ def why_no_way(house: RiggedHouse, rigged: RiggedSet, state: State, target: Targ
     if free is not None:
         return _needs_hold(house, rigged, free)
     names = ", ".join(one.name for one in crew) or "where there is no bridge, and no rail with a reach"
-    says = f"Set {label}: its {on.stack.said} bricks cannot be brought to {target.stack.said} from {names}, at any "
+    says = f"Set {label}: its {stack_said(on.stack)} cannot be brought to {target.stack.said} from {names}, at any "
     says += "batten height that was tried."
     return Refusal(code="REACH", says=says, mend="Bring bricks there, hang less, or load from a place that reaches the "
                    "arbor.")  # fmt: skip
@@ -79,10 +80,11 @@ def _short(house: RiggedHouse, rigged: RiggedSet, state: State, target: Target) 
     wants = [(rigged.brick.name, target.stack.bricks - on.bricks)]
     if rigged.small is not None:
         wants.append((rigged.small.name, target.stack.small - on.small))
+    several = "" if sum(max(0, count) for _, count in wants) == 1 else "s"
     lacks = [f"{count} {name}" for name, count in wants if count > 0]
     there = [f"{place.name} has {state.stock.get(name, {}).get(place.name, 0)} {name}"
              for place in places(house) for name, _ in wants]  # fmt: skip
-    says = f"Set {rigged.label} wants {' and '.join(lacks)} bricks more; {', '.join(there)}."
+    says = f"Set {rigged.label} wants {' and '.join(lacks)} brick{several} more; {', '.join(there)}."
     return Refusal(code="STOCK", says=says, mend="Bring bricks up where the arbor is reached, or strip another set "
                    "first.")  # fmt: skip
 
@@ -126,7 +128,7 @@ def _needs_hold(house: RiggedHouse, rigged: RiggedSet, free: Course) -> Refusal:
     felt = Pull(free.arbor.arbor if free.arbor.arbor > arbor else 0.0,
                 free.batten.batten if free.batten.batten > batten else 0.0, free.arbor.height)  # fmt: skip
     says = f"Set {rigged.label}: no order of steps was found that stays within the lock, which may hold "
-    says += f"{tell.limit(house, min(arbor, batten))}. The least found, to {free.stack.said} bricks, is "
+    says += f"{tell.limit(house, min(arbor, batten))}. The least found, to {stack_said(free.stack)}, is "
     says += f"{tell.heavy(house, felt)}."
     hold = _hold(house, rigged, felt)
     return Refusal(code="HOLD", says=says, mend=f"{hold[0].upper()}{hold[1:]}")

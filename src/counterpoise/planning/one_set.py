@@ -17,7 +17,7 @@ from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.hemp import hemp_plan
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.no_way import why_no_way
-from counterpoise.planning.phrases import married_note
+from counterpoise.planning.phrases import married_note, stack_said
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.search import Visit, Way, find_way, hang_height, wanted_stack
@@ -190,7 +190,7 @@ def _notes(
         yield "Not checked: the hold-down of the tension block; it is not known."
     wanted = wanted_stack(rigged)
     if way.stack != wanted:
-        yield (f"{wanted.said} bricks would balance it best over its travel; {way.stack.said} is what goes on within "
+        yield (f"{stack_said(wanted)} would balance it best over its travel; {way.stack.said} is what goes on within "
                "the lock.")  # fmt: skip
     if not is_certain(rigged):
         yield "A weight is not known well: write down the count that floats."

@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal
 
+from counterpoise.balance import Stack
 from counterpoise.planning import tell
 from counterpoise.rigging import RiggedHouse, RiggedSet
 
@@ -30,9 +31,14 @@ def worth_at_batten(house: RiggedHouse, rigged: RiggedSet, mass: float) -> str:
     return f" ({tell.mass_up(house, mass / 2)} at the batten)" if rigged.purchase == 2 else ""
 
 
-def bricks(count: int) -> str:
-    """A count of bricks in words."""
-    return f"{count} brick" if count == 1 else f"{count} bricks"
+def bricks(count: int, kind: str = "") -> str:
+    """A count of bricks in words, of one kind where it is named."""
+    return f"{count} {kind}{' ' if kind else ''}brick{'' if count == 1 else 's'}"
+
+
+def stack_said(stack: Stack) -> str:
+    """All bricks of a stack in words: "1 brick", "12 bricks", "12 and 1 small bricks"."""
+    return f"{stack.said} brick{'' if stack.count == 1 else 's'}"
 
 
 def plates_on_top(count: int) -> str:

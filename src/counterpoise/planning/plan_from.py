@@ -14,6 +14,7 @@ from counterpoise.planning.clears import with_clears
 from counterpoise.planning.goal import Goal, target_of
 from counterpoise.planning.no_way import why_no_way
 from counterpoise.planning.one_set import load_in, plannable, strike
+from counterpoise.planning.phrases import stack_said
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.spoken import Spoken, numbered
@@ -79,7 +80,7 @@ def _not_now(rigged: RiggedSet, on: SetState, goal: Goal) -> Refusal | None:
         return Refusal(code="ORDER", says=says, mend="Write it in the hang, or use the hang it was hung by.")
     want, own = goal.stack, pipe_weight(rigged)
     if want is not None and (want.bricks < own.bricks or want.small < own.small):
-        says = f"{want.said} bricks are asked for set {label}: below its pipe weight."
+        says = f"{stack_said(want)} asked for set {label}: below its pipe weight."
         return Refusal(code="PIPE-WEIGHT", says=says, mend=f"Leave {own.said} on.")
     return None
 

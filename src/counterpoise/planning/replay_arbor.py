@@ -9,6 +9,7 @@ from itertools import chain, repeat
 from counterpoise.balance import Stack, fits, out_of_balance, pipe_weight
 from counterpoise.planning import tell
 from counterpoise.planning.holds import NEAR, standing
+from counterpoise.planning.phrases import bricks, stack_said
 from counterpoise.planning.replay_asked import Asked, hands_busy, refusal, stands_locked
 from counterpoise.planning.state import Refusal, SetState, State, Step
 from counterpoise.planning.windows import places
@@ -61,8 +62,8 @@ def _bricks(at: Asked, sign: int) -> State | Refusal:
     if refused is not None:  # before any is looked at one by one: a slip of the pen may be a thousand million
         return refused
     now = at.on
-    for bricks, small in _one_by_one(step, sign):
-        after = replace(now, bricks=now.bricks + bricks, small=now.small + small)
+    for large, small in _one_by_one(step, sign):
+        after = replace(now, bricks=now.bricks + large, small=now.small + small)
         refused = _one_brick(house, step, rigged, bridge, now, after)
         if refused is not None:
             return refused
@@ -111,7 +112,7 @@ def _stack(house: RiggedHouse, step: Step, rigged: RiggedSet, after: SetState) -
 
 def _too_tall(house: RiggedHouse, rigged: RiggedSet, stack: Stack) -> str:
     tall, room = tell.height(house, stack.height(rigged)), tell.height(house, rigged.usable_height)
-    return f"{stack.said} bricks with plates stand {tall}; the arbor takes {room}."
+    return f"{stack_said(stack)} with plates stand {tall}; the arbor takes {room}."
 
 
 def _reach(
@@ -141,7 +142,7 @@ def _not_in_stock(state: State, step: Step, rigged: RiggedSet, sign: int) -> Ref
     for name, count in _moved(step, rigged) if sign > 0 else ():
         there = state.stock.get(name, {}).get(step.bridge, 0)
         if count > there:
-            says = f"{step.bridge} has {there} {name} bricks; {count} are asked: short by {count - there}."
+            says = f"{step.bridge} has {bricks(there, name)}, {count} asked: short by {count - there}."
             return refusal("STOCK", step, says, "Bring bricks up, or strip another set first.")
     return None
 

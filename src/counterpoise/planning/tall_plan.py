@@ -10,7 +10,7 @@ from counterpoise.planning import tell
 from counterpoise.planning.clears import with_clears
 from counterpoise.planning.holds import Pull
 from counterpoise.planning.needed import Need, need_of, offer_of
-from counterpoise.planning.phrases import married_note
+from counterpoise.planning.phrases import married_note, stack_said
 from counterpoise.planning.plan import Plan
 from counterpoise.planning.replay import replay
 from counterpoise.planning.spoken import numbered
@@ -38,7 +38,7 @@ def tall_plan(house: RiggedHouse, rigged: RiggedSet, begin: State, *, is_strike:
     if need is not None and offer is not None and not offer.chosen:
         says = told_need(house, rigged, way, need)
         refusal = Refusal(code="HOLD", says=says,
-                          mend=f"{told_hold(house, rigged, need)} {told_offer(house, need, offer)}")  # fmt: skip
+                          mend=f"{told_hold(house, rigged, need)} {told_offer(offer)}")  # fmt: skip
         if _would_go_if_known(house, rigged):
             refusal = Refusal(code="WEIGH", says=says, mend="Weigh it: the heaviest it may be is beyond the lock.")
         return _refused(rigged, begin, refusal, way, need)
@@ -90,13 +90,13 @@ def _no_tall_way(house: RiggedHouse, rigged: RiggedSet, begin: State) -> Plan:
         says = f"{high[0].name} joins at {tell.height(house, high[0].height)}, above the travel of set {rigged.label}."
         refusal = Refusal(code="TRAVEL", says=says, mend="Join it lower, or hang the piece on a set that goes higher.")
     elif not fits(rigged, want):
-        says = f"{want.said} bricks with plates stand {tell.height(house, want.height(rigged))}; the arbor takes "
+        says = f"{stack_said(want)} with plates stand {tell.height(house, want.height(rigged))}; the arbor takes "
         says += f"{tell.height(house, rigged.usable_height)}."
         refusal = Refusal(code="STACK", says=says, mend="Hang less, or use thinner weights.")
     else:
         names = ", ".join(one.name for one in places(house)) or "no bridge, and no rail with a reach"
         says = (
-            f"Set {rigged.label}: from {names} the {want.said} bricks it needs cannot be put on, at no batten height."
+            f"Set {rigged.label}: from {names} the {stack_said(want)} it needs cannot be put on, at no batten height."
         )
         refusal = Refusal(code="REACH", says=says, mend="Bring bricks there, or a place that reaches the arbor.")
     return _refused(rigged, begin, refusal, None, None)
@@ -107,7 +107,7 @@ def _notes(house: RiggedHouse, rigged: RiggedSet, way: TallWay, need: Need | Non
     yield from married_note(rigged)
     yield "A second hold has no rating in the house: not counted."
     yield from _other_count(house, rigged, way)
-    yield f"Show bricks on after each visit: {told_counts(house, rigged, way)}."
+    yield f"Bricks on beside pipe weight: {told_counts(house, rigged, way)}."
     if need is not None:
         yield told_hold(house, rigged, need, is_strike=is_strike)
         yield "A rated hold is counted alone, for what is written of it; how it is rigged is not checked here."
@@ -128,7 +128,7 @@ def _other_count(house: RiggedHouse, rigged: RiggedSet, way: TallWay) -> Iterato
     if final == wanted:
         return
     if not _in_stock(house, rigged, wanted):
-        yield f"{wanted.said} bricks would balance it best; {final.said} is what can be put on."
+        yield f"{stack_said(wanted)} would balance it best; {final.said} is what can be put on."
         return
     yield (f"It ends with {final.said} on, which is least out of balance on the way. {wanted.said} would balance it "
            f"best at the end; state {wanted.said} in the hang to have it planned so.")  # fmt: skip

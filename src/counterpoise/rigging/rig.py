@@ -19,6 +19,7 @@ from counterpoise.rigging.rules import Rule, is_guess, read_rules
 from counterpoise.rigging.sets import RiggedBatten, RiggedSet
 from counterpoise.rigging.takeoff import weighed_by
 from counterpoise.rigging.twins import HungPieces, Shared, as_twin, shared_with_twins, twins_of
+from counterpoise.rigging.whole import whole_batten
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,7 +27,8 @@ class RiggedHouse:
     """All sets as rigged, those that lack a figure, and what they share.
 
     `battens` are all whose lines can be computed; `sets` those of them that are counterweight sets and whose balance
-    can be as well.
+    can be as well. `wholes` are battens that are in neither, as it is not known how their lines share: of these only
+    sums over all lines are to be told.
     """
 
     name: str
@@ -41,6 +43,7 @@ class RiggedHouse:
     house: House
     hang: Hang
     married: tuple[Married, ...] = ()
+    wholes: tuple[RiggedBatten, ...] = ()
 
     @cached_property
     def sets(self) -> tuple[RiggedSet, ...]:
@@ -111,19 +114,22 @@ def rig(house: House, show: Show, hang: Hang) -> RiggedHouse:
             hung.setdefault(each.label, []).append((each, pieces[each.piece]))
     battens: list[RiggedBatten] = []
     missing: list[Missing] = []
+    wholes: list[RiggedBatten] = []
     twins = twins_of(house)
-    for one in house.sets:
+    for one in (_as_stated(each, hang) for each in house.sets):
         shared = shared_with_twins(one, house, twins.get(one.label, ()), hung)
         rigged, lacking = _rig_one(one, house, hang, bricks, rules, shared)
         missing += lacking
         if rigged is not None:
             battens.append(rigged)
+        else:
+            wholes += _whole(one, house, rules, shared)
     bridges = tuple(found for one in house.bridges if (found := rigged_bridge(one, house.bricks)) is not None)
     married = tuple(_married(house, hang, bricks, rules, twins, hung, missing))
     return RiggedHouse(
         name=house.name, show=show.name, units=house.units, battens=tuple(battens), missing=tuple(missing),
         bricks=bricks, bridges=bridges, rules=rules, house=house, hang=hang,
-        not_checked=house.not_checked_here + hang.not_checked_here, married=married,
+        not_checked=house.not_checked_here + hang.not_checked_here, married=married, wholes=tuple(wholes),
     )  # fmt: skip
 
 
@@ -160,6 +166,21 @@ def _rig_one(
     if batten is not None and not waits:
         return arbor_of(batten, one, house, hang, bricks, rules), []
     return batten, lacking + waits
+
+
+def _as_stated(one: LineSet, hang: Hang) -> LineSet:
+    """The set with the bags that the hang states, which come before those of the house."""
+    stated = hang.stated_bags.get(one.label)
+    return one if stated is None or one.bags is None else replace(one, bags=replace(one.bags, weight=stated))
+
+
+def _whole(one: LineSet, house: House, rules: Mapping[str, Rule], shared: Shared) -> Iterator[RiggedBatten]:
+    """Its batten where just what its lines share by is missing."""
+    if any(each.waits == PULLS for each in shared.lacks) or any(_guesses(one, house, rules, shared.hung, PULLS)):
+        return
+    found = whole_batten(one, house, rules, shared.hung)
+    if found is not None:
+        yield as_twin(found, shared.others)
 
 
 def _guesses(

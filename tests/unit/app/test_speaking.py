@@ -37,3 +37,20 @@ def test_what_the_batten_carries_at_the_end_holds_it_whatever_the_order() -> Non
     assert plan.refusal.code == "OVER"
     assert "loft block" in plan.refusal.says
     assert whole_call(result, is_strike=False, seconds=0.1).turns == ()
+
+
+def test_where_no_one_weight_clears_all_that_is_over_the_others_are_named_beside_the_first() -> None:
+    """By hand: the bare 42 ft pipe and either piece alone are past a block of 20 lb on each of its lines, and the arbor
+    of 60 lb is past with pipe weight on; no weight of one piece mends either."""
+    weak: Map = {"rating": "20 lb", "rating of": "line pull"}
+    arbor: Map = {**a_set()["arbor"], "rating": "60 lb"}
+    result = judged(_two("1500 lb", loft_block=weak, arbor=arbor), [a_piece("a"), a_piece("b")], [hung("a"), hung("b")])
+    one = result.set_called("9")
+    assert one is not None
+    assert all(each.code != "AT-MOST" for each in one.findings)
+    refusal = spoken_load_in(result, "9").refusal
+    assert refusal is not None
+    assert "Over too: " in refusal.mend
+    assert {"arbor", "loft block"} <= {word.strip(" .") for word in refusal.mend.split("Over too: ")[1].split(",")} | {
+        refusal.says.removeprefix("Set 9 would end over: ").split(",")[0].split(":")[0]
+    }

@@ -135,3 +135,15 @@ def test_the_lock_says_at_which_height_to_balance() -> None:
     result = judged(a_house(one, bricks=bricks), [a_piece()], [hung()])
     found = next(each for each in workings_of(result, "9/lock") if each.says == COMES_TO)
     assert re.search(r"balances with the batten at (31' 0|30' 11)", found.note), found.note
+
+
+def test_a_set_of_which_just_the_whole_is_known_has_its_part_in_the_sum_of_the_head_beam() -> None:
+    """Equilibrium: a pipe of 114.24 lb and a piece of 100 lb, whatever their five ropes give."""
+    house = a_house(a_set("9"), a_set("10", lines={"stiffness": "unknown"}))
+    result = judged(house, [a_piece()], [hung(on="10")])
+    (beam,) = [each for each in workings_of(result, "9/head beam") if each.says == COMES_TO]
+    (step,) = [each for each in beam.steps if each.says.startswith("set 10")]
+    assert step.value / LB == pytest.approx(214.24)
+    row = result.sets[0].row("head beam")
+    assert row is not None
+    assert done(beam) == pytest.approx(row.value.high)

@@ -1,6 +1,8 @@
 """`call`, `changeover` and `rehearse` from files: words, exit codes, data that keep to their schema."""
 
 import json
+import re
+from datetime import date
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -8,6 +10,9 @@ from typing import Any
 import jsonschema
 import pytest
 
+from counterpoise.app import judge
+from counterpoise.app.files import read_texts
+from counterpoise.checks import Verdict
 from counterpoise.cli import main
 
 S8 = Path(__file__).resolve().parents[2] / "validation" / "situations" / "s8"
@@ -127,3 +132,91 @@ def test_a_log_that_cannot_be_read_is_bad_input_and_one_that_is_not_there_cannot
 def test_the_schema_of_what_is_printed_can_be_asked_for(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["schema", name]) == 0
     assert json.loads(capsys.readouterr().out)["properties"]["schema"]["const"] == f"counterpoise {name} 1"
+
+
+# --- sets of which a check does not know enough ----------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> list[str]:
+    """The files of the invented house; its sets 7, 18 and 44 wait for a rating or for steel, set 3 for a weighing."""
+    at = tmp_path_factory.mktemp("demo") / "d"
+    main(["demo", str(at)])
+    return [str(at / f"{name}.yaml") for name in ("house", "show", "hang")]
+
+
+def test_a_set_that_waits_for_a_figure_is_marked_above_its_own_steps_and_says_why(
+    demo: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    assert main(["call", *demo]) == 1
+    lines = capsys.readouterr().out.splitlines()
+    above = {label: lines[lines.index(f"Set {label}, load-in") + 1].strip() for label in ("7", "18", "44", "3", "1")}
+    for label in ("7", "18", "44"):
+        assert above[label].startswith("HOLD, unknown: put nothing on.")
+    assert "loft block, lines 1, 2, 3, 4 and 5: carries up to 68 lb; its limit is not known." in above["7"]
+    assert "arbor: carries 385 lb; its limit is not known." in above["18"]
+    assert above["3"].startswith("Unknown, a first count only, then the rail feels: lock: may come to 73 of 50 lb")
+    assert above["1"].startswith("1. rail: ")
+    assert "Put nothing on sets 7, 18, 44 until that is found out" in "\n".join(lines)
+
+
+def test_the_sets_marked_in_the_data_are_those_that_the_sheet_holds(
+    demo: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    main(["call", *demo, "--json"])
+    turns = held_to_its_schema(capsys.readouterr().out, "call")["turns"]
+    result = judge(read_texts(*demo), date(2026, 11, 25))
+    assert {one["set"] for one in turns if one["hold"]} == {
+        one.label for one in result.sets if one.hold == "unknown" and one.label in {each["set"] for each in turns}
+    }
+    assert all(one["why"] for one in turns if one["hold"])
+
+
+def test_a_strike_puts_nothing_on_and_says_only_that_nothing_is_promised(
+    demo: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    main(["call", *demo, "--strike"])
+    said = capsys.readouterr().out
+    assert "Set 18, strike\n     Unknown as it hangs, nothing is promised of its strike: arbor:" in said
+    assert "HOLD" not in said
+
+
+# --- sets of which two things are over -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("label", "weighs"), [("21", "cloud, weight: 360 lb"), ("29", "weight: 720 lb")])
+def test_the_weight_that_is_told_first_of_a_set_that_is_over_twice_clears_all_of_it(
+    demo: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str], label: str, weighs: str
+) -> None:
+    """Whatever figure comes first is written into the show, and the set is judged anew with it."""
+    capsys.readouterr()
+    main(["call", *demo])
+    main(["check", *demo])
+    main(["steps", *demo, label])
+    called, checked = capsys.readouterr().out.split("\nover: 3 sets over", 1)
+    held = next(line for line in called.splitlines() if line.startswith(f"Hold set {label}: "))
+    # in `check`, and in `steps` after it, the mend stands on the line below what is over
+    first = [line for line in checked.splitlines() if line.startswith(f"over: set {label}")]
+    below = checked.splitlines()[checked.splitlines().index(first[0]) + 1]
+    for told in (held, below):
+        found = re.search(r"may weigh at most (\d+) lb", told)
+        assert found is not None, told
+        show = tmp_path / "show.yaml"
+        old = Path(demo[1]).read_text("utf-8")
+        new = old.replace(weighs, re.sub(r"\d+ lb$", f"{found[1]} lb", weighs))
+        assert new != old
+        show.write_text(new, "utf-8")
+        result = judge(read_texts(demo[0], str(show), demo[2]), date(2026, 11, 25)).set_called(label)
+        assert result is not None
+        assert result.verdict is not Verdict.OVER, told
+
+
+def test_what_a_finding_above_said_is_not_said_again_by_steps(
+    demo: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    main(["steps", *demo, "29"])
+    assert "Refused: Set 29 would end over, as said above." in capsys.readouterr().out

@@ -60,6 +60,11 @@ def test_two_sets_change_places_in_every_place_that_names_them() -> None:
     )  # fmt: skip
 
 
+def test_stated_bags_go_with_their_set() -> None:
+    hang = HANG.replace('stated bricks: {"1": 4, "2": 5}', 'stated bags: {"1": 90 lb}')
+    assert 'stated bags: {"2": 90 lb}' in renumber(HOUSE, [hang], {"1": "2", "2": "1"}).hangs[0]
+
+
 def test_a_chain_is_one_change_and_a_key_that_is_written_stays() -> None:
     done = renumber(HOUSE, [], {"1": "2", "2": "3", "3": "4A"})
     sets = read_house(done.house).sets

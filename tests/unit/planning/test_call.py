@@ -265,3 +265,45 @@ def test_a_call_of_nothing_is_no_refusal() -> None:
 def test_a_small_budget_gives_the_same_call_where_the_order_of_the_house_goes() -> None:
     one = hang(three(), _1="leg 100 lb", _2="border 50 lb")
     assert replace(load_in_call(one, Wanted(budget=1)), notes=()).lines == load_in_call(one).lines
+
+
+# --- bricks for what hangs already: by hand, 100 lb are 4 of 25 lb beside pipe weight, 300 lb 12 ---------------------
+
+
+def test_a_changeover_from_a_hang_with_more_bricks_than_there_are_is_refused_before_its_first_step() -> None:
+    few = {"stock": {"bridge": "5"}}
+    old, new = hang(three(**few), _1="leg 100 lb", _2="sky 100 lb"), hang(three(**few), _1="leg 100 lb")
+    call = changeover(old, new)
+    assert call.refusal is not None
+    assert call.refusal.code == "STOCK"
+    assert call.refusal.says.startswith(
+        "What hangs now takes 8 full beside pipe weight, and the house has 5: 3 full short. "
+    )
+    assert "set 1 has 4, set 2 has 4" in call.refusal.says
+    assert (call.lines, call.asks) == ((), ())
+    assert all(count >= 0 for places in call.begin.stock.values() for count in places.values())
+
+
+def test_a_set_that_is_not_planned_counts_with_what_balances_it_best() -> None:
+    weak = house(a_set("1", stops={"top": "60 lb", "bottom": "60 lb"}), a_set("2", distance="5 ft"),
+                 stock={"bridge": "15"})  # fmt: skip
+    old, new = hang(weak, _1="wall 300 lb", _2="leg 100 lb"), hang(weak, _1="wall 300 lb")
+    call = changeover(old, new)
+    assert call.refusal is not None
+    assert "takes 16 full beside pipe weight, and the house has 15: 1 full short" in call.refusal.says
+    assert "set 1 has 12 (not planned: as stated, or as it balances best)" in call.refusal.says
+
+
+def test_a_strike_of_more_bricks_than_there_are_is_refused_and_of_as_many_it_is_not() -> None:
+    assert strike_call(hang(three(stock={"bridge": "4"}), _1="leg 100 lb")).refusal is None
+    short = strike_call(hang(three(stock={"bridge": "3"}), _1="leg 100 lb")).refusal
+    assert short is not None
+    assert "1 full short" in short.says
+
+
+def test_bricks_that_one_bridge_did_not_have_came_from_the_other() -> None:
+    two = [bridge(), bridge("high bridge")]
+    call = strike_call(hang(three(stock={"bridge": "3", "high bridge": "9"}, bridges=two), _1="leg 100 lb"))
+    assert call.refusal is None
+    assert call.begin.stock["full"] == {"bridge": 0, "high bridge": 8}
+    assert sum(call.end.stock["full"].values()) == 12

@@ -133,7 +133,7 @@ def test_nothing_below_and_no_stop_above_asks_for_a_hold_that_parks_or_says_what
     plan = load_in(rigged(a_house(one, bridges=[BRIDGE]), [a_piece(weight="100 lb")], [hung()]), "9")
     assert plan.refusal is not None
     assert plan.refusal.code == "HOLD"
-    assert "100 lb or more to park against the batten falling" in plan.refusal.mend
+    assert "a rated one that parks. Strength: at least 100 lb against the batten falling" in plan.refusal.mend
 
 
 def test_too_few_bricks_are_told_as_such_where_no_hold_would_help() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from counterpoise.balance import Stack
 from counterpoise.planning import Act, Step, judge, load_in, replay, start, strike
+from counterpoise.planning.phrases import bricks, stack_said
 from counterpoise.planning.state import Refusal, State
 from counterpoise.planning.stock import share_stock
 from counterpoise.rigging import BrickKind, RiggedHouse
@@ -130,3 +131,11 @@ def test_a_plan_says_what_friction_may_hide_and_counts_on_none_of_it() -> None:
     """212 lb of batten and 112.5 lb of header at 2 % in each of two quarter turns: 13 lb."""
     plan = load_in(_house(), "14")
     assert any("may be off by 13 lb of friction (2 % a quarter turn" in note for note in plan.notes)
+
+
+def test_one_brick_is_said_as_one_and_a_stack_by_all_that_is_in_it() -> None:
+    """Plain English: the noun follows the whole count."""
+    assert [stack_said(Stack(*counts)) for counts in ((0,), (1,), (2,), (0, 1), (1, 1))] == [
+        "0 bricks", "1 brick", "2 bricks", "0 and 1 small brick", "1 and 1 small bricks"]  # fmt: skip
+    assert [bricks(count, kind) for count, kind in ((1, ""), (1, "full"), (3, "half"))] == [
+        "1 brick", "1 full brick", "3 half bricks"]  # fmt: skip

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from counterpoise.balance import Stack, best_stack, pipe_weight, stated_stack
+from counterpoise.balance import Stack, best_stack, extremes, fits, pipe_weight, stated_stack
 from counterpoise.planning.stock.allocation import Allocation, Demand, allocate
 from counterpoise.planning.stock.choices import added, best_that_fits, demands
 from counterpoise.rigging import BrickKind, RiggedHouse, RiggedSet
@@ -22,20 +22,24 @@ class Taken:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Share:
-    """What one set gets: the whole stack, what would balance it best, what comes from where, and what that leaves.
+    """What one set gets: the whole stack, what comes from where, and what that leaves.
 
-    `wanted` is the best that its arbor takes, `ideal` the best if it took any. `balance` is the middle of its out of
-    balance over the flying range [N at the batten], + arbor-heavy: what bricks can change. The change over the travel
-    comes on top. `is_stated` is true where the hang says the count.
+    `wanted` is the best stack that its arbor takes, or what the hang states. `better` is one that would leave it less
+    out of balance than what it gets, None where there is none, and `why` what is in its way: "stated", the "arbor" or
+    the "stock". `balance` is the middle of its out of balance over the flying range [N at the batten], + arbor-heavy:
+    what bricks can change. The change over the travel comes on top. `fits` is false where what the hang states, or pipe
+    weight alone, is higher than the arbor takes.
     """
 
     label: str
     stack: Stack
     wanted: Stack
-    ideal: Stack
+    better: Stack | None
+    why: str
     taken: tuple[Taken, ...]
     balance: float
     is_stated: bool
+    fits: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,23 +73,20 @@ def share_stock(house: RiggedHouse) -> StockPlan:
     left_out = _left_out(house)
     sets = [one for one in house.sets if one.label not in left_out and (one.pieces or one.stated_bricks is not None)]
     stated = [stated_stack(one) for one in sets]
-    ideal = [told or best_stack(one) for one, told in zip(sets, stated, strict=True)]
-    wanted = [told or best_that_fits(one, best) for one, told, best in zip(sets, stated, ideal, strict=True)]
+    wanted = [told or best_that_fits(one, best_stack(one)) for one, told in zip(sets, stated, strict=True)]
     short = _short(sets, wanted, house.bricks)
     told_short = _short([one for one, told in zip(sets, stated, strict=True) if told],
                         [told for told in stated if told], house.bricks)  # fmt: skip
     only = stated if short else wanted
     found = allocate(_demands(sets, house.bricks, only), list(have.values())) if sets and not told_short else None
     left = {name: dict(house.bricks[name].stock) for name in have}
-    shares = _shares(house, sets, found, left) if found else {}
-    return StockPlan(
-        shares=tuple(replace(shares[one.label], wanted=best, ideal=full)
-                     for one, best, full in zip(sets, wanted, ideal, strict=True) if found),
-        left=left, short=short, allocation=found, unknown=_unknown(house), left_out=left_out,
-    )  # fmt: skip
+    shares = _shares(house, sets, wanted, found, left) if found else {}
+    return StockPlan(shares=tuple(shares[one.label] for one in sets if shares), left=left, short=short,
+                     allocation=found, unknown=_unknown(house), left_out=left_out)  # fmt: skip
 
 
 _ARBOR = "counterweight"
+_SAME = 1e-6  # [N]
 
 
 def _left_out(house: RiggedHouse) -> dict[str, str]:
@@ -146,26 +147,40 @@ def _short(sets: Sequence[RiggedSet], wanted: Sequence[Stack], bricks: Mapping[s
 
 
 def _shares(
-    house: RiggedHouse, sets: Sequence[RiggedSet], found: Allocation, left: dict[str, dict[str, int]]
+    house: RiggedHouse, sets: Sequence[RiggedSet], wanted: Sequence[Stack], found: Allocation,
+    left: dict[str, dict[str, int]],
 ) -> dict[str, Share]:  # fmt: skip
     """By set; those with arbors abreast take first, so that their rounds are whole."""
-    order = sorted(range(len(sets)), key=lambda at: -sets[at].abreast)
-    counts = [dict(zip(left, each, strict=True)) for each in found.counts]
-    return {sets[at].label: _share(house, sets[at], counts[at], found.balance[at], left) for at in order}
+    shares = {}
+    for at in sorted(range(len(sets)), key=lambda at: -sets[at].abreast):
+        counts = dict(zip(left, found.counts[at], strict=True))
+        taken = [Taken(kind=name, place=place, count=here) for name, count in counts.items()
+                 for place, here in _from_places(house, left[name], count, sets[at].abreast)]  # fmt: skip
+        shares[sets[at].label] = _share(sets[at], wanted[at], counts, found.balance[at], taken)
+    return shares
 
 
 def _share(
-    house: RiggedHouse, rigged: RiggedSet, counts: Mapping[str, int], balance: float, left: dict[str, dict[str, int]]
+    rigged: RiggedSet, wanted: Stack, counts: Mapping[str, int], balance: float, taken: Sequence[Taken]
 ) -> Share:  # fmt: skip
     own, stated = pipe_weight(rigged), stated_stack(rigged)
     small = counts.get(rigged.small.name, 0) if rigged.small else 0
     stack = stated or Stack(
         own.bricks + counts[rigged.brick.name] // rigged.abreast, own.small + small // rigged.abreast
     )
-    taken = [Taken(kind=name, place=place, count=here) for name, count in counts.items()
-             for place, here in _from_places(house, left[name], count, rigged.abreast)]  # fmt: skip
-    return Share(label=rigged.label, stack=stack, wanted=stack, ideal=stack, taken=tuple(taken), balance=balance,
-                 is_stated=stated is not None)  # fmt: skip
+    better = min((wanted, best_stack(rigged)), key=lambda one: abs(_middle(rigged, one)))
+    is_better = abs(_middle(rigged, better)) < abs(balance) - _SAME
+    why = "stated" if stated else "arbor" if not fits(rigged, better) and stack == wanted else "stock"
+    if why == "stock" and is_better and not fits(rigged, better):
+        better = wanted
+    return Share(label=rigged.label, stack=stack, wanted=wanted, better=better if is_better else None,
+                 why=why if is_better else "", taken=tuple(taken), balance=balance, is_stated=stated is not None,
+                 fits=fits(rigged, stack))  # fmt: skip
+
+
+def _middle(rigged: RiggedSet, stack: Stack) -> float:
+    """Of its out of balance over the flying range [N]."""
+    return sum(extremes(rigged, stack)) / 2
 
 
 def _from_places(house: RiggedHouse, left: dict[str, int], count: int, abreast: int) -> Iterator[tuple[str, int]]:

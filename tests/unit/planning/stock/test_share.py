@@ -49,6 +49,7 @@ def test_where_the_large_ones_run_out_small_ones_stand_in_beyond_the_trim() -> N
     found = share_stock(_house([a_set("1", small_brick="half")], [96], [_full(bridge="0"), _half(bridge="50")]))
     assert _stacks(found)["1"] == Stack(2, 8)
     assert found.short == {"full": 3}
+    assert found.shares[0].better is None  # what is wanted would leave 3 lb, this nothing
 
 
 def test_what_no_arbor_takes_is_not_short() -> None:
@@ -57,7 +58,8 @@ def test_what_no_arbor_takes_is_not_short() -> None:
     assert _stacks(found) == {"1": Stack(5), "2": Stack(6)}
     assert found.short == {}
     first = found.shares[0]
-    assert (first.wanted, first.ideal) == (Stack(5), Stack(14))
+    assert (first.wanted, first.better, first.why) == (Stack(5), Stack(14), "arbor")
+    assert found.shares[1].better is None
 
 
 def test_an_arbor_that_is_full_is_no_reason_to_leave_the_others_far_off() -> None:
@@ -97,6 +99,19 @@ def test_lines_that_lean_too_far_to_compute_the_balance_are_no_reason_to_guess_a
     house = _house([a_set("1", lines=aside)], [100], [_full(bridge="50")])
     assert house.sets[0].steep
     assert share_stock(house).left_out == {"1": "line 2 leans too far to compute its balance"}
+
+
+def test_of_a_stated_count_it_is_told_what_would_be_better_and_where_it_is_too_high() -> None:
+    sets = [a_set("1"), a_set("2", arbor=LOW)]
+    found = share_stock(_house(sets, [100, 100], [_full(bridge="40")], stated_bricks={"1": "9", "2": "6"}))
+    first, second = found.shares
+    assert (first.stack, first.better, first.why, first.fits) == (Stack(9), Stack(6), "stated", True)
+    assert (second.stack, second.better, second.fits) == (Stack(6), None, False)
+
+
+def test_a_set_that_the_stock_keeps_from_balance_is_told_so() -> None:
+    (only,) = share_stock(_house([a_set("1")], [100], [_full(bridge="3")])).shares
+    assert (only.stack, only.better, only.why) == (Stack(5), Stack(6), "stock")
 
 
 @pytest.mark.parametrize("stock", [{}, {"bridge": "unknown"}])
