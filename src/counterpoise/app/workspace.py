@@ -6,10 +6,10 @@ import threading
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from hashlib import sha256
 
 from counterpoise.app.judge import Texts, judge, read
 from counterpoise.app.taking_back import TYPED, change_note, reversal_of
+from counterpoise.app.taking_files import KINDS, Stands, called_in, take_files
 from counterpoise.app.told import Told
 from counterpoise.app.where_written import where_written
 from counterpoise.checks import HouseResult
@@ -23,8 +23,8 @@ from counterpoise.documents import (
     read_show,
     standing,
 )
-from counterpoise.errors import Refused
-from counterpoise.store import Conflict, Revision, Store
+from counterpoise.errors import CounterpoiseError, Refused
+from counterpoise.store import Conflict, Entry, Revision, Store
 
 LISTS = (".lines.at", ".picks")
 TRIES = 5  # times a change is made anew where others come between
@@ -50,17 +50,12 @@ class Workspace:
         self._for: tuple[object, ...] = ()  # the revisions and the day for which it was judged
         self._lock = threading.Lock()
 
-    def begin(self, texts: Texts, *, at: str) -> None:
-        """Take in house and show as they now read; the hang only where none is kept, for moves may stand in it.
+    def begin(self, texts: Texts, *, at: str, from_files: bool = False) -> tuple[Stands, ...]:
+        """Take in house, show and hang as their files read; what was written here since a file was read stays.
 
-        A house or show that reads as it did when it was taken in before is left as it was changed here since.
+        The rule, and what is told of each: `take_files`.
         """
-        for kind, text in (("house", texts.house), ("show", texts.show), ("hang", texts.hang)):
-            kept = self._store.latest(self._name, kind)
-            if kept is None or (kind != "hang" and kept.text != text):
-                mark = sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
-                self._store.append(self._name, kind, text, "read from its file", base=kept.number if kept else 0,
-                                   back=0, at=at, operation=f"{self._name}/{kind}/file/{mark}")  # fmt: skip
+        return take_files(self._store, self._name, texts, self._today(), at=at, from_files=from_files)
 
     def now(self) -> Now:
         """What stands. Raises BadDocument or Unproven where it cannot be judged, Refused where nothing is kept."""
@@ -78,6 +73,27 @@ class Workspace:
     def text(self, kind: str) -> Revision:
         """The newest text of house, show or hang. Refused where there is none."""
         return self._kept(kind)
+
+    def revision(self, kind: str, number: int) -> Revision | None:
+        """An earlier text, None where there was none of this number."""
+        return self._store.revision(self._name, kind, number)
+
+    def history(self, kind: str) -> tuple[Entry, ...]:
+        """How the text of house, show or hang came about, the newest revision first."""
+        return self._store.history(self._name, kind)
+
+    def called(self) -> str:
+        """What the house calls itself, also where it cannot be judged."""
+        house = self._store.latest(self._name, "house")
+        return called_in(house.text if house is not None else "", self._name)
+
+    def trouble(self) -> str:
+        """Why what is kept cannot be shown, "" where it can."""
+        try:
+            self.now()
+        except CounterpoiseError as error:
+            return str(error)
+        return ""
 
     def move(self, label: str, piece: int, centre: str, *, base: int, operation: str, at: str) -> Now:
         """Hang the set's piece number `piece` (from 0) at `centre`, in the words of the hang.
@@ -114,16 +130,24 @@ class Workspace:
         return self._change(kind, lambda text: apply_edits(text, edits, f"{kind}.yaml"), note,
                             operation=operation, at=at)  # fmt: skip
 
-    def rewrite(self, kind: str, text: str, *, base: int, operation: str, at: str, note: str = TYPED) -> Now:
-        """Keep a whole text as the next revision. Raises Conflict where another was kept since `base`."""
-        texts = _renamed(replace(self.now().texts, **{kind: text}), kind)
+    def rewrite(self, kind: str, text: str, *, base: int, operation: str, at: str, note: str = TYPED) -> Revision:
+        """Keep a whole text as the next revision. Raises Conflict where another was kept since `base`.
+
+        BadDocument where it cannot be judged; where what is kept cannot be either, a house or a show need only be
+        readable by itself, so that one document after the other can be mended.
+        """
+        texts = replace(self._texts(), **{kind: text})
+        if self.trouble():
+            _readable(texts, kind, self._today())
+            return self._store.append(self._name, kind, text, note, base=base, operation=operation, at=at)
+        texts = _renamed(texts, kind)
         judge(texts, self._today())
         hang = self._kept("hang")
-        self._store.append(self._name, kind, text, note, base=base, operation=operation, at=at)
+        kept = self._store.append(self._name, kind, text, note, base=base, operation=operation, at=at)
         if texts.hang != hang.text and kind != "hang":  # the hang names its house and its show
             self._store.append(self._name, "hang", texts.hang, f"the {kind} has another name", base=hang.number,
                                operation=f"{operation}/hang", at=at)  # fmt: skip
-        return self.now()
+        return kept
 
     def _change(self, kind: str, change: Callable[[str], str], note: str, *, operation: str, at: str) -> Now:
         """Make a change to the newest text; made anew where another change came between, once where it is repeated."""
@@ -165,10 +189,10 @@ class Workspace:
 
     def may_retype(self, kind: str) -> int:
         """The revision that stood before the newest text was typed; 0 where the newest was not typed."""
-        newest = self._kept(kind)
-        return newest.back if newest.note == TYPED else 0
+        newest = self._store.latest(self._name, kind)
+        return newest.back if newest is not None and newest.note == TYPED else 0
 
-    def retype(self, kind: str, *, base: int, operation: str, at: str) -> Now:
+    def retype(self, kind: str, *, base: int, operation: str, at: str) -> Revision:
         """Keep the text again that stood before the newest was typed. Refused where it was not; else as `rewrite`."""
         before = self._store.revision(self._name, kind, self.may_retype(kind))
         if before is None:
@@ -176,10 +200,15 @@ class Workspace:
         return self.rewrite(kind, before.text, base=base, operation=operation, at=at,
                             note=f"the text of revision {before.number} again")  # fmt: skip
 
+    def _texts(self) -> Texts:
+        """What is kept, "" for a document of which nothing is."""
+        kept = {kind: self._store.latest(self._name, kind) for kind in KINDS}
+        return Texts(**{kind: one.text if one is not None else "" for kind, one in kept.items()})
+
     def _kept(self, kind: str) -> Revision:
         found = self._store.latest(self._name, kind)
         if found is None:
-            raise Refused(f"No {kind} is kept here yet", "Start the pages with a house, a show and a hang.")
+            raise Refused(f"No {kind} is kept here yet", "Open the list of houses, or begin one there.")
         return found
 
 
@@ -209,6 +238,16 @@ def write_figure(
     where = where_written(texts, kind, paths[0])
     what = where.replace(", where ", ": ", 1) if len(paths) == 1 else f"{where} and {len(paths) - 1} more"
     return workspace.write(kind, edits, note=f"{what}: {value}", operation=operation, at=at)
+
+
+def _readable(texts: Texts, kind: str, on: date | None) -> None:
+    """Raises BadDocument where a text cannot be read, by itself; a hang not beside its house and its show."""
+    if kind == "house":
+        read_house(texts.house, texts.house_name)
+    elif kind == "show":
+        read_show(texts.show, texts.show_name)
+    else:
+        judge(texts, on)
 
 
 def _renamed(texts: Texts, kind: str) -> Texts:

@@ -11,10 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from counterpoise.cli.answer import Answer, Exit, today
-from counterpoise.errors import Fault, Misuse
+from counterpoise.errors import Misuse
 
 if TYPE_CHECKING:
-    from counterpoise.app import Texts
     from counterpoise.checks import HouseResult, SetResult, Verdict
 
 
@@ -25,7 +24,7 @@ def check(asked: argparse.Namespace) -> Answer:
     from counterpoise.cli.as_json import check_as_data
     from counterpoise.cli.say import told
 
-    _one_or_three(asked.files, "check")
+    one_or_three(asked.files, "check")
     result = judge(read_texts(*asked.files), today())
     words = _as_json(check_as_data(result)) if asked.json else result.speech()(told(result))
     return Answer(words, _code(result.verdict))
@@ -77,7 +76,7 @@ def draw(asked: argparse.Namespace) -> Answer:
     from counterpoise.app.files import read_texts, write_whole
     from counterpoise.app.picture import house_file, set_file
 
-    _one_or_three(asked.files, "draw")
+    one_or_three(asked.files, "draw")
     if Path(asked.out).suffix.lower() != ".svg":
         raise Misuse(f"{asked.out} is no name of an SVG file.", "Let it end in .svg; paper is printed by `sheets`.")
     result = judge(read_texts(*asked.files), today())
@@ -144,6 +143,7 @@ def tour(asked: argparse.Namespace) -> Answer:
     """Write the demo, tell what is found there, and serve it."""
     from counterpoise.app import judge
     from counterpoise.app.files import demo_there, read_texts, write_demo
+    from counterpoise.cli.serve import serve_for_now
     from counterpoise.cli.tour import toured
 
     directory = Path(asked.directory)
@@ -152,19 +152,7 @@ def tour(asked: argparse.Namespace) -> Answer:
     if asked.no_serve:
         return Answer(words)
     print(words, flush=True)
-    return _serve(texts, asked.port, None)
-
-
-def serve(asked: argparse.Namespace) -> Answer:
-    """Open the pages for a browser on this machine."""
-    from counterpoise.app import demo_texts, judge, with_blanks
-    from counterpoise.app.files import read_texts
-
-    if asked.files:
-        _one_or_three(asked.files, "serve")
-    texts = with_blanks(read_texts(*asked.files)) if asked.files else demo_texts()
-    judge(texts, today())  # a document with problems is told here, on the console, before a port is opened
-    return _serve(texts, asked.port, asked.db)
+    return serve_for_now(texts, asked.port)
 
 
 def schema(asked: argparse.Namespace) -> Answer:
@@ -176,7 +164,8 @@ def schema(asked: argparse.Namespace) -> Answer:
     return Answer(files("counterpoise.cli").joinpath("schemas", f"{asked.of}-1.json").read_text("utf-8").rstrip())
 
 
-def _one_or_three(files: Sequence[str], command: str) -> None:
+def one_or_three(files: Sequence[str], command: str) -> None:
+    """Raises Misuse where it is not a house, or a house with its show and its hang."""
     if len(files) not in (1, 3):
         raise Misuse(f"{len(files)} files are named.", f"counterpoise {command} HOUSE, or {command} HOUSE SHOW HANG")
 
@@ -187,31 +176,6 @@ def judged(asked: argparse.Namespace) -> HouseResult:
     from counterpoise.app.files import read_texts
 
     return judge(read_texts(asked.house, asked.show, asked.hang), today())
-
-
-def _serve(texts: Texts, port: int, db: str | None) -> Answer:
-    from counterpoise.web import serve as serve_pages
-
-    _needs_free(port)
-    print(f"http://127.0.0.1:{port}/  (Ctrl-C stops it)", flush=True)
-    try:
-        serve_pages(texts, port=port, db=db)
-    except SystemExit as error:  # the server's way to say that it could not begin; its 1 would mean "over" here
-        if error.code:
-            raise Fault("The pages could not be served; what is printed above says why.") from None
-    return Answer("")
-
-
-def _needs_free(port: int) -> None:
-    import socket
-
-    with socket.socket() as probe:
-        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        try:
-            probe.bind(("127.0.0.1", port))
-        except OSError as error:
-            raise Misuse(f"Port {port} cannot be used: {(error.strerror or str(error)).lower()}",
-                         "Name another with --port.") from None  # fmt: skip
 
 
 def _code(verdict: Verdict) -> Exit:

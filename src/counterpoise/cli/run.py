@@ -84,6 +84,7 @@ def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli.letgo import add_arguments as add_letgo, letgo
     from counterpoise.cli.rehearse import add_rehearse
     from counterpoise.cli.schedule import add_arguments, schedule as read_schedule
+    from counterpoise.cli.serve import serve as serve_pages
     from counterpoise.cli.steps import add_arguments as add_steps, steps as say_steps
 
     top = _Parser(prog="counterpoise", description=_ABOUT, epilog=_CODES, allow_abbrev=False)
@@ -127,10 +128,13 @@ def _parser() -> argparse.ArgumentParser:
     tour.add_argument("directory", metavar="DIR")
     _port(tour)
     tour.add_argument("--no-serve", action="store_true", help="tell and stop")
-    serve = add("serve", "open the pages for a browser on this machine; the demo by default")
+    serve = add("serve", "open the pages for a browser on this machine; the demo by default", serve_pages)
     serve.add_argument("files", metavar="FILE", nargs="*", help="HOUSE, or HOUSE SHOW HANG")
     _port(serve)
-    serve.add_argument("--db", metavar="FILE", help="database to keep")
+    serve.add_argument("--db", metavar="FILE", help="where to keep what is written; by default beside the house")
+    serve.add_argument(
+        "--from-files", action="store_true", help="show the files as they read, whatever was written since"
+    )
     catalogue = add("catalogue", "show published sizes; every figure with its source", show_catalogue)
     catalogue.add_argument("family", metavar="FAMILY", nargs="?", help="as in pipe; without one, list the families")
     catalogue.add_argument("name", metavar="NAME", nargs="?", help='of one row, as in "1-1/2 in schedule 40"')

@@ -232,4 +232,7 @@ def unknown_field(name: str, known: Mapping[str, Any], node: Fields, desk: Desk)
     near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
     inner = f"{node.keys[name].path}.{name}".lstrip(".")  # in a kind it is told there, once for all its sets
     mend = f"Did you mean `{near[0]}`?" if near else f"Known here: {', '.join(known)}."
+    value = node.fields.get(name)
+    if isinstance(value, Scalar) and not value.text:
+        mend += f" If `{name}` goes on from the words before: between {{ and }} a comma ends them, so put all in quotes."
     desk.refuse(node.keys[name], inner, f"`{name}` is not a field here.", mend)

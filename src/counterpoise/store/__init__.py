@@ -1,5 +1,5 @@
 """Documents by revision, kept."""
 
-from counterpoise.store.documents import Conflict, Revision, Store
+from counterpoise.store.documents import Conflict, Entry, Revision, Store
 
-__all__ = ["Conflict", "Revision", "Store"]
+__all__ = ["Conflict", "Entry", "Revision", "Store"]

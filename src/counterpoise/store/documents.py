@@ -50,6 +50,15 @@ class Revision:
     back: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One line of a document's history: everything of a revision but its text."""
+
+    number: int
+    note: str
+    at: str
+
+
 class Store:
     """Documents of workspaces. Make one with an SQLAlchemy URL; `sqlite://` alone is memory. Refused if unusable."""
 
@@ -75,6 +84,12 @@ class Store:
         """A store in an SQLite file, made where there is none. Raises Refused where it cannot be used."""
         return cls(sa.URL.create("sqlite", database=str(path)))
 
+    @property
+    def file(self) -> str:
+        """The file that it is kept in, "" where all of it is in memory and goes with the process."""
+        name = self._engine.url.database or ""
+        return "" if name == ":memory:" else name
+
     def close(self) -> None:
         """Let go of the file."""
         self._engine.dispose()
@@ -89,6 +104,14 @@ class Store:
         """The newest revision, None where nothing was stored."""
         with self._engine.begin() as connection:
             return _latest(connection, workspace, kind)
+
+    def history(self, workspace: str, kind: str) -> tuple[Entry, ...]:
+        """Every revision, the newest first."""
+        asked = sa.select(_REVISIONS.c.number, _REVISIONS.c.note, _REVISIONS.c.at)
+        mine = asked.where(_REVISIONS.c.workspace == workspace, _REVISIONS.c.kind == kind)
+        with self._engine.begin() as connection:
+            found = connection.execute(mine.order_by(_REVISIONS.c.number.desc()))
+            return tuple(Entry(number=number, note=note, at=at) for number, note, at in found)
 
     def revision(self, workspace: str, kind: str, number: int) -> Revision | None:
         """The revision of this number."""

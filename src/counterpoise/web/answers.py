@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
 from htpy import Element
@@ -16,6 +18,15 @@ from counterpoise.web.speaking import in_words, rooted
 from counterpoise.web.story_page import problem_page
 from counterpoise.web.words import trade_words
 
+_MAIN = re.compile('<main id="main" tabindex="-1">')  # as `frame.page` begins what is read
+ELSEWHERE = (("/houses", "all houses"),)
+MENDS = (("/text/house", "mend the house"), ("/text/show", "the show"), ("/text/hang", "the hang, each as text"),
+         *ELSEWHERE)  # fmt: skip
+PASSING = (
+    "Nothing that is written here lasts: it is gone when the program stops. "
+    "Served from a house file, or with --db FILE, it is kept."
+)
+
 
 class NotFound(Refused):
     """There is no such set or figure."""
@@ -26,7 +37,21 @@ def html_of(page: Element, status: int = 200, now: Now | None = None, request: R
     markup = str(page)
     if now is not None:
         markup = in_words(markup, now.result.speech())
-    return HTMLResponse(markup if request is None else rooted(markup, root_of(request)), status_code=status)
+    if request is not None:
+        markup = rooted(markup, root_of(request))
+        if is_passing(request):
+            markup = _MAIN.sub(lambda main: f'{main[0]}<p class="passing">{PASSING}</p>', markup, count=1)
+    return HTMLResponse(markup, status_code=status)
+
+
+def is_passing(request: Request) -> bool:
+    """Whether what is written is in memory alone, and goes with the program."""
+    return bool(getattr(request.app.state, "is_passing", False))
+
+
+def kept_word(request: Request) -> str:
+    """How a write that was taken is told: as kept only where it lasts."""
+    return "Held until the program stops" if is_passing(request) else "Kept"
 
 
 def root_of(request: Request) -> str:
@@ -47,7 +72,8 @@ def say_problems(app: FastAPI) -> None:
             if isinstance(error, BadDocument) and not in_text:
                 told = {"says": " ".join(map(trade_words, error.problems)), "mend": "", "where": says}
             return JSONResponse(told, status_code=status)
-        return html_of(problem_page("This cannot be shown", says), status)
+        ways = ELSEWHERE if isinstance(error, NotFound) else MENDS
+        return html_of(problem_page("This cannot be shown", says, ways=ways), status, request=request)
 
     def unclear(request: Request, error: Exception) -> Response:
         del request, error

@@ -52,7 +52,7 @@ class Rewrite(_Body):
     """Keep a whole text as the next revision."""
 
     document: Literal["house", "show", "hang"]
-    base: int = Field(ge=1)
+    base: int = Field(ge=0)  # 0 where nothing is kept of it yet
     text: str = Field(max_length=8_000_000)
     operation: str = Field(min_length=16, max_length=64, pattern="^[0-9a-zA-Z-]+$")
 

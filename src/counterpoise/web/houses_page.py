@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from htpy import (
     Element,
+    Node,
     a,
     button,
     form,
@@ -24,20 +26,39 @@ from htpy import (
 )
 
 from counterpoise.web.frame import CAUTION, page, theme_button
+from counterpoise.web.writing_page import DOCUMENTS
 
 
-def houses_page(names: Iterable[tuple[str, str, str]]) -> Element:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """A house by its address, with what it calls itself and why it cannot be shown, "" where it can."""
+
+    address: str
+    called: str
+    trouble: str = ""
+
+
+def houses_page(houses: Sequence[Listed], *, lasts: bool = True) -> Element:
     """The list; below it a line schedule to paste or open, and a blank house."""
     return page(
         "houses",
         header(".top")[span(".grow"), theme_button()],
-        h1(".page")["Houses kept here"],
-        ul(".houses")[[li[a(href=address)[called]] for address, called, _ in names]],
+        h1(".page")["Houses kept here" if lasts else "Houses here"],
+        ul(".houses")[[li[_listed(one)] for one in houses]] if houses else p["None yet."],
         h2(".page")["Begin another"],
         _ways(),
         p(".foot")[CAUTION],
         scripts=("write.js",),
     )
+
+
+def _listed(one: Listed) -> Node:
+    """Its name; beside a house that cannot be shown, why not and where it is mended."""
+    if not one.trouble:
+        return a(href=one.address)[one.called]
+    texts: list[Node] = [[a(".plain", href=f"{one.address}text/{kind}")[f"the {kind}"], " "] for kind in DOCUMENTS]
+    return [a(href=one.address)[one.called], p(".refused")[f"cannot be shown: {one.trouble}"],
+            p["mend it as text: ", texts]]  # fmt: skip
 
 
 def _ways() -> Element:

@@ -29,11 +29,13 @@ from htpy import (
     textarea,
 )
 from pydantic import BaseModel, ConfigDict, Field
+from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse
 
 from counterpoise.app.line_schedule import ReadSchedule, Told, house_from_schedule, read_schedule
 from counterpoise.errors import Misuse
 from counterpoise.exchange import State
+from counterpoise.web.answers import html_of
 from counterpoise.web.frame import CAUTION, page, theme_button
 from counterpoise.web.schedule_part import Answered, may_draw, schedule_part
 
@@ -65,8 +67,8 @@ def routes(draw: Callable[[str], str], clock: Callable[[], str] = lambda: dateti
     router = APIRouter()
 
     @router.get("/schedule")
-    def look() -> HTMLResponse:
-        return HTMLResponse(str(schedule_page()))
+    def look(request: Request) -> HTMLResponse:
+        return html_of(schedule_page(), request=request)
 
     @router.post("/api/schedule")
     def told(given: Given) -> JSONResponse:

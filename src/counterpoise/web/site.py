@@ -13,58 +13,60 @@ from fastapi.staticfiles import StaticFiles
 from htpy import fragment
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, JSONResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
 from counterpoise.app import Texts
 from counterpoise.app.demo import blank_house
-from counterpoise.app.houses import FIRST, Houses
+from counterpoise.app.houses import FIRST, Houses, address_of
 from counterpoise.app.stations import stations_of
 from counterpoise.app.workspace import Now, Workspace, write_figure
 from counterpoise.checks import SetResult, explain
 from counterpoise.drawing import sheet, workings_of
-from counterpoise.store import Store
+from counterpoise.errors import Refused
+from counterpoise.store import Revision, Store
 from counterpoise.units import Style
-from counterpoise.web.answers import NotFound, html_of, root_of, say_problems
+from counterpoise.web.answers import NotFound, html_of, kept_word, root_of, say_problems
 from counterpoise.web.bodies import Back, Blank, Hang, Move, Retype, Rewrite, Write
 from counterpoise.web.call_page import call_page
 from counterpoise.web.guard import guard
 from counterpoise.web.hang_part import hang
 from counterpoise.web.house_page import house_page, travel_table
-from counterpoise.web.houses_page import houses_page
+from counterpoise.web.houses_page import Listed, houses_page
 from counterpoise.web.manual_page import manual_page, manual_text
 from counterpoise.web.schedule_page import routes as schedule_routes
 from counterpoise.web.set_page import EVERY, NEAR, response_table, set_page, set_sheet, take_back_words
 from counterpoise.web.speaking import in_words, rooted, table_in_words
 from counterpoise.web.step_page import step_page
 from counterpoise.web.story_page import story_page, story_part
-from counterpoise.web.writing_page import DOCUMENTS, text_page
+from counterpoise.web.writing_page import DOCUMENTS, Written, text_page
 
 LOCAL = frozenset({"localhost", "127.0.0.1", "::1"})
 
 
 def create_app(
-    store: Store | str | Path | None, texts: Texts, *, hosts: frozenset[str] | None = LOCAL,
+    store: Houses | Store | str | Path | None, texts: Texts | None = None, *, hosts: frozenset[str] | None = LOCAL,
     clock: Callable[[], str] = lambda: datetime.now(UTC).isoformat(timespec="seconds"),
 ) -> FastAPI:  # fmt: skip
     """The pages as an application.
 
     Args:
-        store: where changes are kept: a Store, the path of an SQLite file, or None for memory only.
-        texts: house, show and hang to begin with; a hang kept earlier goes on.
+        store: where changes are kept: houses or a Store of them, the path of an SQLite file, or None for memory only.
+        texts: house, show and hang as their files read; None for what is kept. `take_files` tells which is shown.
         hosts: names this program answers to; None for any.
         clock: tells the time that is written beside a change.
     """
-    kept = store if isinstance(store, Store) else Store.in_file(store) if store else Store("sqlite://")
-    houses = Houses(kept, today=lambda: date.fromisoformat(clock()[:10]))
-    houses.called_new(FIRST).begin(texts, at=clock())
+    houses = store if isinstance(store, Houses) else _houses(store, clock)
+    if texts is not None:
+        houses.open_files(texts, at=clock())
     app = FastAPI(title="counterpoise", docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.is_passing = not houses.file
     app.middleware("http")(guard(hosts))
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     static = Path(str(files("counterpoise.web").joinpath("static")))
     app.mount("/static", StaticFiles(directory=static), name="static")
     say_problems(app)
     _list(app, houses, clock)
-    app.include_router(schedule_routes(lambda text: f"/house/{houses.take_in(text, at=clock())}/", clock))
+    app.include_router(schedule_routes(lambda text: address_of(houses.take_in(text, at=clock())), clock))
     for prefix in ("", "/house/{house}"):  # the first house, and each of the others
         router = APIRouter(prefix=prefix)
         _show(router, houses)
@@ -73,33 +75,39 @@ def create_app(
     return app
 
 
-def serve(texts: Texts, port: int = 8500, db: str | Path | None = None, host: str = "127.0.0.1") -> None:
+def serve(houses: Houses, port: int = 8500, host: str = "127.0.0.1") -> None:
     """Serve the pages until stopped. Only this machine reaches them unless another `host` is given."""
     import uvicorn
 
     hosts = LOCAL if host in LOCAL else None
-    uvicorn.run(create_app(db, texts, hosts=hosts), host=host, port=port, log_level="warning", server_header=False)
+    uvicorn.run(create_app(houses, hosts=hosts), host=host, port=port, log_level="warning", server_header=False)
+
+
+def _houses(store: Store | str | Path | None, clock: Callable[[], str]) -> Houses:
+    kept = store if isinstance(store, Store) else Store.in_file(store) if store else Store("sqlite://")
+    return Houses(kept, today=lambda: date.fromisoformat(clock()[:10]))
 
 
 def _list(app: FastAPI, houses: Houses, clock: Callable[[], str]) -> None:
     """What is not of one house."""
 
     @app.get("/houses")
-    def kept() -> HTMLResponse:
-        named = [("/" if name == FIRST else f"/house/{name}/", called, name) for name, called in houses.names()]
-        return html_of(houses_page(named))
+    def kept(request: Request) -> HTMLResponse:
+        listed = [Listed(address=address_of(name), called=called, trouble=houses.called(name).trouble())
+                  for name, called in houses.names()]  # fmt: skip
+        return html_of(houses_page(listed, lasts=bool(houses.file)), request=request)
 
     @app.post("/api/houses")
     def begin(asked: Blank) -> JSONResponse:
         text = blank_house(json.dumps(asked.name, ensure_ascii=False), asked.units, asked.sets, asked.purchase)
-        return JSONResponse({"address": f"/house/{houses.take_in(text, at=clock())}/"})
+        return JSONResponse({"address": address_of(houses.take_in(text, at=clock()))})
 
     @app.get("/theory/{name}")
-    def theory(name: str) -> HTMLResponse:
+    def theory(request: Request, name: str) -> HTMLResponse:
         text = manual_text(name)
         if text is None:
             raise NotFound(f"There is no page {name} of the manual here", "It stands with the source of this program.")
-        return html_of(manual_page(name, text))
+        return html_of(manual_page(name, text), request=request)
 
     @app.get("/drawing.css")
     def ink() -> Response:
@@ -114,14 +122,19 @@ def _list(app: FastAPI, houses: Houses, clock: Callable[[], str]) -> None:
 
 def _of(request: Request, houses: Houses) -> Workspace:
     """The house that an address names, the first where it names none."""
-    return houses.called(request.path_params.get("house", FIRST))
+    try:
+        return houses.called(request.path_params.get("house", FIRST))
+    except Refused as error:
+        raise NotFound(error.says, error.mend) from None
 
 
 def _show(router: APIRouter, houses: Houses) -> None:
     """What is looked at."""
 
     @router.get("/")
-    def house(request: Request) -> HTMLResponse:
+    def house(request: Request) -> Response:
+        if "house" not in request.path_params and not houses.has_first():
+            return RedirectResponse("/houses", status_code=303)
         now = _of(request, houses).now()
         return html_of(house_page(now), now=now, request=request)
 
@@ -154,12 +167,10 @@ def _show(router: APIRouter, houses: Houses) -> None:
         return html_of(shown, now=now, request=request)
 
     @router.get("/text/{kind}")
-    def text(request: Request, kind: str) -> HTMLResponse:
-        workspace = _of(request, houses)
+    def text(request: Request, kind: str, revision: int | None = None) -> HTMLResponse:
         if kind not in DOCUMENTS:
             raise NotFound(f"There is no document {kind}", "There are a house, a show and a hang.")
-        kept = workspace.text(kind)
-        shown = text_page(workspace.now(), kind, kept.text, kept.number, back=workspace.may_retype(kind))
+        shown = text_page(_written(_of(request, houses), kind, revision, houses.file))
         return html_of(shown, request=request)
 
     @router.get("/text/{kind}/file")
@@ -213,7 +224,8 @@ def _answer(router: APIRouter, houses: Houses, clock: Callable[[], str]) -> None
         )
         said = asked.paths[0].rpartition(".")[2]
         kept = workspace.text(asked.document).number
-        return JSONResponse({"says": f"Kept: {said} {asked.value}, revision {kept} of the {asked.document}."})
+        told = f"{kept_word(request)}: {said} {asked.value}, revision {kept} of the {asked.document}."
+        return JSONResponse({"says": told})
 
     @router.post("/api/set/{label:path}/hang")
     def hang_piece(request: Request, label: str, asked: Hang) -> JSONResponse:
@@ -221,27 +233,46 @@ def _answer(router: APIRouter, houses: Houses, clock: Callable[[], str]) -> None
         _set(workspace.now(), label)
         words = asked.model_dump(exclude={"operation"})
         now = hang(workspace, label, words, operation=asked.operation, at=clock())
-        return JSONResponse({"says": f"Kept as revision {now.revision}: {now.note}."})
+        return JSONResponse({"says": f"{kept_word(request)} as revision {now.revision}: {now.note}."})
 
     @router.post("/api/text/undo")
     def typed(request: Request, asked: Retype) -> JSONResponse:
         workspace = _of(request, houses)
-        workspace.retype(asked.document, base=asked.base, operation=asked.operation, at=clock())
-        return JSONResponse({"revision": workspace.text(asked.document).number})
+        kept = workspace.retype(asked.document, base=asked.base, operation=asked.operation, at=clock())
+        return _retyped(request, workspace, kept)
 
     @router.post("/api/text")
     def text(request: Request, asked: Rewrite) -> JSONResponse:
         workspace = _of(request, houses)
-        workspace.rewrite(asked.document, asked.text, base=asked.base, operation=asked.operation, at=clock())
-        return JSONResponse({"revision": workspace.text(asked.document).number})
+        kept = workspace.rewrite(asked.document, asked.text, base=asked.base, operation=asked.operation, at=clock())
+        return _retyped(request, workspace, kept)
+
+
+def _retyped(request: Request, workspace: Workspace, kept: Revision) -> JSONResponse:
+    trouble = workspace.trouble()
+    more = f" It still cannot be shown: {trouble}" if trouble else ""
+    return JSONResponse({"revision": kept.number, "says": f"{kept_word(request)} as revision {kept.number}.{more}"})
+
+
+def _written(workspace: Workspace, kind: str, revision: int | None, file: str) -> Written:
+    """A document's text, whether or not it can be judged. Raises NotFound where there is no such revision."""
+    history = workspace.history(kind)
+    newest = history[0].number if history else 0
+    number = newest if revision is None else revision
+    kept = workspace.revision(kind, number)
+    if kept is None and number:
+        raise NotFound(f"There is no revision {number} of the {kind}", "Open one from the list below its text.")
+    return Written(called=workspace.called(), kind=kind, text=kept.text if kept is not None else "", number=number,
+                   newest=newest, back=workspace.may_retype(kind), history=history, file=file)  # fmt: skip
 
 
 def _sheet(workspace: Workspace, label: str, request: Request) -> JSONResponse:
     now = workspace.now()
     speech = now.result.speech()
     html = rooted(in_words(str(fragment[set_sheet(now, _set(now, label))]), speech), root_of(request))
+    told = f"{kept_word(request)} as revision {now.revision}: {now.note}."
     return JSONResponse({"revision": now.revision, "back": speech(take_back_words(workspace.may_take_back(label))),
-                         "html": html, "says": speech(f"Kept as revision {now.revision}: {now.note}.")})  # fmt: skip
+                         "html": html, "says": speech(told)})  # fmt: skip
 
 
 def _table(table: object, now: Now) -> JSONResponse:

@@ -60,11 +60,14 @@ def story_page(told: Derivation, label: str | None, workings: Sequence[Working] 
     )
 
 
-def problem_page(heading: str, says: list[str], mend: str = "") -> Element:
-    """What is wrong, each thing on its line."""
+def problem_page(heading: str, says: list[str], mend: str = "", ways: Sequence[tuple[str, str]] = ()) -> Element:
+    """What is wrong, each thing on its line; `ways` are addresses where it is mended, with their words."""
     lines: list[Node] = [p(".refused")[one] for one in says]
     return page(
         heading,
         header(".top")[a(".plain", href="/")["← the house"], span(".grow"), theme_button()],
-        section[p(".to")[heading], lines, mend and p[mend]],
-    )
+        section[
+            p(".to")[heading], lines, mend and p[mend],
+            ways and p[[[a(".plain", href=address)[words], " "] for address, words in ways]],
+        ],
+    )  # fmt: skip

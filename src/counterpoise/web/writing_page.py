@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import PurePath
 
 from htpy import (
     Element,
@@ -16,17 +18,20 @@ from htpy import (
     header,
     input as field_of_form,
     label,
+    li,
     option,
     p,
     select,
     span,
     summary,
     textarea,
+    ul,
 )
 
 from counterpoise.app.workspace import Now
 from counterpoise.checks import Unknown
 from counterpoise.documents import standing
+from counterpoise.store import Entry
 from counterpoise.web.asking import Asked, asked_as, for_which
 from counterpoise.web.frame import CAUTION, page, theme_button
 
@@ -71,27 +76,74 @@ def _stands(words: object) -> str:
     return f"now {words}" if isinstance(words, str) and words != "unknown" else ""
 
 
-def text_page(now: Now, kind: str, text: str, number: int, *, back: int = 0) -> Element:
-    """A document as it is kept, to change and to keep; `back` is the revision before a typed one, 0 for none."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """A document as it is kept: of which house, which of its revisions is shown, and those there are."""
+
+    called: str
+    kind: str
+    text: str
+    number: int  # of the revision that is shown; 0 where nothing is kept yet
+    newest: int
+    back: int  # the revision before a typed one, 0 for none
+    history: Sequence[Entry]
+    file: str  # where it is kept, "" for memory alone
+
+
+def text_page(one: Written) -> Element:
+    """A document as it is kept, to change and to keep; of an earlier revision, to keep it again."""
+    kind = one.kind
     return page(
         f"{kind} as text",
         header(".top")[
-            a(".plain", href="/")[f"← {now.result.house.name}"],
+            a(".plain", href="/")[f"← {one.called}"],
             [a(".plain", href=f"/text/{other}")[f"the {other}"] for other in DOCUMENTS if other != kind],
             a(".plain", href=f"/text/{kind}/file", download=f"{kind}.yaml")["save as a file"],
             span(".grow"), theme_button(),
         ],
-        p(".lead.note")[f"The {kind}, revision {number}, as it is kept: every word and comment of it. "
-                        "What cannot be read is told with its line, and nothing is kept until it can."],
-        form("#text", data_kind=kind, data_revision=str(number))[
-            textarea(name="text", spellcheck="false", aria_label=f"text of the {kind}", autocapitalize="off")[text],
+        p(".lead.note")[_told(one)],
+        form("#text", data_kind=kind, data_revision=str(one.newest))[
+            textarea(name="text", spellcheck="false", aria_label=f"text of the {kind}",
+                     autocapitalize="off")[one.text],
             p[
-                button(type="submit")["keep as the next revision"],
-                button(type="button", data_act="retype")[f"take back what was typed: the text of revision {back} again"]
-                if back else None,
+                button(type="submit")["keep as the next revision" if one.file else "take as the next revision"],
+                _take_back(one),
                 span("#said", role="status"),
             ],
         ],
+        _history(one),
         p(".foot")[CAUTION],
         scripts=("write.js",),
     )  # fmt: skip
+
+
+def _told(one: Written) -> str:
+    """Which text it is, and what a person may do with it."""
+    if one.number != one.newest:
+        return (f"The {one.kind} as revision {one.number} had it; what stands now is revision {one.newest}. "
+                f"Kept from here, it stands again as revision {one.newest + 1}.")  # fmt: skip
+    where = f"is kept in {PurePath(one.file).name}" if one.file else "stands"
+    file = " The file it was read from is not changed." if one.file else ""
+    return (f"The {one.kind}, revision {one.number}, as it {where}: every word and comment of it.{file} "
+            "What cannot be read is told with its line, and is not taken until it can.")  # fmt: skip
+
+
+def _take_back(one: Written) -> Node:
+    if not one.back or one.number != one.newest:
+        return None
+    return button(type="button", data_act="retype")[f"take back what was typed: the text of revision {one.back} again"]
+
+
+def _history(one: Written) -> Node:
+    """Every revision there was: what was read from files and what was written here, each to open and keep again."""
+    if len(one.history) < 2:
+        return None
+    return details(".revisions")[
+        summary[f"all {len(one.history)} revisions, the newest first"],
+        ul[[li[_revision(one, each)] for each in one.history]],
+    ]
+
+
+def _revision(one: Written, each: Entry) -> Node:
+    said = f"{each.number}: {each.note}, {each.at[:16].replace('T', ' ')}"
+    return said if each.number == one.number else a(href=f"/text/{one.kind}?revision={each.number}")[said]

@@ -79,7 +79,7 @@ def test_a_set_that_was_changed_in_the_text_since_has_nothing_to_take_back(works
     workspace.rewrite("hang", moved.replace("2' SL", "3' SL"), base=2, operation="b", at=AT)
     assert workspace.may_take_back("5") == ""
     assert workspace.may_retype("hang") == 2
-    assert workspace.retype("hang", base=3, operation="c", at=AT).texts.hang == moved
+    assert workspace.retype("hang", base=3, operation="c", at=AT).text == moved
     assert workspace.may_retype("hang") == 0
     assert workspace.may_take_back("5").endswith("to 2' SL")
     with pytest.raises(Refused, match="not typed"):

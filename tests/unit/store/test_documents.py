@@ -91,3 +91,17 @@ def test_a_file_keeps_what_was_stored_for_the_next_start(tmp_path: Path) -> None
     after.close()
     assert latest is not None
     assert latest.text == "one"
+
+
+def test_the_history_of_a_document_is_told_newest_first_and_without_its_texts(store: Store) -> None:
+    assert store.history("w", "hang") == ()
+    for number in range(3):
+        store.append("w", "hang", str(number), f"note {number}", base=number, operation=str(number), at=AT)
+    store.append("w", "show", "", "other", base=0, operation="x", at=AT)
+    assert [(one.number, one.note, one.at) for one in store.history("w", "hang")] == [
+        (3, "note 2", AT), (2, "note 1", AT), (1, "note 0", AT)]  # fmt: skip
+
+
+def test_a_store_tells_its_file_and_memory_has_none(tmp_path: Path) -> None:
+    assert Store("sqlite://").file == Store("sqlite:///:memory:").file == ""
+    assert Store.in_file(tmp_path / "house.db").file == str(tmp_path / "house.db")
