@@ -123,7 +123,8 @@ def demo(asked: argparse.Namespace) -> Answer:
     from counterpoise.app.files import write_demo
 
     house, show, hang = write_demo(Path(asked.directory))
-    return Answer(f"There now: {house}, {show}, {hang}. All of it is invented.\n"
+    return Answer(f"There now: {house}, {show}, {hang}; beside them another night's hang, a line schedule, a metric "
+                  "house and the least that can be drawn. All of it is invented.\n"
                   f"Try: counterpoise check {house} {show} {hang}")  # fmt: skip
 
 

@@ -10,7 +10,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from io import TextIOWrapper
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from counterpoise.cli.answer import Answer, Exit
 from counterpoise.errors import BadDocument, CounterpoiseError, Misuse, OutOfRange, Refused, Unreadable
@@ -75,6 +75,16 @@ _COMMANDS = ("check", "explain", "bricks", "steps", "mend", "draw", "sheets",
              "call", "changeover", "rehearse")  # fmt: skip
 
 
+class _Version(argparse.Action):
+    """Looks the version up only where it is asked for."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: Any) -> None:
+        from importlib.metadata import version
+
+        print(f"counterpoise {version('counterpoise')}")
+        parser.exit()
+
+
 def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli import commands
     from counterpoise.cli.bricks import bricks as share_bricks
@@ -88,6 +98,7 @@ def _parser() -> argparse.ArgumentParser:
     from counterpoise.cli.steps import add_arguments as add_steps, steps as say_steps
 
     top = _Parser(prog="counterpoise", description=_ABOUT, epilog=_CODES, allow_abbrev=False)
+    top.add_argument("--version", action=_Version, nargs=0, help="tell which this is, and stop")
     every = top.add_subparsers(title="commands", metavar="COMMAND", required=True, parser_class=_Parser)
 
     def add(name: str, says: str, does: Callable[..., Answer] | None = None) -> argparse.ArgumentParser:

@@ -234,5 +234,5 @@ def unknown_field(name: str, known: Mapping[str, Any], node: Fields, desk: Desk)
     mend = f"Did you mean `{near[0]}`?" if near else f"Known here: {', '.join(known)}."
     value = node.fields.get(name)
     if isinstance(value, Scalar) and not value.text:
-        mend += f" If `{name}` goes on from the words before: between {{ and }} a comma ends them, so put all in quotes."
+        mend += f" If `{name}` goes on from what stands before: in {{ }} a comma ends a value, so put it all in quotes."
     desk.refuse(node.keys[name], inner, f"`{name}` is not a field here.", mend)

@@ -1,5 +1,7 @@
 """What the command line does with what nobody foresaw."""
 
+import re
+
 import pytest
 
 from counterpoise.cli import commands, main
@@ -34,3 +36,8 @@ def test_a_fault_is_traced_for_one_who_asks(
 def test_help_ends_with_0_and_lists_the_exit_codes(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", "--help"]) == 0
     assert "66 a file" in " ".join(capsys.readouterr().out.split())
+
+
+def test_the_version_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--version"]) == 0
+    assert re.fullmatch(r"counterpoise \d+\.\d+\.\d+\S*\n", capsys.readouterr().out)

@@ -68,7 +68,7 @@ def test_a_comma_that_ends_a_value_between_braces_is_told() -> None:
     text = written(a_house()).replace("name: Plainfield Hall", "name: Plainfield Hall\nsources:\n  plates: "
                                       "{what: makers' plates, invented}")  # fmt: skip
     problem = next(one for one in _problems(text) if "`invented`" in one.says)
-    assert "between { and } a comma ends them, so put all in quotes" in problem.mend
+    assert "in { } a comma ends a value, so put it all in quotes" in problem.mend
 
 
 def test_a_figure_that_is_left_out_is_unknown_at_the_place_where_it_would_stand() -> None:
