@@ -6,6 +6,7 @@ import threading
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,7 @@ from playwright.sync_api import Browser, Locator, Page, Route, expect, sync_play
 from counterpoise.app import Texts, demo_texts, with_blanks
 from counterpoise.app.demo import demo_text
 from counterpoise.web import create_app
-from tests.eight_sets import eight_sets
+from tests.eight_sets import eight_sets, two_sizes
 
 pytestmark = pytest.mark.browser
 
@@ -347,6 +348,94 @@ def test_enter_on_a_batten_opens_its_set(browser: Browser, site: str) -> None:
     no_complaint(page)
 
 
+@pytest.mark.parametrize(("width", "height"), [(1366, 768), (390, 844)])
+def test_both_counts_of_two_sizes_of_brick_are_seen_whole_on_the_page_of_a_set(
+    browser: Browser, tmp_path: Path, width: int, height: int
+) -> None:  # fmt: skip
+    with Site(tmp_path / "house.db", two_sizes()) as address:
+        page = opened(browser, f"{address}/set/1", width=width, height=height)
+        count = page.locator(".beside svg .count")
+        expect(count).to_have_text(re.compile(r"^\d+ \+ \d+$"))
+        expect(page.locator(".beside svg")).to_contain_text("half on top")
+        box = count.bounding_box()
+        assert box is not None
+        assert box["x"] + box["width"] <= width
+        no_complaint(page)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_on_a_low_laptop_the_words_of_every_lane_stand_above_the_fold(
+    browser: Browser, tmp_path: Path, scheme: str
+) -> None:  # fmt: skip
+    with Site(tmp_path / "house.db", demo_texts()) as address:
+        page = opened(browser, address, width=1366, height=768, scheme=scheme)
+        words = page.locator(".wide.lanes .lane a .small").all()
+        feet = [box["y"] + box["height"] for one in words if one.text_content() and (box := one.bounding_box())]
+        assert len(feet) >= 10
+        assert max(feet) <= 768
+
+
+def test_a_batten_that_is_pulled_says_that_it_is_tried_only_and_nothing_is_sent(browser: Browser, site: str) -> None:
+    page = opened(browser, site)
+    sent: list[str] = []
+    page.on("request", lambda request: sent.append(request.url) if request.method != "GET" else None)
+    page.wait_for_load_state("networkidle")
+    expect(page.locator(".wide [data-part=readout-kept]")).to_have_text("")
+    page.locator('.wide .lane[data-set="4"] .handle').focus()
+    page.keyboard.press("ArrowUp")
+    expect(page.locator(".wide [data-part=readout-kept]")).to_have_text(" · tried only, nothing is kept")
+    expect(page.locator("#said")).to_have_text(re.compile(r"here\. Tried only, nothing is kept\.$"))
+    assert sent == []
+    no_complaint(page)
+
+
+def test_the_arbor_seen_through_the_glass_hides_no_lane_where_lanes_leave_room_for_it(
+    browser: Browser, site: str
+) -> None:  # fmt: skip
+    page = opened(browser, site, width=1366, height=600)
+    page.wait_for_load_state("networkidle")
+    for label in ("1", "4", "7"):
+        handle = page.locator(f'.wide .lane[data-set="{label}"] .handle')
+        if not handle.count():
+            continue
+        handle.focus()
+        page.keyboard.press("ArrowUp")
+        glass = page.locator("#glass")
+        expect(glass).to_be_visible()
+        seen = glass.bounding_box()
+        assert seen is not None
+        for lane in page.locator(".wide.lanes .scroll .lane").all():
+            box = lane.bounding_box()
+            assert box is not None
+            apart = seen["x"] + seen["width"] <= box["x"] or seen["x"] >= box["x"] + box["width"]
+            assert apart, (label, lane.get_attribute("data-set"))
+    no_complaint(page)
+
+
+def test_each_error_of_a_text_stands_by_itself_and_leads_to_its_line(browser: Browser, site: str) -> None:
+    page = opened(browser, f"{site}/text/house")
+    field = page.locator("textarea")
+    good = field.input_value()
+    bad = good.replace("loft blocks: 62 ft", "loft blocks: 62", 1).replace("weight: 25 lb", "weight: 25 lbz", 1)
+    field.fill(bad)
+    page.locator("button[type=submit]").click()
+    told = page.locator("#text .problems li")
+    expect(told).to_have_count(2)
+    expect(page.locator("#said")).to_contain_text("Nothing was kept: 2 things are to be mended first.")
+    for at, words in ((0, "loft blocks: 62"), (1, "weight: 25 lbz")):
+        line = 1 + next(i for i, one in enumerate(bad.split("\n")) if one.strip() == words)
+        jump = told.nth(at).locator("button")
+        expect(jump).to_have_text(f"line {line}")
+        assert ".yaml" not in (told.nth(at).text_content() or "")
+        jump.click()
+        chosen = "one => [document.activeElement === one, one.value.slice(one.selectionStart, one.selectionEnd).trim()]"
+        assert field.evaluate(chosen) == [True, words]
+    field.fill(good + "# nothing more\n")
+    page.locator("button[type=submit]").click()
+    expect(page.locator("#said")).to_contain_text("revision 2")
+    expect(told).to_have_count(0)
+
+
 def test_what_was_typed_as_text_is_taken_back_on_the_text_page_alone(browser: Browser, site: str) -> None:
     page = opened(browser, f"{site}/text/hang")
     expect(page.locator("[data-act=retype]")).to_have_count(0)
@@ -388,6 +477,86 @@ def test_a_load_moves_by_whole_inches_with_the_arrow_keys(browser: Browser, site
     moved = figures(page)
     expect(page.locator("#set")).to_have_attribute("data-revision", "2")
     assert figures(page) == moved
+    no_complaint(page)
+
+
+@pytest.mark.parametrize("gap", [550, 700, 900])
+def test_every_press_of_a_key_counts_also_while_the_last_move_is_being_kept(
+    browser: Browser, site: str, gap: int
+) -> None:  # fmt: skip
+    # A move is kept half a second after the last press; the next press then meets it on its way. Counting by hand.
+    page = opened(browser, f"{site}/set/5")
+
+    def slowly(route: Route) -> None:
+        page.wait_for_timeout(300)
+        route.continue_()
+
+    page.route("**/move", slowly)
+    page.wait_for_load_state("networkidle")
+    page.locator('.wide [data-load="0"]').focus()
+    for _ in range(6):
+        page.keyboard.press("ArrowRight")
+        page.wait_for_timeout(gap)
+    expect(page.locator('.wide [data-key="at-0"]')).to_contain_text("· 1' 6\" SL")
+    expect(page.locator("#set")).not_to_have_class("provisional")
+    expect(page.locator("[data-act=undo]")).to_contain_text("to 1' 6\" SL")
+    page.reload()
+    expect(page.locator('.wide [data-key="at-0"]')).to_contain_text("· 1' 6\" SL")
+    no_complaint(page)
+
+
+def test_a_press_counts_also_where_another_load_or_another_thing_is_gone_to_at_once(
+    browser: Browser, tmp_path: Path
+) -> None:  # fmt: skip
+    demo = eight_sets()
+    hung = "  - {set: \"5\", piece: frame, centre: 6' SR, trims: {show: 12'}}"
+    show = demo.show.rstrip() + "\n  - {piece: frame, weight: 40 lb, height: 4 ft, picks: [CL]}\n"
+    texts = replace(demo, show=show, hang=re.sub(r"(?m)^( *- \{set: \"5\".*)$", rf"\1\n{hung}", demo.hang))
+    with Site(tmp_path / "house.db", texts) as address:
+        page = opened(browser, f"{address}/set/5")
+        page.wait_for_load_state("networkidle")
+        page.locator('.wide [data-load="0"]').focus()
+        page.keyboard.press("ArrowRight")
+        page.locator('.wide [data-load="1"]').focus()
+        page.keyboard.press("ArrowRight")
+        page.keyboard.press("ArrowRight")
+        page.locator("[data-act=theme]").focus()
+        expect(page.locator("[data-act=undo]")).to_contain_text(re.compile("^take back frame, .* to 5' 10\" SR$"))
+        expect(page.locator("#set")).not_to_have_class("provisional")
+        page.reload()  # in one revision or two, as fast as the machine is
+        expect(page.locator('.wide [data-key="at-0"]')).to_contain_text("· 1' 1\" SL")
+        expect(page.locator('.wide [data-key="at-1"]')).to_contain_text("· 5' 10\" SR")
+        no_complaint(page)
+
+
+def test_a_load_that_ends_where_it_hung_is_not_kept_and_leaves_nothing_to_take_back(
+    browser: Browser, site: str
+) -> None:  # fmt: skip
+    page = opened(browser, f"{site}/set/5")
+    sent: list[str] = []
+    page.on("request", lambda request: sent.append(request.url) if request.method == "POST" else None)
+    page.wait_for_load_state("networkidle")
+    untouched = figures(page)
+    page.locator('.wide [data-load="0"]').focus()
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowLeft")
+    expect(page.locator("#said")).to_have_text("As it was: nothing was moved.")
+    x, y = centre_of(page.locator('.wide [data-load="0"]'))
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 60, y, steps=5)
+    page.mouse.move(x + 1, y, steps=5)
+    page.mouse.up()
+    expect(page.locator("#set")).not_to_have_class("provisional")
+    assert figures(page) == untouched
+    page.keyboard.press("End")
+    expect(page.locator("#set")).to_have_attribute("data-revision", "2")
+    back = page.locator("[data-act=undo]").text_content()
+    page.keyboard.press("ArrowRight")  # at the end of what its batten has for it
+    expect(page.locator("#said")).to_have_text("As it was: nothing was moved.")
+    assert page.locator("[data-act=undo]").text_content() == back
+    expect(page.locator("#set")).to_have_attribute("data-revision", "2")
+    assert len(sent) == 1
     no_complaint(page)
 
 

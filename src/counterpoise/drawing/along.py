@@ -19,6 +19,11 @@ CARD = 24  # letters of a name on the card of a load
 SAG_POINTS = 60
 ALLOWED_SAG = 34.0  # units at which the allowed sag is drawn
 LEANS = 0.05  # [m]; a line that runs less aside is not called leaning
+WIDE_BARS = (
+    "bar: what each line pulls at the best weights · bracket: least to most · dashed: what its weakest part may take",
+    "figure: the most that it may come to; where it is over, at the best weights",
+)
+NARROW_BARS = ("bar: pull · bracket: least to most · dashed: limit",)
 MOST_SAG = 84.0  # and the most that any of it is drawn: it runs into no figure
 
 
@@ -174,7 +179,7 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, styl
     parts += [group(*card, transform=f"translate({-aside:.2f} 0)", data_key=f"card-{index}"),
               box(low, top - 10, high - low, 60, class_="handle", role="slider", tabindex=0, data_load=index,
                   aria_label=f"{piece.name}, where its centre hangs", aria_valuetext=at,
-                  aria_valuemin=0, aria_valuemax=round(rigged.beam.length, 3), aria_valuenow=round(centre, 3)),
+                  aria_valuemin=0, aria_valuemax=round(rigged.beam.length, 3), aria_valuenow=f"{centre:.4f}"),
               ]  # fmt: skip
     return group(*parts, transform=f"translate({x:.2f} 0)", data_key=f"load-{index}", class_="piece")
 
@@ -182,9 +187,9 @@ def _load(piece: RiggedPiece, index: int, rigged: RiggedBatten, axis: Axis, styl
 def _bars(one: SetResult, rigged: RiggedBatten, axis: Axis, style: Style) -> Iterator[Shape]:
     foot, tall = axis.bars_foot, axis.bars_foot - axis.bars_top
     narrow = axis.name == "narrow"
-    heading = "pull, band, limit of the weakest link" if narrow else \
-        "pull at the most it may come to (over: at the best weights), its band, limit of the weakest link"  # fmt: skip
-    yield words(axis.x(0), axis.bars_top - 14, heading, class_="label")
+    said = NARROW_BARS if narrow else WIDE_BARS
+    for row, heading in enumerate(said):
+        yield words(axis.x(0), axis.bars_top - 14 - 18 * (len(said) - 1 - row), heading, class_="label")
     yield line(axis.x(0), foot, axis.x(rigged.beam.length), foot, class_="hair")
     half = 10 if narrow else 14
     for i, each in enumerate(rigged.lines):

@@ -35,7 +35,7 @@ class Axis:
     @property
     def bars_top(self) -> float:
         """Top of the bars' field."""
-        return self.batten + 64 + 60 * self.rows + (48 if self.name == "narrow" else 32)
+        return self.batten + 64 + 60 * self.rows + (48 if self.name == "narrow" else 50)
 
     @property
     def bars_foot(self) -> float:

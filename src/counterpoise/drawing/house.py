@@ -14,7 +14,8 @@ from counterpoise.drawing.shapes import Picture, Shape, box, group, hatch, line,
 from counterpoise.drawing.status import felt, status_of
 from counterpoise.units import METRES_PER_FOOT, Style, force, length
 
-TOLD_WIDTH = 96  # characters of a line written above a lane
+TOLD_WIDTH, MOST_TOLD = 96, 124  # characters of a line written above a lane, and of one that has room for more
+TOLD_LETTER = 7.6  # as wide as one of them is at most, on the whole
 LONG_LABEL = 15  # characters beyond which a height is named in two rows
 
 
@@ -30,7 +31,7 @@ def house_picture(
         told: lines written above its lane.
         legend: write what the lines mean at the foot; a page says it beside the picture, where it wraps.
     """
-    said = [] if narrow else _said(result, mark, told)
+    said = [] if narrow else _said(result, mark, told, _letters(frame_of(result, narrow=narrow), mark))
     frame = frame_of(result, narrow=narrow, rows=len(said))
     style = Style(result.house.house.units)  # type: ignore[arg-type]  # the document allows just these two words
     above = Shape("clipPath", {"id": f"above-{frame.name}"}, (box(0, 0, frame.width, frame.floor),))
@@ -116,7 +117,7 @@ def house_legend(result: HouseResult, *, narrow: bool = False) -> tuple[str, str
         "shaded: in reach of the bridge · hatched: over · "
         "dotted: unknown · struck: out of service"
     )
-    return marks, f"{drawn} · pull a batten along its line"
+    return marks, f"{drawn} · pull a batten along its line to try it; nothing is kept"
 
 
 def _legend(result: HouseResult, frame: Frame) -> Iterator[Shape]:
@@ -129,12 +130,18 @@ def _legend(result: HouseResult, frame: Frame) -> Iterator[Shape]:
     yield words(frame.left - 4, y + ROW, drawn.partition(" · pull")[0], class_="label")
 
 
-def _said(result: HouseResult, mark: str, told: tuple[str, ...]) -> list[tuple[str, str]]:
+def _letters(frame: Frame, mark: str) -> int:
+    """How many characters a line above this lane may have: it goes to the side that has more room."""
+    x = frame.lanes.get(mark, 0.0)
+    return max(TOLD_WIDTH, min(MOST_TOLD, int((max(x, frame.width - x) - 22) / TOLD_LETTER)))
+
+
+def _said(result: HouseResult, mark: str, told: tuple[str, ...], letters: int) -> list[tuple[str, str]]:
     """The marked set's name and what is to be said of it, row by row, each with its class."""
     one = result.set_called(mark)
     if not told or one is None or one.rigged is None:
         return []
-    mends = [row for each in told[2:] for row in wrap(each, TOLD_WIDTH)]
+    mends = [row for each in told[2:] for row in wrap(each, letters)]
     name = told[0] if len(told[0]) <= TOLD_WIDTH else f"{told[0][: TOLD_WIDTH - 1]}…"
     return [(name, "told strong-word"), *((row, f"told word-{status_of(one)}") for row in told[1:2]),
             *((row, "told word-accent") for row in (mends if len(mends) < 3 else []))]  # fmt: skip
@@ -144,7 +151,7 @@ def _told(frame: Frame, mark: str, rows: list[tuple[str, str]]) -> Iterator[Shap
     """What is said of the marked set, on the clear paper above its lane."""
     if not rows:
         return
-    x, end = _beside(frame, mark, 7.6 * max(len(said) for said, _ in rows))
+    x, end = _beside(frame, mark, TOLD_LETTER * max(len(said) for said, _ in rows))
     y = frame.grid - 42 - ROW * (len(rows) - 1)
     yield group(*(words(x, y + ROW * i, said, class_=f"{cls}{end}") for i, (said, cls) in enumerate(rows)),
                 data_part="told")  # fmt: skip
@@ -166,7 +173,8 @@ def _readout(result: HouseResult, frame: Frame, mark: str, style: Style) -> Shap
         said = felt(out_of_balance(one.rigged, one.stack, at).best, style)
         where = f"set {mark} at {length(at, style)}: "
     parts = (Shape("tspan", {"data-part": "readout-where"}, words=where),
-             Shape("tspan", {"data-part": "readout", "class": "strong-word"}, words=said))  # fmt: skip
+             Shape("tspan", {"data-part": "readout", "class": "strong-word"}, words=said),
+             Shape("tspan", {"data-part": "readout-kept"}, words=""))  # fmt: skip
     return Shape("text", {"x": x, "y": frame.grid - 18, "class": "readout readouts", "data-part": "readout-line",
                           "text-anchor": "end" if end else "start"}, parts)  # fmt: skip
 

@@ -28,6 +28,7 @@ svg .number.tight { font-size: 17px; }
 svg .bricks { font-size: 17px; }
 svg .bricks.tight { font-size: 15px; }
 svg .count { font-size: 30px; font-weight: 700; }
+svg .count.tight { font-size: 21px; }
 svg .force { font-size: 19px; font-weight: 700; }
 svg .strong-word { font-weight: 700; font-size: 16px; }
 svg .told, svg .readout { font-size: 15px; paint-order: stroke; stroke: var(--paper); stroke-width: 5px;

@@ -10,10 +10,13 @@ from counterpoise.checks import Check, SetResult
 from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.drawing.lane import shown_height
 from counterpoise.drawing.shapes import Picture, Shape, box, circle, line, path, words
+from counterpoise.drawing.widths import width_of
 from counterpoise.rigging import RiggedSet
 from counterpoise.units import Style, length, signed_force
 
 TOP, FOOT = 86.0, 392.0
+SECOND_SIZE = 17.0  # how much lower all begins where a second size of brick is named above the arbor
+BESIDE = 96.0  # from the arbor to the edge of the picture
 BEST = 1.0  # [N]; less than this between the least and the most is not seen
 
 
@@ -52,22 +55,24 @@ def travel_picture(one: SetResult, style: Style, *, narrow: bool = False, final:
             f"A {one.written.rigged} set: no arbor to balance it."  # fmt: skip
         return Picture(name=name, width=358, height=30, title="No balance",
                        shapes=(words(0, 20, said, class_="label"),))  # fmt: skip
-    shapes = [*_balance(one, rigged, style), *_stack(one, rigged, final or one.stack)]
+    stack = final or one.stack
+    top = TOP + (SECOND_SIZE if stack.small else 0.0)
+    shapes = [*_balance(one, rigged, style, top), *_stack(one, rigged, stack, top)]
     return Picture(name=name, width=358, height=468, shapes=tuple(shapes), title="Out of balance, and the stack")
 
 
-def _balance(one: SetResult, rigged: RiggedSet, style: Style) -> Iterator[Shape]:
+def _balance(one: SetResult, rigged: RiggedSet, style: Style, top: float) -> Iterator[Shape]:
     lock, judged = _lock(one), judged_heights(one)
     held = (lock.limit or 0.0) / rigged.hand_line_ratio if lock is not None else 0.0
     ends = [abs(value) for _, span in one.balance for value in (span.low, span.high)]
     most = max([held * 1.25, *ends])
-    middle, half = 160.0, 76.0
+    middle, half = 170.0, 74.0
 
     def x(value: float) -> float:
         return middle + half * max(-1.0, min(1.0, value / min(most, 3.0 * held if held else most)))
 
     def y(height: float) -> float:
-        return FOOT - (FOOT - TOP) * (height - rigged.low) / (rigged.high - rigged.low)
+        return FOOT - (FOOT - top) * (height - rigged.low) / (rigged.high - rigged.low)
 
     yield words(0, 16, "out of balance over the travel", class_="label")
     if held and judged is not None:
@@ -77,7 +82,7 @@ def _balance(one: SetResult, rigged: RiggedSet, style: Style) -> Iterator[Shape]
         yield words(0, 53, f"judged {length(judged[0], style)} to {length(judged[1], style)}", class_="label")
         if low < FOOT - 1.0:
             yield line(x(-held), low, x(held), low, class_="dashed")
-    yield line(middle, TOP - 6, middle, FOOT + 6, class_="hair")
+    yield line(middle, top - 6, middle, FOOT + 6, class_="hair")
     least = [(x(span.low), y(at)) for at, span in one.balance]
     most_ = [(x(span.high), y(at)) for at, span in one.balance]
     yield path([*least, *reversed(most_)], closed=True, class_="likely")
@@ -96,26 +101,28 @@ def _balance(one: SetResult, rigged: RiggedSet, style: Style) -> Iterator[Shape]
 
 def _places(one: SetResult, rigged: RiggedSet) -> list[tuple[float, str]]:
     at = shown_height(one)
-    found = [(rigged.high, "storage"), (rigged.low, "in")]
+    found = [(rigged.high, "high trim"), (rigged.low, "low trim")]
     if rigged.high - at > 2.0 and at - rigged.low > 2.0:
         found.append((at, "show"))
     return found
 
 
-def _stack(one: SetResult, rigged: RiggedSet, stack: Stack) -> Iterator[Shape]:
+def _stack(one: SetResult, rigged: RiggedSet, stack: Stack, top: float) -> Iterator[Shape]:
     """Brick by brick from the seat, to scale in the arbor; pipe weight solid, plates as lines that stand out."""
     is_other = stack != one.stack
-    said = stack.said if is_other else one.bricks
     x, wide = 262.0, 84.0
-    per_metre = (FOOT - TOP) / rigged.usable_height
+    per_metre = (FOOT - top) / rigged.usable_height
     count = stack.plates(rigged)
     yield words(x, 16, f"arbor {one.label if len(one.label) < 9 else one.label[:7] + '…'}", class_="label")
-    yield words(x, 44, said, class_="count")
+    said = (_both(stack) if is_other else one.bricks).replace("+", " + ")
+    yield words(x, 44, said, class_="count" if width_of(said, "count") <= BESIDE else "count tight")
+    if stack.small and rigged.small is not None:
+        yield words(x, 63, _second(stack.small, rigged.small.name), class_="label")
     basis = "planned" if is_other else one.stack_basis if rigged.pieces else ""
-    yield words(x, 63, basis, class_="label")
+    yield words(x, top - 23, basis, class_="label")
     if is_other:
         yield words(x + wide, FOOT + 58, f"balanced best by {one.bricks}", class_="label end")
-    yield box(x, TOP, wide, FOOT - TOP, class_="arbor")
+    yield box(x, top, wide, FOOT - top, class_="arbor")
     y, since, left = FOOT, 0.0, count
     for thickness, class_ in _layers(rigged, stack):
         if since and since + thickness > rigged.plate_every + 1e-9 and left > 1:
@@ -124,8 +131,8 @@ def _stack(one: SetResult, rigged: RiggedSet, stack: Stack) -> Iterator[Shape]:
             since, left = 0.0, left - 1
         y -= thickness * per_metre
         since += thickness
-        if y < TOP:  # it does not fit: told, not drawn over what stands above
-            yield words(x, TOP - 7, "does not fit", class_="small word-over")
+        if y < top:  # it does not fit: told, not drawn over what stands above
+            yield words(x, top - 7, "does not fit", class_="small word-over")
             left = 0
             break
         yield box(x + 6, y + 1, wide - 12, max(1.0, thickness * per_metre - 1.6), class_=class_)
@@ -133,6 +140,21 @@ def _stack(one: SetResult, rigged: RiggedSet, stack: Stack) -> Iterator[Shape]:
         yield line(x - 3, y - 2, x + wide + 3, y - 2, class_="plate")
     yield words(x, FOOT + 24, f"pipe weight {pipe_weight(rigged).said}", class_="label")
     yield words(x, FOOT + 41, f"{count} plate{'' if count == 1 else 's'}, collar", class_="label")
+
+
+def _both(stack: Stack) -> str:
+    return f"{stack.bricks}+{stack.small}" if stack.small else f"{stack.bricks}"
+
+
+def _second(count: int, name: str) -> str:
+    """How many of the second size lie on top, by the name that the house gives them, as far as there is room."""
+    if width_of(said := f"{count} {name} on top", "label") <= BESIDE:
+        return said
+    if width_of(said := f"{count} {name}", "label") <= BESIDE:
+        return said
+    while width_of(f"{said}…", "label") > BESIDE:
+        said = said[:-1].rstrip()
+    return f"{said}…"
 
 
 def _layers(rigged: RiggedSet, stack: Stack) -> Iterator[tuple[float, str]]:

@@ -20,8 +20,9 @@ from counterpoise.units import Style, length, mass, mass_up
 
 PAPER = {"us": (215.9, 279.4), "metric": (210.0, 297.0)}  # [mm]: US Letter; ISO 216 A4
 MARGIN, HEAD, ROW, VISIT, LINE, ONLY = 12.7, 24.0, 20.5, 17.0, 4.3, 7.0  # [mm]
+ADD_ONE, ADD_MANY, BELOW = 14.5, 11.5, 4.9  # [mm]: a count to add, of one visit and of many; and a line below it
 NOTED = 25.0  # [mm]: a row with a long note
-MOST_VISITS = 8  # of one set on one page
+MOST_VISITS = 6  # of one set on one page
 FOOT_LETTERS = 116  # that surely fit on one line of the foot
 MOST_NOTE, SHORT_NOTE = 140, 70  # letters of a note beneath a piece: four lines of its column, and two
 MOST_NAME = 90  # letters of a house or show
@@ -57,11 +58,12 @@ def bridge_sheet(
     rows = [part for row in _supplied(rows_of(result, plans, changed), stock) for part in _parts(row)]
     foot = max(_lines(_foot(result, rows, stock, stock, style)), 4)
     room = height - 2 * MARGIN - HEAD - 8.0 - foot * LINE
-    pages = list(_pages(rows, room))
+    pages = list(_pages(rows, room, len(result.house.bridges) > 1))
     done: list[dict[str, Any]] = []
+    names = len(result.house.bridges) > 1
     for page in pages:
         after = _loaded(stock, page)
-        done.append({"rows": [_row(row, style, len(result.house.bridges) > 1) for row in page],
+        done.append({"rows": [_row(row, style, names) for row in page],
                      "foot": [_clean(line) for line in _foot(result, rows, stock, after, style)]})  # fmt: skip
         stock = after
     said = [f"revision {revision}" if revision else "", f"{when:%Y-%m-%d}"]
@@ -105,26 +107,33 @@ def _parts(row: Row) -> Iterator[Row]:
                       small_now=row.visits[at].small_before)  # fmt: skip
 
 
-def _work(row: Row) -> float:
+def _work(row: Row, names_bridges: bool) -> float:
     least = NOTED if len(_note(row)) > SHORT_NOTE else ROW
-    return max(least, 3.0 + VISIT * len(row.visits) if len(row.visits) > 1 else least)
+    visits = [_visit_tall(row, one, names_bridges) for one in row.visits]
+    return max(least, 3.0 + sum(visits) if len(visits) > 1 else sum(visits))
+
+
+def _visit_tall(row: Row, one: Visit, names_bridges: bool) -> float:
+    """How tall a visit is [mm]: its count to add and the lines below that."""
+    is_one_of_many = len(row.visits) > 1
+    lines = len(_below(row, one, None, is_one_of_many, names_bridges))
+    return max(VISIT, (ADD_MANY if is_one_of_many else ADD_ONE) + BELOW * lines)
 
 
 def _note(row: Row) -> str:
     return _sentences(_clean(row.why.removeprefix(f"Set {row.label}: ")), MOST_NOTE)
 
 
-def _tall(row: Row) -> float:
-    return _work(row) + ONLY * len(row.only_with)
-
-
-def _pages(rows: Sequence[Row], room: float) -> Iterator[list[Row]]:
+def _pages(rows: Sequence[Row], room: float, names_bridges: bool) -> Iterator[list[Row]]:
     page: list[Row] = []
+    left = room
     for row in rows:
-        if page and sum(map(_tall, page)) + _tall(row) > room:
+        tall = _work(row, names_bridges) + ONLY * len(row.only_with)
+        if page and tall > left:
             yield page
-            page = []
+            page, left = [], room
         page.append(row)
+        left -= tall
     yield page
 
 
@@ -144,9 +153,9 @@ def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
         "now": "" if row.on_now is None else _sizes(row.on_now, row.small_now), "hold": _clean(row.hold),
         "plates": "" if row.plates_now is None else str(row.plates_now),
         "note": _note(row),
-        "changed": _short(_clean(row.changed), 90), "height": _work(row),
+        "changed": _short(_clean(row.changed), 90), "height": _work(row, names_bridges),
         "only": [_clean(_only(each, style)) for each in row.only_with], "tall": ONLY,
-        "visits": [_visit(one, style, len(row.visits) > 1, names_bridges) for one in row.visits],
+        "visits": [_visit(row, one, style, names_bridges) for one in row.visits],
     }  # fmt: skip
 
 
@@ -157,14 +166,24 @@ def _only(held: Held, style: Style) -> str:
     return f"{says} to {length(held.end, style)} with {held.on} on"
 
 
-def _visit(one: Visit, style: Style, is_one_of_many: bool, names_bridges: bool) -> dict[str, str]:
-    where = f"batten at {length(one.height, style)}" if is_one_of_many else ""
-    if names_bridges:
-        where = f"{one.bridge}, {where}" if where else one.bridge
-    add = _signed(one.add) + (f" {_signed(one.small_add)} small" if one.small_add else "")
-    return {"where": _clean(where), "now": _sizes(one.before, one.small_before), "add": add,
+def _visit(row: Row, one: Visit, style: Style, names_bridges: bool) -> dict[str, Any]:
+    both = [count for count in (one.add, one.small_add) if count]
+    return {"below": [_clean(line) for line in _below(row, one, style, len(row.visits) > 1, names_bridges)],
+            "now": _sizes(one.before, one.small_before), "add": " ".join(map(_signed, both or [0])),
             "after": _sizes(one.after, one.small_after), "plates": str(one.plates),
-            "held": "hold on" if one.held_by else ""}  # fmt: skip
+            "tall": _visit_tall(row, one, names_bridges), "held": "hold on" if one.held_by else ""}  # fmt: skip
+
+
+def _below(row: Row, one: Visit, style: Style | None, is_one_of_many: bool, names_bridges: bool) -> list[str]:
+    """What stands below a count to add, a line each: which bricks where there are two sizes, which bridge, how high.
+
+    Without a style the height is left out of its line, for those who count the lines alone.
+    """
+    sizes = [f"{abs(count)} {name}" for count, name in ((one.add, row.brick), (one.small_add, row.small)) if count]
+    lines = [", ".join(sizes)] if one.small_add else []
+    lines += [one.bridge] if names_bridges else []
+    high = length(one.height, style) if style is not None else ""
+    return [*lines, f"batten at {high}"] if is_one_of_many else lines
 
 
 def _signed(count: int) -> str:

@@ -17,7 +17,7 @@ from counterpoise.web.words import promise_of, set_address, with_code
 
 
 def call_page(now: Now) -> Element:
-    """Every line of the load-in in its order, and the sets that are held, each with its reason."""
+    """The sets that are held, each with its reason, and then every line of the load-in in its order."""
     call = now.told.call()
     refusal = call.refusal
     parts = [(label, list(lines)) for label, lines in groupby(call.lines, key=lambda line: line.set)]
@@ -29,12 +29,12 @@ def call_page(now: Now) -> Element:
             span(".grow"), theme_button(),
         ],
         h1(".page")[f"Load-in of {now.result.house.show}"],
-        p(".lead.note")["In the order in which it is worked. → what is felt then, at the worst that loads and "
-                        "bricks may come to."],
+        _held([(one.set, _why(now.result, one)) for one in call.held]),
         unknown_note(now.result, now.told.unknown()),
         p(".refused")[with_code(f"{refusal.says} {refusal.mend}")] if refusal is not None else None,
+        p(".lead.note")["In the order in which it is worked. → what is felt then, at the worst that loads and "
+                        "bricks may come to."],
         section(".steps.call")[[_turn(now.result, label, lines) for label, lines in parts]],
-        _held([(one.set, _why(now.result, one)) for one in call.held]),
         ul(".notes")[[li[note] for note in call.notes]] if call.notes else None,
         p(".foot")[CAUTION],
     )  # fmt: skip
@@ -86,11 +86,14 @@ def _why(result: HouseResult, one: Held) -> str:
     """Why it is held: of a set that would end over what governs, and what mends all of it."""
     stands = result.set_called(one.set)
     says, mend = reason_of(stands) if stands is not None and one.refusal.code == "OVER" else ("", "")
-    return f"would end over: {says} {mend}" if says else f"{one.refusal.says} {one.refusal.mend}"
+    refused = one.refusal.says.removeprefix(f"Set {one.set}: ")
+    return f"would end over: {says} {mend}" if says else f"{refused} {one.refusal.mend}"
 
 
 def _held(held: list[tuple[str, str]]) -> Node:
+    """At the head: who calls a load-in is to know first on which sets nothing is put."""
     if not held:
         return None
-    lines = [li[a(href=set_address(label))[f"set {label}"], ": ", with_code(why)] for label, why in held]
-    return section[h2["Left as they are"], ul(".held")[lines]]
+    lines = [li[a(".refused", href=set_address(label))[f"Hold set {label}"], ": ", with_code(why)]
+             for label, why in held]  # fmt: skip
+    return section(".held-sets", aria_label="Held")[h2["Left as they are in this call"], ul(".held")[lines]]

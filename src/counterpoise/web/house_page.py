@@ -103,7 +103,7 @@ def _bars(surprise: Surprise, one: SetResult) -> str:
     if surprise.row is None:
         return ""
     what = "what each line puts on its block, the resultant" if bears_resultant(one, surprise.row) else \
-        "what each line carries at its loft block, its rope with it"  # fmt: skip
+        "what each line carries at its loft block, rope included"  # fmt: skip
     return f"Bars: {what}, at the best figures. Tick: an equal share. Dashed: what its block may carry. "
 
 

@@ -103,7 +103,7 @@ def _capital(said: str) -> str:
 
 
 def _findings(result: HouseResult, one: SetResult) -> Node:
-    """The worst of each kind; the others of its kind behind their count."""
+    """The worst of each kind; the others of its kind behind their count; then what is only to be known."""
     if not one.findings:
         return None
     use = {row.key: row.use for row in one.rows}
@@ -118,6 +118,7 @@ def _findings(result: HouseResult, one: SetResult) -> Node:
         [_kind(kind) for kind in kinds if kind],
         [p[with_code(each.says), " ", with_code(each.mend)] for each in whole],
         tried,
+        [p[_capital(each.says), " ", with_code(each.mend)] for each in worst if each.verdict is Verdict.WITHIN],
     ]
 
 

@@ -46,10 +46,7 @@ def _step(result: HouseResult, call: Call, number: int) -> Node:
             p(".to")[one.to], p(".step-says")[_says(one)], one.after and p(".step-after")[f"→ {one.after}"],
         ],
         _said_before(call, number),
-        a(".step-reply", href=step_address(number + 1))[
-            span(".to")["reply, then on"], span(".words")[one.reply or "done"]],
-        _not_so(call, number) if one.is_branch else None,
-        _next_set(call, number) if promise == HOLD_UNKNOWN else None,
+        _ways_on(call, number, is_held=promise == HOLD_UNKNOWN),
         p(".step-total")[f"Set {one.set} is then closed; now {total_said(call, closed)}."] if closed else None,
         _next(call, number),
         p(".step-back")[a(".plain", href=step_address(number - 1))["‹ the step before"] if number > 1 else None],
@@ -73,17 +70,36 @@ def _said_before(call: Call, number: int) -> Node:
     )
 
 
+def _ways_on(call: Call, number: int, *, is_held: bool) -> Node:
+    """The reply that moves the call on, and the way past; of a set that is to be held the way past is the great one."""
+    one = call.lines[number - 1]
+    label, after = one.set, _after_set(call, number)
+    branch = _not_so(call, number) if one.is_branch else None
+    if not is_held:
+        return [
+            a(".step-reply", href=step_address(number + 1))[
+                span(".to")["reply, then on"], span(".words")[one.reply or "done"]],
+            branch,
+        ]  # fmt: skip
+    return [
+        a(".step-reply", href=step_address(after))[
+            span(".to")["not found out yet"], span(".words")[f"hold set {label}: go on to the next set"]],
+        branch,
+        a(".step-else.is-held", href=step_address(number + 1))[
+            span(".to")["only if it is found out by now: reply, then on"], span[one.reply or "done"]],
+    ]  # fmt: skip
+
+
 def _not_so(call: Call, number: int) -> Node:
     """The way past a step that is done only if what it asks turns out so."""
     after = next((line.number for line in call.lines[number:] if not line.is_branch), len(call.lines) + 1)
     return a(".step-else", href=step_address(after))["it is not so: go on without it"]
 
 
-def _next_set(call: Call, number: int) -> Node:
-    """The way past a set that is to be held."""
+def _after_set(call: Call, number: int) -> int:
+    """The first step of the next set."""
     label = call.lines[number - 1].set
-    after = next((line.number for line in call.lines[number:] if line.set != label), len(call.lines) + 1)
-    return a(".step-else", href=step_address(after))[f"hold set {label}: go on to the next set"]
+    return next((line.number for line in call.lines[number:] if line.set != label), len(call.lines) + 1)
 
 
 def _next(call: Call, number: int) -> Node:

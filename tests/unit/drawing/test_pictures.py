@@ -1,5 +1,6 @@
 import itertools
 import re
+from dataclasses import replace
 from xml.etree import ElementTree
 
 import pytest
@@ -25,9 +26,10 @@ from counterpoise.drawing import (
     travel_picture,
 )
 from counterpoise.drawing.frame import frame_of
+from counterpoise.drawing.widths import width_of
 from counterpoise.planning import load_in
 from counterpoise.units import METRES_PER_FOOT, Style
-from tests.eight_sets import eight_sets
+from tests.eight_sets import eight_sets, two_sizes
 from tests.plain_house import a_house, a_piece, a_set, hung, judged
 
 US = Style("us")
@@ -238,6 +240,36 @@ def test_the_stack_that_will_be_on_is_drawn_first_and_the_other_is_named_beside_
     said = [each.text for each in ElementTree.fromstring(svg(travel_picture(one, US, final=final))).iter() if each.text]
     assert said[said.index("planned") - 1] == final.said
     assert f"balanced best by {one.bricks}" in said
+
+
+@pytest.mark.parametrize("name", ["half", "an old half from the small house"])
+def test_both_counts_of_two_sizes_of_brick_stand_within_the_picture_and_the_second_is_named(name: str) -> None:
+    texts = two_sizes()
+    result = judge(replace(texts, house=texts.house.replace("half", name)))
+    seen = 0
+    for one in result.sets:
+        if one.stack is None or not one.stack.small:
+            continue
+        seen += 1
+        picture = travel_picture(one, US)
+        said = {each.words: each for each in picture.shapes if each.tag == "text"}
+        count = next(each for each in said.values() if "count" in str(each.attrs["class"]))
+        assert re.findall(r"\d+", count.words) == [str(one.stack.bricks), str(one.stack.small)]
+        assert any(words.startswith(f"{one.stack.small} {name[:6]}") for words in said)
+        for each in said.values():
+            if "end" not in str(each.attrs["class"]).split():
+                wide = width_of(each.words, str(each.attrs["class"]))
+                assert float(each.attrs["x"]) + wide <= picture.width, each.words
+    assert seen >= 3
+
+
+def test_the_ends_of_the_travel_are_called_what_they_are(result: HouseResult) -> None:
+    one = result.set_called("5")
+    assert one is not None
+    said = " ".join(each.words for each in travel_picture(one, US).shapes)
+    assert "high trim" in said
+    assert "low trim" in said
+    assert "storage" not in said  # a word of trims, and nobody wrote one
 
 
 def test_a_clear_path_of_the_fire_curtain_is_told_without_a_share_of_nothing() -> None:

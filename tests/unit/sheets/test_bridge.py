@@ -14,7 +14,8 @@ from counterpoise.app import Texts, demo_texts, judge
 from counterpoise.checks import HouseResult
 from counterpoise.planning import Act, Plan, load_in
 from counterpoise.sheets import bridge_sheet
-from tests.eight_sets import eight_sets
+from counterpoise.sheets.rows import rows_of
+from tests.eight_sets import eight_sets, two_sizes
 
 WHEN = datetime(2026, 11, 3, 9, 30, tzinfo=UTC)
 HOSTILE = '#panic("x") *b* _i_ $x$ @ref <tag> \\ [y] // c `raw` #let'
@@ -233,6 +234,58 @@ def test_bricks_that_are_not_there_are_not_asked_for() -> None:
     assert said.count("+3") == 1
     assert "HOLD: short" in said
     assert "before this page 4, after it 1" in said
+
+
+def letters(pdf: bytes) -> list[tuple[str, float, float]]:
+    """Every run of letters on the first page, its size and how high it stands [pt]."""
+    page = pypdfium2.PdfDocument(pdf)[0]
+    told, found = page.get_textpage(), []
+    for one in page.get_objects(filter=[raw.FPDF_PAGEOBJ_TEXT]):
+        size = ctypes.c_float()
+        assert raw.FPDFTextObj_GetFontSize(one.raw, size)
+        said = told.get_text_bounded(*one.get_bounds()).strip()
+        found.append((said, size.value * abs(one.get_matrix().d), one.get_matrix().f))
+    return found
+
+
+def test_both_counts_of_two_sizes_of_brick_stand_whole_and_large_and_are_named_as_the_house_names_them() -> None:
+    # read at arm's length in the light of a bridge: 20 pt and more for what is done, common practice, no source
+    texts = two_sizes()
+    result = judge(texts)
+    rows = rows_of(result, plans_of(result), {})
+    visits = [(one.add, one.small_add) for row in rows for one in row.visits if one.small_add]
+    assert visits
+    pdf = printed(texts)
+    found = letters(pdf)
+    for large, small in visits:
+        assert any(said == f"+{large} +{small}" and size >= 20.0 for said, size, _ in found), (large, small, found)
+        assert any(said == f"{large} full, {small} half" and size >= 11.0 for said, size, _ in found)
+    after = [size for said, size, _ in found if re.fullmatch(r"\d+ \+ \d+", said)]
+    assert len(after) >= len(visits)
+    assert min(after) >= 16.0
+    assert "small" not in " ".join(pages(pdf))
+
+
+def test_the_bridge_and_the_height_of_a_visit_are_as_large_as_words_of_the_page() -> None:
+    result = judge(demo_texts())
+    plans = {label: load_in(result.house, label) for label in ("16", "19")}
+    only = replace(result, sets=tuple(one for one in result.sets if one.label in plans))
+    found = letters(bridge_sheet(only, plans, revision="", when=WHEN, changed={}))
+    where = [size for said, size, _ in found if said.startswith(("loading bridge", "mid bridge", "batten at"))]
+    assert len(where) == 5  # one visit to 16, two to 19, each of those with its height
+    assert min(where) >= 11.0
+
+
+def test_what_a_set_goes_only_with_stands_above_its_counts() -> None:
+    # common practice, no source: what comes first is read first
+    result = judge(demo_texts())
+    plans = {"19": load_in(result.house, "19")}
+    only = replace(result, sets=tuple(one for one in result.sets if one.label in plans))
+    found = letters(bridge_sheet(only, plans, revision="", when=WHEN, changed={}))
+    (band,) = [high for said, _, high in found if said.startswith("ONLY WITH")]
+    counts = [high for said, _, high in found if re.fullmatch(r"\+\d+", said)]
+    assert len(counts) == 2
+    assert all(band > high for high in counts)  # a page is measured from its foot
 
 
 def test_a_set_that_goes_only_with_a_rated_hold_on_says_so_from_where_to_where_and_no_other_does() -> None:

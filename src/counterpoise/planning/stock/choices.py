@@ -92,9 +92,9 @@ def _ladders(sets: Sequence[RiggedSet], stock: Mapping[str, int]) -> list[Ladder
     lifts[foot & (cells.large == 0)] = np.inf
     fits = height <= wanted.arbors.usable[cells.owner] + HEIGHT_PLAY
     keep = np.flatnonzero((fits & (left <= lifts / 2 + SAME)) | (foot & (cells.large == 0)))
-    cells, left, lifts = _Cells(cells.owner[keep], cells.large[keep], cells.rungs[keep]), left[keep], lifts[keep]
+    cells, left, lifts = cells.at(keep), left[keep], lifts[keep]
     starts = np.flatnonzero((cells.rungs == 0) | (lifts > wanted.step[cells.owner] + SAME))
-    most = np.append(starts[1:], len(left)) - starts - 1
+    most = np.append(starts[1:], len(left)) - starts - 1 + cells.more[starts]
     at, owner = np.arange(len(starts)), cells.owner[starts]
     counts = np.zeros((len(starts), len(stock)), dtype=np.int64)
     counts[at, wanted.large_kind[owner]] = cells.large[starts] * wanted.abreast[owner]
@@ -141,21 +141,40 @@ class _Wanted:
 
 @dataclass(frozen=True, slots=True)
 class _Cells:
-    """Stacks, one row each: of which set, with how many large bricks below the rungs, on which rung."""
+    """Stacks, one row each: of which set, with how many large bricks below the rungs, on which rung.
+
+    `more` are rungs above it that fit and bring no plate that weighs anything.
+    """
 
     owner: Counts
     large: Counts
     rungs: Counts
+    more: Counts
+
+    def at(self, rows: Counts) -> _Cells:
+        """Some of them."""
+        return _Cells(self.owner[rows], self.large[rows], self.rungs[rows], self.more[rows])
 
 
 def _cells(wanted: _Wanted) -> _Cells:
-    """As far up as may be wanted if no plate came on."""
+    """As far up as may be wanted if no plate came on; rung by rung only where one does, or the arbor is too low.
+
+    Plates never get fewer as bricks are added, so between the first and the last rung nothing comes on where nothing
+    has at the last.
+    """
     each = np.arange(len(wanted.bare))
     below = _until(-wanted.bare, wanted.large_step, wanted.rounds[each, wanted.large_kind])
     owner, large = _counted(np.where(wanted.has_small, below, 0))
-    lacks = -wanted.bare[owner] - large * wanted.large_step[owner]
-    row, rungs = _counted(_until(lacks, wanted.step[owner], wanted.rounds[owner, wanted.kind[owner]]))
-    return _Cells(owner[row], large[row], rungs)
+    step, none = wanted.step[owner], np.zeros_like(owner)
+    most = _until(
+        -wanted.bare[owner] - large * wanted.large_step[owner], step, wanted.rounds[owner, wanted.kind[owner]]
+    )
+    at_foot, _ = _as_stacked(wanted, _Cells(owner, large, none, none))
+    at_top, height = _as_stacked(wanted, _Cells(owner, large, most, none))
+    is_plain = (at_top - at_foot <= most * step + SAME) & (height <= wanted.arbors.usable[owner] + HEIGHT_PLAY)
+    until = np.maximum(0.0, np.floor((step / 2 + SAME - at_foot) / step)).astype(np.int64)  # half a rung too heavy
+    row, rungs = _counted(np.where(is_plain, 0, most))
+    return _Cells(owner[row], large[row], rungs, np.where(is_plain, np.minimum(most, until), 0)[row])
 
 
 def _until(lacks: Figures, step: Figures, there: Counts) -> Counts:

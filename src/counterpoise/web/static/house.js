@@ -1,9 +1,11 @@
 "use strict";
-// Pulls a batten and lets its arbor answer. No physics here: it looks up what the server sent for whole stations.
+// Pulls a batten and lets its arbor answer, to try it: nothing is sent and nothing kept. No physics here: it looks up
+// what the server sent for whole stations.
 (() => {
   let table = null, failed = false;
   const loading = fetch(`${document.body.dataset.root || ""}/api/house/travel`).then((r) => (r.ok ? r.json() : null)).then((t) => { table = t; failed = !t; }).catch(() => { failed = true; });
   const said = document.getElementById("said");
+  const TRIED = "Tried only, nothing is kept";
   const part = (lane, name) => lane.querySelector(`[data-part="${name}"]`);
 
   function show(handle, index) {
@@ -23,7 +25,7 @@
     handle.setAttribute("aria-valuenow", set.heights[index]);
     handle.setAttribute("aria-valuetext", `${set.at[index]}, ${set.says[index]}`);
     tell(svg, Number(arbor.dataset.x), `set ${handle.dataset.set} at ${set.at[index]}: `, set.says[index]);
-    said.textContent = `Set ${handle.dataset.set} at ${set.at[index]}: ${set.says[index]}`;
+    said.textContent = `Set ${handle.dataset.set} at ${set.at[index]}: ${set.says[index]}. ${TRIED}.`;
     look(svg, lane, arbor);
   }
   function stretch(line, by) {
@@ -39,6 +41,7 @@
     words.setAttribute("text-anchor", left ? "end" : "start");
     words.querySelector("[data-part=readout-where]").textContent = where;
     words.querySelector("[data-part=readout]").textContent = felt;
+    words.querySelector("[data-part=readout-kept]").textContent = ` · ${TRIED[0].toLowerCase()}${TRIED.slice(1)}`;
     const told = svg.querySelector("[data-part=told]");
     if (told) told.setAttribute("visibility", "hidden");
     const box = words.getBoundingClientRect();  // scrolled out of the window it is read at the foot
@@ -46,7 +49,7 @@
   }
   const wait = () => { said.textContent = failed ? "No answer: nothing can be pulled until this page is loaded again." : "Waiting for figures."; };
   // An arbor that is below the window is seen through a glass: the same lane drawn a second time, its wall alone.
-  const glass = document.getElementById("glass");
+  const glass = document.getElementById("glass"), FAR = 420;
   function look(svg, lane, arbor) {
     const box = arbor.getBoundingClientRect();
     const away = box.width > 0 && (box.bottom > innerHeight || box.top < 0);
@@ -61,8 +64,18 @@
     glass.querySelector("svg")?.remove();
     glass.append(drawn);
     glass.querySelector("p").textContent = `arbor ${lane.dataset.set}`;
-    const at = lane.querySelector(".handle").getBoundingClientRect();
-    glass.style.left = `${at.right + 140 > innerWidth ? at.left - 118 : at.right + 18}px`;
+    glass.style.left = `${clearOf(svg, lane, glass.offsetWidth)}px`;
+  }
+  // Where the glass hides no lane, as near as that may be; where lanes stand too close for that, beside its own.
+  function clearOf(svg, lane, wide) {
+    const own = lane.getBoundingClientRect(), gap = 8, middle = (own.left + own.right) / 2;
+    const lanes = [...svg.querySelectorAll(".lane")].map((one) => one.getBoundingClientRect());
+    const beside = [own, ...lanes].flatMap((one) => [one.right + gap, one.left - gap - wide]);
+    const fits = beside.filter((left) => left >= 0 && left + wide <= document.documentElement.clientWidth);
+    const off = (left) => Math.abs(left + wide / 2 - middle);
+    const nearest = (some) => some.sort((a, b) => off(a) - off(b))[0];
+    const clear = nearest(fits.filter((left) => off(left) < FAR && lanes.every((one) => left + wide <= one.left || left >= one.right)));
+    return clear ?? nearest(fits.filter((left) => left + wide <= own.left || left >= own.right)) ?? gap;
   }
   const standing = (handle) => {
     const kept = handle.closest(".lane").dataset.station;

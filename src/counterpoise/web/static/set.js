@@ -6,6 +6,9 @@
   const root = document.getElementById("set");
   const tables = new Map();
   let held = null, waiting = false, kept = root.innerHTML;
+  let keyed = null, presses = [], pressing = false; // what was moved by key and is not kept yet; keys that wait their turn
+  const BY = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 1, PageDown: -1, Home: -1e6, End: 1e6 };
+  const HAIR = 0.0005; // [m]; a place is written on the page to the tenth of a millimetre
   const WAIT = "Waiting for figures.", NONE = "This load cannot be moved now: the server sent no figures for it.";
   // What is done passes; what went wrong stays until something else is said.
   let passing = null;
@@ -51,15 +54,20 @@
     }
     said(station.says);
   }
+  // A load that ends where it hung is not moved: nothing is kept, and there is nothing to take back.
   async function release(piece, t, index) {
-    waiting = true;
-    try {
-      await send("move", { piece, centre: t.stations[index].words }, t.key);
-    } finally { waiting = false; }
+    if (Math.abs(t.stations[index].x - hangsAt(piece)) < HAIR) { stand(); said("As it was: nothing was moved.", true); return; }
+    await busy(() => send("move", { piece, centre: t.stations[index].words }, t.key));
   }
+  async function busy(work) {
+    waiting = true;
+    try { await work(); } finally { waiting = false; }
+    press(); // what was pressed meanwhile goes on from where the load now is
+  }
+  const handleOf = (piece) => root.querySelector(`.${layout()} [data-load="${piece}"]`);
+  const hangsAt = (piece) => Number(handleOf(piece).getAttribute("aria-valuenow"));
   async function send(what, more, from) {
     const body = JSON.stringify({ base: Number(root.dataset.revision), operation: operation(), ...more });
-    const focus = document.activeElement && document.activeElement.dataset ? document.activeElement.dataset.load : undefined;
     let answer = null;
     for (let turn = 0; turn < 3 && !answer; turn += 1) {
       try {
@@ -67,10 +75,11 @@
       } catch { await new Promise((done) => setTimeout(done, 400 * (turn + 1))); }
     }
     const now = answer ? await answer.json().catch(() => null) : null;
-    if (!now) { stand(focus); said("No answer: what is drawn is as it was last known to be kept. Try again when the link is back."); return; }
-    if (!answer.ok) { await again(focus); said(`${now.says} ${now.mend || ""}`); return; }
+    if (!now) { presses = []; stand(); said("No answer: what is drawn is as it was last known to be kept. Try again when the link is back."); return; }
+    if (!answer.ok) { presses = []; await again(); said(`${now.says} ${now.mend || ""}`); return; }
     forget(what === "move" ? from : undefined);
-    put(now, focus);
+    put(now);
+    const focus = focused();
     if (from && from.endsWith("fine") && focus !== undefined) table(focus, true).catch(() => {}); // the next key finds it here
     said(now.says, true);
   }
@@ -79,26 +88,31 @@
     for (const key of tables.keys()) if (key !== moved || key.endsWith("fine")) tables.delete(key);
   }
   // The picture that was kept, as it was before anything was dragged.
-  function stand(focus) {
-    root.innerHTML = kept;
-    root.classList.remove("provisional");
-    if (focus !== undefined) root.querySelector(`.${layout()} [data-load="${focus}"]`)?.focus({ preventScroll: true });
+  function stand() {
+    drawn(kept);
   }
-  async function again(focus) {
+  // Drawn anew; whoever stood on a load with the keyboard stands on it still.
+  function drawn(markup) {
+    const focus = focused();
+    root.innerHTML = markup;  // written by the server, every word in it escaped there
+    root.classList.remove("provisional");
+    if (focus !== undefined) handleOf(focus)?.focus({ preventScroll: true });
+  }
+  const focused = () => (document.activeElement && document.activeElement.dataset ? document.activeElement.dataset.load : undefined);
+  async function again() {
     forget();
     const answer = await fetch(address("now")).catch(() => null), now = answer && answer.ok ? await answer.json().catch(() => null) : null;
-    if (now) put(now, focus);
-    else stand(focus);
+    if (now) put(now);
+    else stand();
   }
-  function put(now, focus) {
-    root.innerHTML = kept = now.html;  // written by the server, every word in it escaped there
+  function put(now) {
+    kept = now.html;
+    drawn(kept);
     root.dataset.revision = now.revision;
-    root.classList.remove("provisional");
     const back = document.querySelector("[data-act=undo]");
     back.textContent = now.back;
     back.disabled = now.back.startsWith("nothing");
     setTimeout(ahead, 150);
-    if (focus !== undefined) root.querySelector(`.${layout()} [data-load="${focus}"]`)?.focus({ preventScroll: true });
   }
 
   // Asked for before a hand comes near, so that a drag never waits; a set with many pieces asks as the hand comes.
@@ -177,50 +191,65 @@
   document.addEventListener("pointercancel", () => { rested(); laid(); if (held) drop(); });
 
   // By keyboard: arrows move by an inch (farther off by half a foot) and Page keys by a foot; what is shown is kept half a second later, or on leaving.
-  let keyed = null, keys = 0;
+  // Every press counts: one that comes while figures are awaited or a move is being kept waits its turn.
   const keep = () => {
-    if (!keyed) return;
+    if (!keyed || waiting) return;
     const mine = keyed;
     keyed = null;
     clearTimeout(mine.timer);
-    if (!waiting) release(mine.piece, mine.table, mine.index);
+    release(mine.piece, mine.table, mine.index);
   };
-  document.addEventListener("keydown", async (event) => {
-    if (event.key === "Escape") {
-      keys += 1; // a key that waits for its figures moves nothing either
-      if (held) drop();
-      else if (keyed) {
-        const { piece, timer } = keyed;
-        clearTimeout(timer);
-        keyed = null;
-        stand(piece);
-        said("As it was: nothing was moved.", true);
-      }
-      return;
-    }
+  document.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") { calledOff(); return; }
     const handle = event.target.closest ? event.target.closest("[data-load]") : null;
-    const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 1, PageDown: -1, Home: -1e6, End: 1e6 }[event.key];
-    if (!handle || by === undefined || waiting || held) return;
+    if (!handle || BY[event.key] === undefined || held) return;
     event.preventDefault();
-    const piece = Number(handle.dataset.load), mine = keys;
+    presses.push({ piece: Number(handle.dataset.load), key: event.key });
+    press();
+  });
+  function calledOff() {
+    presses = []; // a key that waits for its turn moves nothing either
+    if (held) drop();
+    else if (keyed) {
+      clearTimeout(keyed.timer);
+      keyed = null;
+      stand();
+      said("As it was: nothing was moved.", true);
+    }
+  }
+  async function press() {
+    if (pressing || waiting) return;
+    pressing = true;
+    try {
+      while (presses.length && !waiting) await step(presses[0]);
+    } finally { pressing = false; }
+  }
+  async function step(mine) {
+    const { piece, key } = mine;
+    if (keyed && keyed.piece !== piece) { keep(); return; } // the one left is kept first
     let t = null, isHere = false;
     setTimeout(() => { if (!isHere) said(WAIT); }, 0);
-    try { t = await table(piece, true); } catch { said(NONE); return; } finally { isHere = true; }
-    if (keys !== mine || document.activeElement !== handle || waiting) { said(""); return; } // left meanwhile, or called off
-    const from = keyed && keyed.piece === piece ? keyed.index : at(t, Number(handle.getAttribute("aria-valuenow")));
+    try { t = await table(piece, true); } catch { presses = []; said(NONE); return; } finally { isHere = true; }
+    if (presses[0] !== mine) { said(""); return; } // called off meanwhile
+    if (waiting) return;
+    presses.shift();
+    const handle = handleOf(piece);
+    if (!handle) return;
+    const from = keyed ? keyed.index : at(t, hangsAt(piece));
     if (keyed) clearTimeout(keyed.timer);
-    const foot = { PageUp: 0.3048, PageDown: -0.3048 }[event.key];
-    const index = foot ? at(t, t.stations[from].x + foot) : Math.max(0, Math.min(t.stations.length - 1, from + by));
+    const foot = { PageUp: 0.3048, PageDown: -0.3048 }[key];
+    const index = foot ? at(t, t.stations[from].x + foot) : Math.max(0, Math.min(t.stations.length - 1, from + BY[key]));
     keyed = { piece, table: t, index, timer: setTimeout(keep, 500) };
     show(t, index);
     handle.setAttribute("aria-valuetext", t.stations[index].words);
-  });
+    if (document.activeElement !== handle && !presses.length) keep(); // left meanwhile
+  }
   document.addEventListener("focusout", (event) => { if (event.target.dataset && event.target.dataset.load !== undefined && document.hasFocus()) keep(); });
 
   let asker = null;
   document.addEventListener("click", async (event) => {
     const figure = event.target.closest("[data-story]");
-    if (event.target.closest("[data-act=undo]") && !waiting) { waiting = true; try { await send("undo", {}); } finally { waiting = false; } return; }
+    if (event.target.closest("[data-act=undo]") && !waiting) { await busy(() => send("undo", {})); return; }
     if (event.target.closest("[data-act=close]")) { closed(); return; }
     if (!figure || event.ctrlKey || event.metaKey || event.shiftKey) return;
     event.preventDefault();

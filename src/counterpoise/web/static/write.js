@@ -61,15 +61,47 @@
     const told = await send(`/api/set/${encodeURIComponent(form.dataset.set)}/hang`, words, form.querySelector(".answer"));
     if (told) again(told.says, form);
   });
-  // An error names its line, as in house.yaml:30:5: that line is marked and brought into sight.
-  function goTo(field, words) {
-    const found = /\.yaml:(\d+):/.exec(words);
-    if (!found) return;
-    const lines = field.value.split("\n"), at = Math.min(Number(found[1]), lines.length) - 1;
+  // Errors name their lines, as in "house.yaml:30:5  …": each is told by itself, and leads to its line.
+  function problemsOf(words) {
+    return words.split(/ (?=[^\s:]+\.yaml(?::\d+){0,2}  )/).map((one) => {
+      const [, kind, line, says] = /^([^\s:]+)\.yaml(?::(\d+))?(?::\d+)?  (.*)$/s.exec(one) || [null, "", "", one];
+      return { kind, line: Number(line || 0), says };
+    });
+  }
+  function listed(text, said, field, problems) {
+    const list = document.createElement("ul");
+    list.className = "problems";
+    for (const { kind, line, says } of problems) {
+      const item = document.createElement("li"), isHere = kind === text.dataset.kind || !["house", "show", "hang"].includes(kind);
+      if (isHere && line) {
+        const jump = document.createElement("button");
+        jump.type = "button";
+        jump.textContent = `line ${line}`;
+        jump.addEventListener("click", () => goTo(field, line));
+        item.append(jump);
+      } else if (kind && !isHere) {
+        const other = document.createElement("a");
+        other.href = `${root}/text/${kind}`;
+        other.className = "plain";
+        other.textContent = `the ${kind}${line ? `, line ${line}` : ""}`;
+        item.append(other);
+      }
+      const what = document.createElement("span");
+      what.textContent = says;
+      item.append(what);
+      list.append(item);
+    }
+    said.append(list);
+  }
+  // That line is marked and brought into sight.
+  function goTo(field, line) {
+    const lines = field.value.split("\n"), at = Math.min(line, lines.length) - 1;
     const start = lines.slice(0, at).reduce((sum, one) => sum + one.length + 1, 0);
     field.focus();
     field.setSelectionRange(start, start + lines[at].length);
     field.scrollTop = Math.max(0, field.scrollHeight * (at / lines.length) - field.clientHeight / 2);
+    field.scrollLeft = 0;
+    field.scrollIntoView({ block: "nearest" });
   }
   const text = document.getElementById("text");
   if (text) {
@@ -86,10 +118,18 @@
       event.preventDefault();
       const said = document.getElementById("said"), field = text.elements.text;
       const told = await send("/api/text", { document: text.dataset.kind, base: Number(text.dataset.revision), text: field.value }, said);
-      if (!told) { goTo(field, said.textContent); return; }
+      if (!told) {
+        const problems = problemsOf(said.textContent).filter((one) => one.kind);
+        if (!problems.length) return;
+        said.textContent = `Nothing was kept: ${problems.length === 1 ? "one thing is" : `${problems.length} things are`} to be mended first.`;
+        listed(text, said, field, problems);
+        const first = problems.find((one) => one.kind === text.dataset.kind && one.line);
+        if (first) goTo(field, first.line);
+        return;
+      }
       kept = true;
       text.dataset.revision = String(told.revision);
-      said.textContent = `Kept as revision ${told.revision}.`;
+      said.textContent = told.says;
     });
   }
 })();
