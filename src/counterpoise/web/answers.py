@@ -22,10 +22,7 @@ _MAIN = re.compile('<main id="main" tabindex="-1">')  # as `frame.page` begins w
 ELSEWHERE = (("/houses", "all houses"),)
 MENDS = (("/text/house", "mend the house"), ("/text/show", "the show"), ("/text/hang", "the hang, each as text"),
          *ELSEWHERE)  # fmt: skip
-PASSING = (
-    "Nothing that is written here lasts: it is gone when the program stops. "
-    "Served from a house file, or with --db FILE, it is kept."
-)
+PASSING = "What is written here goes when the program stops; serve a house file, or --db FILE, and it stays."
 
 
 class NotFound(Refused):

@@ -13,7 +13,7 @@ from tests.eight_sets import eight_sets
 
 AT = "2026-01-01T00:00:00+00:00"
 ORIGIN = {"origin": "http://localhost"}
-BANNER = '<main id="main" tabindex="-1"><p class="passing">Nothing that is written here lasts: '
+BANNER = '<main id="main" tabindex="-1"><p class="passing">What is written here goes when the program stops; '
 PAGES = ("/", "/set/5", "/text/house", "/text/hang", "/houses", "/schedule", "/load-in")
 
 
