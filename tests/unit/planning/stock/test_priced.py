@@ -29,6 +29,14 @@ def _least(columns: Columns, stock: np.ndarray) -> float:
                 if (columns.counts[list(rows)].sum(axis=0) <= stock).all()), default=np.inf)  # fmt: skip
 
 
+def _is_an_answer(columns: Columns, stock: np.ndarray, found: np.ndarray, cost: float) -> bool:
+    """A choice for each set that the stock allows, and what they cost."""
+    assert columns.owner[found].tolist() == list(range(len(columns.starts)))
+    assert (columns.counts[found].sum(axis=0) <= stock).all()
+    assert float(columns.cost[found].sum()) == pytest.approx(cost)
+    return True
+
+
 @pytest.mark.parametrize("seed", range(60))
 def test_the_search_finds_the_least_of_all_combinations_and_nothing_where_there_is_none(seed: int) -> None:
     columns, stock = _table(seed)
@@ -38,10 +46,7 @@ def test_the_search_finds_the_least_of_all_combinations_and_nothing_where_there_
         found, is_sure = searched(columns, stock, priced, below, 10_000)
         assert is_sure
         assert (found is not None) == (least < below)
-        if found is not None:
-            assert columns.owner[found].tolist() == list(range(len(columns.starts)))
-            assert (columns.counts[found].sum(axis=0) <= stock).all()
-            assert float(columns.cost[found].sum()) == pytest.approx(least)
+        assert found is None or _is_an_answer(columns, stock, found, least)
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -53,10 +58,7 @@ def test_branching_finds_the_least_of_all_combinations_or_proves_that_there_is_n
         found, bound = branched(columns, stock, priced, below, reach=1e5, close=1e-7, most=3_000)
         assert bound == pytest.approx(min(least, below))
         assert (found is not None) == (least < below)
-        if found is not None:
-            assert columns.owner[found].tolist() == list(range(len(columns.starts)))
-            assert (columns.counts[found].sum(axis=0) <= stock).all()
-            assert float(columns.cost[found].sum()) == pytest.approx(least)
+        assert found is None or _is_an_answer(columns, stock, found, least)
 
 
 @pytest.mark.parametrize("seed", range(60))
