@@ -1,10 +1,13 @@
-"""What a command hands back: the words to print and the exit code. Only `run` prints."""
+"""What a command is given and hands back: its files, the words to print and the exit code. Only `run` prints."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import IntEnum
+
+from counterpoise.errors import Misuse
 
 
 def today() -> date:
@@ -32,3 +35,9 @@ class Answer:
 
     words: str
     code: Exit = Exit.WITHIN
+
+
+def needs_one_or_three(files: Sequence[str], command: str) -> None:
+    """Raises Misuse where it is not a house, or a house with its show and its hang."""
+    if len(files) not in (1, 3):
+        raise Misuse(f"{len(files)} files are named.", f"counterpoise {command} HOUSE, or {command} HOUSE SHOW HANG")

@@ -5,12 +5,12 @@ from __future__ import annotations
 import argparse
 import difflib
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from counterpoise.cli.answer import Answer, Exit, today
+from counterpoise.cli.answer import Answer, Exit, needs_one_or_three, today
 from counterpoise.errors import Misuse
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def check(asked: argparse.Namespace) -> Answer:
     from counterpoise.cli.as_json import check_as_data
     from counterpoise.cli.say import told
 
-    one_or_three(asked.files, "check")
+    needs_one_or_three(asked.files, "check")
     result = judge(read_texts(*asked.files), today())
     words = _as_json(check_as_data(result)) if asked.json else result.speech()(told(result))
     return Answer(words, _code(result.verdict))
@@ -76,7 +76,7 @@ def draw(asked: argparse.Namespace) -> Answer:
     from counterpoise.app.files import read_texts, write_whole
     from counterpoise.app.picture import house_file, set_file
 
-    one_or_three(asked.files, "draw")
+    needs_one_or_three(asked.files, "draw")
     if Path(asked.out).suffix.lower() != ".svg":
         raise Misuse(f"{asked.out} is no name of an SVG file.", "Let it end in .svg; paper is printed by `sheets`.")
     result = judge(read_texts(*asked.files), today())
@@ -163,12 +163,6 @@ def schema(asked: argparse.Namespace) -> Answer:
     if asked.of in KINDS:
         return schema_of_document(asked.of)
     return Answer(files("counterpoise.cli").joinpath("schemas", f"{asked.of}-1.json").read_text("utf-8").rstrip())
-
-
-def one_or_three(files: Sequence[str], command: str) -> None:
-    """Raises Misuse where it is not a house, or a house with its show and its hang."""
-    if len(files) not in (1, 3):
-        raise Misuse(f"{len(files)} files are named.", f"counterpoise {command} HOUSE, or {command} HOUSE SHOW HANG")
 
 
 def judged(asked: argparse.Namespace) -> HouseResult:

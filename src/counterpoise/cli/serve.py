@@ -9,8 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from counterpoise.cli.answer import Answer, today
-from counterpoise.cli.commands import one_or_three
+from counterpoise.cli.answer import Answer, needs_one_or_three, today
 from counterpoise.errors import Fault, Misuse, Refused
 
 if TYPE_CHECKING:
@@ -33,7 +32,7 @@ def serve(asked: argparse.Namespace) -> Answer:
         if asked.from_files:
             raise Misuse("--from-files names no file.", "counterpoise serve HOUSE --from-files")
         return _serve_kept(asked.db, asked.port) if asked.db else serve_for_now(demo_texts(), asked.port)
-    one_or_three(asked.files, "serve")
+    needs_one_or_three(asked.files, "serve")
     texts = read_texts(*asked.files)
     judge(texts, today())  # a document with problems is told here, on the console, before a port is opened
     _needs_free(asked.port)
