@@ -96,6 +96,23 @@ def test_no_way_to_share_the_stock_out_is_better(seed: int) -> None:
     assert own.is_best
 
 
+@pytest.mark.parametrize("first", range(0, 300, 100))
+def test_bricks_that_weigh_next_to_nothing_are_shared_as_well(first: int) -> None:
+    """Of an ounce and less: what differs by a billionth of a newton is one, whatever a rung weighs."""
+    for seed in range(first, first + 100):
+        chance = np.random.default_rng(seed)
+        sets, scale = int(chance.integers(2, 4)), float(chance.choice([0.004, 0.02, 0.1]))
+        sizes = chance.uniform(5, 30, 2) * scale
+        weights = np.array([[size if chance.random() < 0.8 else 0.0 for size in sizes] for _ in range(sets)])
+        weights[~weights.any(axis=1), 0] = sizes[0]
+        lacks, stock = chance.uniform(0, 90, sets) * scale, chance.integers(0, 5, 2).tolist()
+        own = _allocated(lacks, weights, stock)
+        largest, beyond = _by_trying_all(lacks, weights, stock)
+        assert own.largest == pytest.approx(largest, abs=1e-9), seed
+        assert own.beyond == pytest.approx(beyond, abs=1e-7), seed
+        assert len(own.counts) == sets
+
+
 # Twenty sets with half the bricks that they want: what the solver proves is reached, and proven here too.
 @pytest.mark.parametrize("seed", [1, 2, 5])
 def test_half_the_bricks_for_twenty_sets_are_shared_as_well_as_by_an_integer_programme(seed: int) -> None:
