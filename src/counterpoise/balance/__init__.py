@@ -5,7 +5,7 @@ from counterpoise.balance.flying import LANDED, flying_heights
 from counterpoise.balance.friction import friction, slide_of
 from counterpoise.balance.guides import hand_line_on_arbor, largest_off, on_arbor, on_shoe
 from counterpoise.balance.proposals import Band, HoldNeeded, Proposals, proposals
-from counterpoise.balance.stack import HEIGHT_PLAY, Stack, fits, pipe_weight, smallest_mass, stated_stack
+from counterpoise.balance.stack import HEIGHT_PLAY, Stack, added, fits, pipe_weight, smallest_mass, stated_stack
 from counterpoise.balance.travel import Span, on_batten, out_of_balance, slant
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "Proposals",
     "Span",
     "Stack",
+    "added",
     "balances_between",
     "balancing_heights",
     "best_stack",

@@ -56,6 +56,15 @@ def stated_stack(rigged: RiggedSet) -> Stack | None:
     return Stack(rigged.stated_bricks, small)
 
 
+def added(rigged: RiggedSet, stack: Stack) -> dict[str, int]:
+    """By kind, how many of a stack are beside pipe weight, on all arbors; below 0 where some of that is to come off."""
+    own = pipe_weight(rigged)
+    more = {rigged.brick.name: (stack.bricks - own.bricks) * rigged.abreast}
+    if rigged.small is not None:
+        more[rigged.small.name] = (stack.small - own.small) * rigged.abreast
+    return more
+
+
 def smallest_mass(rigged: RiggedSet) -> float:
     """Of the bricks it takes, the lightest [kg]."""
     return min(rigged.brick.mass, rigged.small.mass) if rigged.small else rigged.brick.mass

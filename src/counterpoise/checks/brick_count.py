@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counterpoise.balance import pipe_weight
+from counterpoise.balance import added
 from counterpoise.checks.result import HouseResult
 
 
@@ -29,12 +29,9 @@ def brick_counts(result: HouseResult) -> tuple[BrickCount, ...]:
     for one in result.sets:
         if one.rigged is None or one.stack is None or not one.rigged.pieces or one.out_of_service:
             continue
-        own = pipe_weight(one.rigged)
-        more = [(one.rigged.brick, one.stack.bricks - own.bricks)]
-        more += [(one.rigged.small, one.stack.small - own.small)] if one.rigged.small else []
-        for kind, count in more:
-            asked[kind.name] = asked.get(kind.name, 0) + max(0, count)
-            about |= {kind.name} if one.bricks.startswith("~") else set()
+        for kind, count in added(one.rigged, one.stack).items():
+            asked[kind] = asked.get(kind, 0) + max(0, count)
+            about |= {kind} if one.bricks.startswith("~") else set()
     written = {one.brick: one for one in result.house.house.bricks}
     return tuple(
         BrickCount(kind=kind, asked=count, have=sum(result.house.bricks[kind].stock.values()),

@@ -99,7 +99,7 @@ def _pipe(rigged: RiggedSet) -> str:
 
 
 def _off(rigged: RiggedSet, share: Share) -> str:
-    from counterpoise.planning.stock import added
+    from counterpoise.balance import added
 
     return ", ".join(f"take off {-count} {name} of pipe weight" for name, count in added(rigged, share.stack).items()
                      if count < 0)  # fmt: skip
@@ -146,20 +146,19 @@ def _told_short(house: RiggedHouse, found: StockPlan) -> Iterator[str]:
         yield f"{can}: nothing is shared out."
         return
     most = tell.force(house, shared.largest)
-    yield f"Of the sets that more bricks would bring nearer none is left more than {most} out, mid-travel;"
+    yield f"No set is left more than {most} out at mid-travel, but for those that no more bricks would bring nearer."
     if shared.is_best:
-        yield "that is as little as this stock can, and so is what all lack together; proven."
+        yield "This stock can not leave less, nor less of all sets together; proven."
         return
     least, gap = tell.force(house, shared.least_largest), tell.force(house, shared.beyond - shared.least_beyond)
-    yield f"less than {least} can not be had. With none further out they lack at most {gap} in all more than they must."
+    yield f"Less than {least} can not be had. With none further out they lack at most {gap} in all more than they must."
 
 
 def as_data(house: RiggedHouse, found: StockPlan, held: Holding) -> dict[str, Any]:
     """As `counterpoise bricks 1`: masses in kg, forces in N, heights in m."""
-    from counterpoise.balance import friction, out_of_balance, pipe_weight
+    from counterpoise.balance import added, friction, out_of_balance, pipe_weight
     from counterpoise.checks import balances_at
     from counterpoise.cli.say import CAUTION
-    from counterpoise.planning.stock import added
 
     sets = []
     for share in found.shares:

@@ -82,7 +82,7 @@ def told_all(held: Holding, *, is_short: bool) -> Iterator[str]:
         says = f"{stock}{_many(held.over)} can not be held by {_its(held.over)}: {', '.join(held.over)}."
         yield says[:1].upper() + says[1:]
         if held.with_best:
-            yield f"With the count that balances it best {_within(held)} not be over so."
+            yield f"With the bricks that balance it best {_within(held)} within what {_its(held.with_best)} may hold."
     if held.open:
         yield f"Whether {_many(held.open)} can be held by {_its(held.open)} is not known: {', '.join(held.open)}."
 
@@ -97,5 +97,5 @@ def _its(labels: Sequence[str]) -> str:
 
 def _within(held: Holding) -> str:
     if len(held.with_best) == len(held.over):
-        return "each of them would" if len(held.over) > 1 else "it would"
-    return f"of these {', '.join(held.with_best)} would"
+        return "each of them is" if len(held.over) > 1 else "it is"
+    return f"{', '.join(held.with_best)} {'are' if len(held.with_best) > 1 else 'is'}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from counterpoise.balance import pipe_weight
+from counterpoise.balance import added
 from counterpoise.planning.phrases import all_of
 from counterpoise.planning.state import Refusal, State
 from counterpoise.rigging import RiggedHouse
@@ -30,11 +30,7 @@ def _on_arbors(house: RiggedHouse, state: State) -> dict[str, dict[str, int]]:
         now = state.sets.get(one.label)
         if now is None:
             continue
-        own = pipe_weight(one)
-        more = {one.brick.name: (now.bricks - own.bricks) * one.abreast}
-        if one.small is not None:
-            more[one.small.name] = more.get(one.small.name, 0) + (now.small - own.small) * one.abreast
-        found[one.label] = {kind: count for kind, count in more.items() if count > 0}
+        found[one.label] = {kind: count for kind, count in added(one, now.stack).items() if count > 0}
     return found
 
 

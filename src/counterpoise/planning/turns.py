@@ -6,7 +6,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from counterpoise.balance import Stack, pipe_weight
+from counterpoise.balance import Stack, added
 from counterpoise.documents import COUNTERWEIGHT, HEMP
 from counterpoise.planning.bridges import choose_bridges
 from counterpoise.planning.floors import Floors, Moved, Task
@@ -150,7 +150,7 @@ def all_hung(house: RiggedHouse, turns: Iterable[Turn], unplanned: Iterable[str]
         on = SetState(height=goal_height(rigged), hung=hung, bricks=stack.bricks, small=stack.small,
                       blocked="hung in a way that is not planned here")  # fmt: skip
         state = state.with_set(label, on)
-        for kind, count in _beyond_pipe_weight(rigged, stack):
+        for kind, count in _beside(rigged, stack):
             place = next((one.name for one in house.bridges if state.stock.get(kind, {}).get(one.name, 0) >= count), "")
             place = place or (house.bridges[0].name if house.bridges else "")
             there = state.stock.get(kind, {}).get(place, 0)
@@ -162,13 +162,6 @@ def all_hung(house: RiggedHouse, turns: Iterable[Turn], unplanned: Iterable[str]
 
 def _with_more(state: State, kind: str, place: str, count: int) -> State:
     return state.with_stock(kind, place, state.stock.get(kind, {}).get(place, 0) + count)
-
-
-def _beyond_pipe_weight(rigged: RiggedSet, stack: Stack) -> Iterator[tuple[str, int]]:
-    own = pipe_weight(rigged)
-    yield rigged.brick.name, max(0, stack.bricks - own.bricks) * rigged.abreast
-    if rigged.small is not None:
-        yield rigged.small.name, max(0, stack.small - own.small) * rigged.abreast
 
 
 def unplanned_note(labels: Sequence[str]) -> Iterator[str]:
@@ -217,3 +210,8 @@ def named(labels: Sequence[str]) -> str:
     more = len(unique) - _MOST_NAMED
     said = ", ".join(unique[:_MOST_NAMED])
     return f"set{'s' if len(unique) > 1 else ''} {said}{f' and {more} more' if more > 0 else ''}"
+
+
+def _beside(rigged: RiggedSet, stack: Stack) -> Iterator[tuple[str, int]]:
+    """Bricks on all its arbors beside pipe weight."""
+    yield from ((kind, max(0, count)) for kind, count in added(rigged, stack).items())

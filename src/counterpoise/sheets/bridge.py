@@ -58,9 +58,9 @@ def bridge_sheet(
     rows = [part for row in _supplied(rows_of(result, plans, changed), stock) for part in _parts(row)]
     foot = max(_lines(_foot(result, rows, stock, stock, style)), 4)
     room = height - 2 * MARGIN - HEAD - 8.0 - foot * LINE
-    pages = list(_pages(rows, room, len(result.house.bridges) > 1))
-    done: list[dict[str, Any]] = []
     names = len(result.house.bridges) > 1
+    pages = list(_pages(rows, room, style, names))
+    done: list[dict[str, Any]] = []
     for page in pages:
         after = _loaded(stock, page)
         done.append({"rows": [_row(row, style, names) for row in page],
@@ -107,28 +107,27 @@ def _parts(row: Row) -> Iterator[Row]:
                       small_now=row.visits[at].small_before)  # fmt: skip
 
 
-def _work(row: Row, names_bridges: bool) -> float:
+def _work(row: Row, style: Style, names_bridges: bool) -> float:
     least = NOTED if len(_note(row)) > SHORT_NOTE else ROW
-    visits = [_visit_tall(row, one, names_bridges) for one in row.visits]
+    visits = [_visit_tall(row, one, style, names_bridges) for one in row.visits]
     return max(least, 3.0 + sum(visits) if len(visits) > 1 else sum(visits))
 
 
-def _visit_tall(row: Row, one: Visit, names_bridges: bool) -> float:
+def _visit_tall(row: Row, one: Visit, style: Style, names_bridges: bool) -> float:
     """How tall a visit is [mm]: its count to add and the lines below that."""
-    is_one_of_many = len(row.visits) > 1
-    lines = len(_below(row, one, None, is_one_of_many, names_bridges))
-    return max(VISIT, (ADD_MANY if is_one_of_many else ADD_ONE) + BELOW * lines)
+    lines = len(_below(row, one, style, names_bridges))
+    return max(VISIT, (ADD_MANY if len(row.visits) > 1 else ADD_ONE) + BELOW * lines)
 
 
 def _note(row: Row) -> str:
     return _sentences(_clean(row.why.removeprefix(f"Set {row.label}: ")), MOST_NOTE)
 
 
-def _pages(rows: Sequence[Row], room: float, names_bridges: bool) -> Iterator[list[Row]]:
+def _pages(rows: Sequence[Row], room: float, style: Style, names_bridges: bool) -> Iterator[list[Row]]:
     page: list[Row] = []
     left = room
     for row in rows:
-        tall = _work(row, names_bridges) + ONLY * len(row.only_with)
+        tall = _work(row, style, names_bridges) + ONLY * len(row.only_with)
         if page and tall > left:
             yield page
             page, left = [], room
@@ -153,7 +152,7 @@ def _row(row: Row, style: Style, names_bridges: bool) -> dict[str, Any]:
         "now": "" if row.on_now is None else _sizes(row.on_now, row.small_now), "hold": _clean(row.hold),
         "plates": "" if row.plates_now is None else str(row.plates_now),
         "note": _note(row),
-        "changed": _short(_clean(row.changed), 90), "height": _work(row, names_bridges),
+        "changed": _short(_clean(row.changed), 90), "height": _work(row, style, names_bridges),
         "only": [_clean(_only(each, style)) for each in row.only_with], "tall": ONLY,
         "visits": [_visit(row, one, style, names_bridges) for one in row.visits],
     }  # fmt: skip
@@ -168,22 +167,18 @@ def _only(held: Held, style: Style) -> str:
 
 def _visit(row: Row, one: Visit, style: Style, names_bridges: bool) -> dict[str, Any]:
     both = [count for count in (one.add, one.small_add) if count]
-    return {"below": [_clean(line) for line in _below(row, one, style, len(row.visits) > 1, names_bridges)],
+    return {"below": [_clean(line) for line in _below(row, one, style, names_bridges)],
             "now": _sizes(one.before, one.small_before), "add": " ".join(map(_signed, both or [0])),
             "after": _sizes(one.after, one.small_after), "plates": str(one.plates),
-            "tall": _visit_tall(row, one, names_bridges), "held": "hold on" if one.held_by else ""}  # fmt: skip
+            "tall": _visit_tall(row, one, style, names_bridges), "held": "hold on" if one.held_by else ""}  # fmt: skip
 
 
-def _below(row: Row, one: Visit, style: Style | None, is_one_of_many: bool, names_bridges: bool) -> list[str]:
-    """What stands below a count to add, a line each: which bricks where there are two sizes, which bridge, how high.
-
-    Without a style the height is left out of its line, for those who count the lines alone.
-    """
+def _below(row: Row, one: Visit, style: Style, names_bridges: bool) -> list[str]:
+    """What stands below a count to add, a line each: which bricks of two sizes, which bridge, of several how high."""
     sizes = [f"{abs(count)} {name}" for count, name in ((one.add, row.brick), (one.small_add, row.small)) if count]
     lines = [", ".join(sizes)] if one.small_add else []
     lines += [one.bridge] if names_bridges else []
-    high = length(one.height, style) if style is not None else ""
-    return [*lines, f"batten at {high}"] if is_one_of_many else lines
+    return [*lines, f"batten at {length(one.height, style)}"] if len(row.visits) > 1 else lines
 
 
 def _signed(count: int) -> str:

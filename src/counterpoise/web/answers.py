@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import PurePath
 
 from fastapi import FastAPI
 from fastapi.exceptions import RequestValidationError
@@ -12,7 +13,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from counterpoise.app.workspace import Now
-from counterpoise.errors import BadDocument, CounterpoiseError, Refused
+from counterpoise.errors import BadDocument, CounterpoiseError, Problem, Refused
 from counterpoise.store import Conflict
 from counterpoise.web.speaking import in_words, rooted
 from counterpoise.web.story_page import problem_page
@@ -57,6 +58,11 @@ def root_of(request: Request) -> str:
     return f"/house/{house}" if house else ""
 
 
+def _placed(one: Problem) -> dict[str, object]:
+    """A problem with the document and the line that it stands at, for a page that leads there."""
+    return {"document": PurePath(one.file).stem, "line": one.line, "says": str(one).partition("  ")[2]}
+
+
 def say_problems(app: FastAPI) -> None:
     """Errors of ours in the words they were raised with; an API asks for JSON, a person for a page."""
 
@@ -65,9 +71,9 @@ def say_problems(app: FastAPI) -> None:
         says = [str(one) for one in error.problems] if isinstance(error, BadDocument) else [str(error)]
         if "/api/" in request.url.path:
             told: dict[str, object] = {"says": " ".join(says), "mend": ""}
-            in_text = request.url.path.endswith("/api/text")  # where the line is sought by its number
-            if isinstance(error, BadDocument) and not in_text:
-                told = {"says": " ".join(map(trade_words, error.problems)), "mend": "", "where": says}
+            if isinstance(error, BadDocument):
+                told = {"says": " ".join(map(trade_words, error.problems)), "mend": "", "where": says,
+                        "problems": [_placed(one) for one in error.problems]}  # fmt: skip
             return JSONResponse(told, status_code=status)
         ways = ELSEWHERE if isinstance(error, NotFound) else MENDS
         return html_of(problem_page("This cannot be shown", says, ways=ways), status, request=request)

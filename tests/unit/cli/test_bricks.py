@@ -57,7 +57,7 @@ def test_a_set_that_its_lock_does_not_hold_is_marked_with_both_figures_and_count
     said = capsys.readouterr().out
     assert "  OVER: lock 80 of 50 lb, the most over its flying range; friction is not counted on\n" in said
     assert "With this stock 1 set can not be held by its lock: 9.\n" in said
-    assert "With the count that balances it best it would not be over so." in said
+    assert "With the bricks that balance it best it is within what its lock may hold." in said
 
 
 def test_a_set_that_its_lock_holds_is_not_marked_though_the_stock_is_short(

@@ -111,3 +111,15 @@ def test_an_empty_database_opens_at_the_list_and_a_house_begun_there_is_kept() -
         "name": "Own Hall", "sets": 3, "units": "us", "purchase": "single"}).json()  # fmt: skip
     assert client.get(begun["address"]).status_code == 200
     assert "Own Hall" in client.get("/houses").text
+
+
+def test_what_is_wrong_in_a_text_comes_with_the_document_and_the_line_that_it_stands_at() -> None:
+    store, texts = Store("sqlite://"), eight_sets()
+    client = pages(store)
+    wrong = texts.house.replace("high trim:", "hihg trim:", 1)
+    answer = client.post("/api/text", headers=ORIGIN, json={
+        "document": "house", "base": 1, "text": wrong, "operation": "b" * 20})  # fmt: skip
+    assert answer.status_code == 422
+    (told,) = [one for one in answer.json()["problems"] if "hihg" in one["says"]]
+    assert told["document"] == "house"
+    assert "hihg trim" in wrong.splitlines()[told["line"] - 1]

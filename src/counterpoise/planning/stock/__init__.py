@@ -6,7 +6,6 @@ and `freeing` find whole choices; `least_largest` and `least_beyond` are made le
 `choices` reads rigged sets, `share` a whole house.
 """
 
-from counterpoise.planning.stock.choices import added
 from counterpoise.planning.stock.share import Share, StockPlan, Taken, share_stock
 
-__all__ = ["Share", "StockPlan", "Taken", "added", "share_stock"]
+__all__ = ["Share", "StockPlan", "Taken", "share_stock"]

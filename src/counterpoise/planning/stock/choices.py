@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from counterpoise.balance import HEIGHT_PLAY, Stack, extremes, fits, pipe_weight, smallest_mass
+from counterpoise.balance import HEIGHT_PLAY, Stack, added, extremes, fits, pipe_weight, smallest_mass
 from counterpoise.planning.stock.allocation import Demand
 from counterpoise.planning.stock.at_prices import SAME
 from counterpoise.planning.stock.columns import Counts, Figures, Yes
@@ -21,15 +21,6 @@ from counterpoise.rigging import RiggedSet
 from counterpoise.units import STANDARD_GRAVITY
 
 _PLENTY = 10_000  # bricks of a kind
-
-
-def added(rigged: RiggedSet, stack: Stack) -> dict[str, int]:
-    """By kind, how many of a stack are beside pipe weight, on all arbors; below 0 where some of that is to come off."""
-    own = pipe_weight(rigged)
-    more = {rigged.brick.name: (stack.bricks - own.bricks) * rigged.abreast}
-    if rigged.small is not None:
-        more[rigged.small.name] = (stack.small - own.small) * rigged.abreast
-    return more
 
 
 def demands(
@@ -90,8 +81,8 @@ def _ladders(sets: Sequence[RiggedSet], stock: Mapping[str, int]) -> list[Ladder
     lifts = np.append(np.inf, left[1:] - left[:-1])  # what the last brick does, and a plate that comes with it
     lifts[foot] = np.append(np.inf, left[foot][1:] - left[foot][:-1])
     lifts[foot & (cells.large == 0)] = np.inf
-    fits = height <= wanted.arbors.usable[cells.owner] + HEIGHT_PLAY
-    keep = np.flatnonzero((fits & (left <= lifts / 2 + SAME)) | (foot & (cells.large == 0)))
+    is_in = height <= wanted.arbors.usable[cells.owner] + HEIGHT_PLAY
+    keep = np.flatnonzero((is_in & (left <= lifts / 2 + SAME)) | (foot & (cells.large == 0)))
     cells, left, lifts = cells.at(keep), left[keep], lifts[keep]
     starts = np.flatnonzero((cells.rungs == 0) | (lifts > wanted.step[cells.owner] + SAME))
     most = np.append(starts[1:], len(left)) - starts - 1 + cells.more[starts]
@@ -110,11 +101,13 @@ def _ladders(sets: Sequence[RiggedSet], stock: Mapping[str, int]) -> list[Ladder
 class _Wanted:
     """What sets lack and take, one row a set: `kind` is that of the rungs, the small brick's where there is one.
 
-    `bare` is what pipe weight leaves out of balance [N], `step` what a rung lifts, `large_step` a large brick.
+    `bare` is what pipe weight leaves out of balance [N], `own` its mass [kg], `step` what a rung lifts, `large_step` a
+    large brick.
     """
 
     arbors: Arbors
     bare: Figures
+    own: Figures
     pull: Figures
     abreast: Counts
     large_kind: Counts
@@ -131,7 +124,8 @@ class _Wanted:
         pull, abreast = np.array([_pull(one) for one in sets]), np.array([one.abreast for one in sets])
         has_small = np.array([one.small is not None for one in sets])
         rung_mass = np.where(has_small, arbors.small_mass, arbors.large_mass)
-        return cls(arbors=arbors, bare=np.array([_bare(one) for one in sets]), pull=pull, abreast=abreast,
+        own, _ = masses_and_heights(arbors, arbors.pipe, arbors.small_pipe)
+        return cls(arbors=arbors, bare=np.array([_bare(one) for one in sets]), own=own, pull=pull, abreast=abreast,
                    large_kind=np.array([kinds[one.brick.name] for one in sets]),
                    kind=np.array([kinds[(one.small or one.brick).name] for one in sets]), has_small=has_small,
                    large_step=arbors.large_mass * pull, step=rung_mass * pull,
@@ -195,5 +189,4 @@ def _as_stacked(wanted: _Wanted, cells: _Cells) -> tuple[Figures, Figures]:
     small = np.where(wanted.has_small[owner], cells.rungs, 0)
     bricks = cells.large + cells.rungs - small
     mass, height = masses_and_heights(arbors.at(owner), arbors.pipe[owner] + bricks, arbors.small_pipe[owner] + small)
-    own, _ = masses_and_heights(arbors, arbors.pipe, arbors.small_pipe)
-    return wanted.bare[owner] + wanted.pull[owner] * (mass - own[owner]), height
+    return wanted.bare[owner] + wanted.pull[owner] * (mass - wanted.own[owner]), height

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from counterpoise.balance import Stack, best_stack, extremes, fits, pipe_weight, stated_stack
+from counterpoise.balance import Stack, added, best_stack, extremes, fits, pipe_weight, stated_stack
+from counterpoise.documents import COUNTERWEIGHT
 from counterpoise.planning.stock.allocation import Allocation, Demand, allocate
-from counterpoise.planning.stock.choices import added, best_that_fits, demands
+from counterpoise.planning.stock.choices import best_that_fits, demands
 from counterpoise.rigging import BrickKind, RiggedHouse, RiggedSet
 
 
@@ -85,7 +86,6 @@ def share_stock(house: RiggedHouse) -> StockPlan:
                      allocation=found, unknown=_unknown(house), left_out=left_out)  # fmt: skip
 
 
-_ARBOR = "counterweight"
 _SAME = 1e-6  # [N]
 
 
@@ -108,7 +108,7 @@ def _left_out(house: RiggedHouse) -> dict[str, str]:
 
 def _has_arbor(house: RiggedHouse, label: str) -> bool:
     """True of a counterweight set that is not part of a married one."""
-    return any(one.label == label and one.rigged == _ARBOR for one in house.house.sets) and not any(
+    return any(one.label == label and one.rigged == COUNTERWEIGHT for one in house.house.sets) and not any(
         label in one.arbors for one in house.sets)  # fmt: skip
 
 

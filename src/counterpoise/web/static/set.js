@@ -62,6 +62,7 @@
   async function busy(work) {
     waiting = true;
     try { await work(); } finally { waiting = false; }
+    if (keyed) keep(); // moved by key before that began, and its half second passed meanwhile
     press(); // what was pressed meanwhile goes on from where the load now is
   }
   const handleOf = (piece) => root.querySelector(`.${layout()} [data-load="${piece}"]`);

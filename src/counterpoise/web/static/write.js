@@ -3,7 +3,7 @@
 (() => {
   const root = document.body.dataset.root || "";
   const one = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
-  async function send(address, body, said, plain) {
+  async function send(address, body, said, { plain = false, placed = null } = {}) {
     said.textContent = "Writing…";
     said.className = "answer";
     const answer = await fetch(root + address, {
@@ -13,7 +13,8 @@
     if (answer && answer.ok) return told;
     said.className = "answer refused";
     said.textContent = told && told.says ? told.says : "The program does not answer. Nothing was written.";
-    if (told && told.where) {
+    if (placed && told && told.problems) placed(told.problems);
+    else if (told && told.where) {
       const more = document.createElement("details"), head = document.createElement("summary");
       head.textContent = "where in the text";
       more.append(head, told.where.join(" "));
@@ -41,7 +42,7 @@
     event.preventDefault();
     const form = event.target, value = (name) => form.elements[name].value;
     const body = { name: value("name").trim(), sets: Number(value("sets")), purchase: value("purchase"), units: value("units") };
-    const told = await send("/api/houses", body, form.querySelector(".answer"), true);
+    const told = await send("/api/houses", body, form.querySelector(".answer"), { plain: true });
     if (told) location.href = told.address;
   });
   const before = sessionStorage.getItem("kept");
@@ -61,25 +62,19 @@
     const told = await send(`/api/set/${encodeURIComponent(form.dataset.set)}/hang`, words, form.querySelector(".answer"));
     if (told) again(told.says, form);
   });
-  // Errors name their lines, as in "house.yaml:30:5  …": each is told by itself, and leads to its line.
-  function problemsOf(words) {
-    return words.split(/ (?=[^\s:]+\.yaml(?::\d+){0,2}  )/).map((one) => {
-      const [, kind, line, says] = /^([^\s:]+)\.yaml(?::(\d+))?(?::\d+)?  (.*)$/s.exec(one) || [null, "", "", one];
-      return { kind, line: Number(line || 0), says };
-    });
-  }
+  // Each error is told by itself, and leads to its line.
   function listed(text, said, field, problems) {
     const list = document.createElement("ul");
     list.className = "problems";
-    for (const { kind, line, says } of problems) {
-      const item = document.createElement("li"), isHere = kind === text.dataset.kind || !["house", "show", "hang"].includes(kind);
-      if (isHere && line) {
+    for (const { document: kind, line, says } of problems) {
+      const item = document.createElement("li");
+      if (kind === text.dataset.kind && line) {
         const jump = document.createElement("button");
         jump.type = "button";
         jump.textContent = `line ${line}`;
         jump.addEventListener("click", () => goTo(field, line));
         item.append(jump);
-      } else if (kind && !isHere) {
+      } else if (kind !== text.dataset.kind) {
         const other = document.createElement("a");
         other.href = `${root}/text/${kind}`;
         other.className = "plain";
@@ -117,16 +112,14 @@
     text.addEventListener("submit", async (event) => {
       event.preventDefault();
       const said = document.getElementById("said"), field = text.elements.text;
-      const told = await send("/api/text", { document: text.dataset.kind, base: Number(text.dataset.revision), text: field.value }, said);
-      if (!told) {
-        const problems = problemsOf(said.textContent).filter((one) => one.kind);
-        if (!problems.length) return;
+      const placed = (problems) => {
         said.textContent = `Nothing was kept: ${problems.length === 1 ? "one thing is" : `${problems.length} things are`} to be mended first.`;
         listed(text, said, field, problems);
-        const first = problems.find((one) => one.kind === text.dataset.kind && one.line);
+        const first = problems.find((each) => each.document === text.dataset.kind && each.line);
         if (first) goTo(field, first.line);
-        return;
-      }
+      };
+      const told = await send("/api/text", { document: text.dataset.kind, base: Number(text.dataset.revision), text: field.value }, said, { placed });
+      if (!told) return;
       kept = true;
       text.dataset.revision = String(told.revision);
       said.textContent = told.says;
